@@ -85,23 +85,32 @@ def never_cleared(keep: Region, bodies: Iterable[Body], wanted: Region, spare: i
 
 def _reached(body: Body, keep: Region, wanted: Region, spare: int) -> Iterator[Region]:
     """What a body passes over where it reaches some metal."""
-    for between in _ranges(body, keep, wanted, spare):
-        yield _Mover(body._replace(heights=(between,)), NOTHING, keep, spare).takes(NOTHING)
+    drawn = _Drawn.of(body, spare)
+    for low, high, spans in _ranges(drawn, body.heights, keep, wanted):
+        if spans is None:
+            yield _Mover(body._replace(heights=((low, high),)), NOTHING, keep, spare).takes(NOTHING)
+        else:
+            yield from drawn.swept(spans, low, high)
 
 
-def _ranges(body: Body, keep: Region, wanted: Region, spare: int) -> Iterator[Interval]:
-    """Between which heights a body may reach some metal: told of a range of heights as a whole, and only where it may
-    reach any from there, of its halves."""
-    drawn, ranges = _Drawn.of(body, spare), [(low, high, _STEPS) for low, high in body.heights]
+def _ranges(drawn: _Drawn, heights: Iterable[Interval], keep: Region, wanted: Region
+            ) -> Iterator[tuple[int, int, tuple[Interval, ...] | None]]:
+    """Between which heights a body may reach some metal, and between which places it goes there: told of a range of
+    heights as a whole where it goes between the same ones at all of them, and else, only where it may reach any from
+    there, of its halves; None for the places where the last of these aren't alike."""
+    ranges = [(low, high, _STEPS) for low, high in heights]
     while ranges:
         low, high, parts = ranges.pop()
         band, middle = _band(drawn, keep, False, low, high), (low + high) // 2
-        if not any(may_meet(one, wanted) for one in drawn.swept(drawn.within(outside(band.kept_from)), low, high)):
+        spans = drawn.within(outside(band.kept_from))
+        if not any(may_meet(one, wanted) for one in drawn.swept(spans, low, high)):
             continue
-        if parts > 1 and low < high:
+        if spans == drawn.within(outside(blocked(tuple(drawn.hulls(high - low)), keep, low))):
+            yield low, high, spans
+        elif parts > 1 and low < high:
             ranges += [(middle + 1, high, parts // 2), (low, middle, parts // 2)]
         else:
-            yield low, high
+            yield low, high, None
 
 
 def _near(body: Body, wanted: Region, spare: int) -> Body | None:
@@ -172,6 +181,18 @@ class _Drawn(NamedTuple):
                 yield self.bulge.swept(span, low, high)
             else:
                 yield from swept(self.sure, span, low, high)
+
+
+    def hulls(self, by: int) -> Iterator[Part]:
+        """Parts that cover what of it may touch nothing that must stay, its lower face at any height from nought to so
+        much."""
+        for part in (*self.removing, *self.stem):
+            if part.radius_low > part.radius_high:
+                yield part._replace(high=part.low + by, radius_high=part.radius_low, end=0)
+                yield part._replace(low=part.low + by, high=part.high + by)
+            else:
+                yield part
+                yield part._replace(low=part.high, high=part.high + by, radius_low=part.radius_high)
 
 
 class _Band(NamedTuple):

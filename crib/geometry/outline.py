@@ -269,4 +269,11 @@ class Outline:
             return True
         if not self.waivers or rest.area > sum(waiver.region.area for waiver in self.waivers):
             return False
-        return not reduce(Region.__sub__, (waiver.region for waiver in self.waivers), rest)
+        if rest not in self._waived:
+            self._waived[rest] = not reduce(Region.__sub__, (waiver.region for waiver in self.waivers), rest)
+        return self._waived[rest]
+
+    @cached_property
+    def _waived(self) -> dict[Region, bool]:
+        """What was asked of `is_waived` before."""
+        return {}

@@ -140,12 +140,12 @@ def _wanted(layer: Layer, floor: int, cleared: Cleared, fillet: int
     found: dict[frozenset[RoundedBox], list[tuple[Slab, int, int]]] = {}
     for slab in cleared.slabs(layer.low, layer.high, [floor + up for _, up in quarter(fillet)]):
         ends = enumerate((slab.low, slab.high))
-        found.setdefault(slab.straight, []).extend((slab, end, _inset(fillet, z - floor)) for end, z in ends)
+        found.setdefault(slab.straight, []).extend((slab, end, inset_of(fillet, z - floor)) for end, z in ends)
     return found
 
 
-def _inset(fillet: int, up: int) -> int:
-    """How far a fillet in a floor's edge stands inwards at a height over the floor."""
+def inset_of(fillet: int, up: int) -> int:
+    """How far a fillet in a floor's edge stands inwards at a height over the floor [nm]."""
     if up >= fillet:
         return 0
     points = quarter(fillet)

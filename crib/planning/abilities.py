@@ -10,10 +10,10 @@ from math import inf
 from crib.findings.finding import Grade
 from crib.findings.verdicts import ANSWERS, Verdict
 from crib.geometry.outline import Room
-from crib.geometry.region import NOTHING
+from crib.geometry.region import NOTHING, Region, union
 from crib.hints import TYPE_CHECKING, TypeVar
 from crib.machining.draft import Draft, Question
-from crib.machining.ends import has_corners, leaves_corners, never_in
+from crib.machining.ends import corners_stay, has_corners, is_shut, leaves_corners, never_in
 from crib.machining.floor_edge import leaves_edge
 from crib.machining.methods import pass_bounds
 from crib.machining.methods.base import Limits, PassBound
@@ -72,7 +72,7 @@ class Able(NamedTuple):
 @dataclass
 class Abilities:
     """Of some tools, what each can do in each room. `before`: the same of other tools; of those that are among these it
-    stands. No tool is looked at in a room before somebody asks."""
+    stands. No tool is looked at in a room before somebody asks. `togethers`: what was told of the same metal."""
 
     question: Question
     tools: Sequence[Tool]
@@ -85,6 +85,7 @@ class Abilities:
     misses: dict[tuple[int, str], frozenset[str] | None] = field(default_factory=dict)
     forbidden: dict[int, bool] = field(default_factory=dict)
     cautioned: dict[tuple[int, str, Manner], bool] = field(default_factory=dict)
+    togethers: dict[object, Together] = field(default_factory=dict)
 
     @cached_property
     def bare(self) -> Bare:
@@ -99,12 +100,38 @@ class Abilities:
         return found
 
     def is_ended(self, room: Room) -> bool:
-        """Whether some tool can end a room."""
-        return any(one.ends for one in self._begun(room).values()) or any(one.ends for one in self._looked_at(room))
+        """Whether some tool that may make a size can end a room: the rule CD1 forbids what another leaves clear, and no
+        proof lets a face stand that such a one made."""
+        return any(map(self._makes_size, self._begun(room).items())) or any(
+            map(self._makes_size, self._looked_at(room)))
+
+    def _makes_size(self, found: tuple[int, Able]) -> bool:
+        number, able = found
+        return able.helped or (able.ends and self.by_number[number].can_finish)
+
+    @property
+    def can_be(self) -> bool:
+        """Whether for every room there is some tool that can end it and that gets in, and to every corner some that
+        gets there: without one nobody does."""
+        rooms = self.question.outline.rooms
+        return all(map(self.is_ended, rooms)) and not (
+            any(map(self._is_shut, rooms)) or self.leave_corners or self._is_told)
+
+    @property
+    def _is_told(self) -> bool:
+        """Whether it was told before of the same metal and the same tools that they leave what no owner lets stand."""
+        return bool(self.togethers) and any(not self.question.outline.is_waived(left)
+                                            for left in self.together.asked.values())
+
+    def _is_shut(self, room: Room) -> bool:
+        """Whether of those that make a size none gets into a room."""
+        return self.question.layers is not None and is_shut(
+            self.question, room, [self.by_number[number] for number in self.of(room)])
 
     def may_end(self, room: Room) -> bool:
         """The same told sooner, of passes alone: where none may, none does."""
-        return any(one.passes < inf or one.helped for tool in self.tools for one in self._passes(tool, room))
+        return any(one.helped or (one.passes < inf and tool.can_finish)
+                   for tool in self.tools for one in self._passes(tool, room))
 
     def _begun(self, room: Room) -> dict[int, Able]:
         """What was found till now."""
@@ -117,12 +144,12 @@ class Abilities:
         """Of what is known by the numbers of tools, what is of these."""
         return {number: one for number, one in known.items() if number in self.old}
 
-    def _looked_at(self, room: Room) -> Iterator[Able]:
-        """What is found of the tools that nobody looked at yet, one by one."""
+    def _looked_at(self, room: Room) -> Iterator[tuple[int, Able]]:
+        """What is found of the tools that nobody looked at yet, with their numbers, one by one."""
         for tool in self.left[room.name]:
             if able := self._of(tool, room):
                 self.found[room.name][tool.id] = able
-                yield able
+                yield tool.id, able
 
     @cached_property
     def by_number(self) -> dict[int, Tool]:
@@ -157,11 +184,46 @@ class Abilities:
         """What all of them leave, whatever they do."""
         able = [(tool, room) for room in self.question.outline.rooms for tool in self.tools
                 if self.missed(tool, room) is not None]
-        fewer = self.before if self.before and len(self.old) == len(self.before.tools) else self.narrow
+        asked = (self.question.outline, self.limits, self._roughed, tuple((tool.id, room.name) for tool, room in able))
+        if asked not in self.togethers:
+            fewer = self.before if self.before and len(self.old) == len(self.before.tools) else self.narrow
+            from crib.planning.what_can_go import Together
+
+            self.togethers[asked] = Together(self.question.outline, able, self.limits,
+                                             fewer.together if fewer else None, told=self.told, begun=self._roughed)
+        return self.togethers[asked]
+
+    @cached_property
+    def _roughed(self) -> Region:
+        """What mills may rough that are too round to do more."""
+        return union(one.job.removed for one in self.question.roughers)
+
+    @cached_property
+    def as_drawn(self) -> Together:
+        """What those leave with which a plan may give nothing away: whoever else goes round a room's corners leaves
+        them too round, whatever others do there, unless it only roughs."""
         from crib.planning.what_can_go import Together
 
-        return Together(self.question.outline, able, self.limits, fewer.together if fewer else None,
-                        told=self.told)
+        every = self.together
+        able = [(tool, room) for tool, room in every.able if not leaves_corners(self.question, tool, room)]
+        return every if len(able) == len(every.able) else Together(self.question.outline, able, self.limits,
+                                                                   told=self.told, begun=self._roughed)
+
+    @cached_property
+    def leave_corners(self) -> bool:
+        """Whether they leave something in a room's round corners, seen from above, that no owner lets stand, even where
+        all is gone that may be."""
+        return self._leave_corners(self.question.outline.most)
+
+    @cached_property
+    def ever_leave_corners(self) -> bool:
+        """The same with no more gone than they can ever clear."""
+        return self.question.has_corners and (self.leave_corners or self._leave_corners(self.together.ever))
+
+    def _leave_corners(self, gone: Region) -> bool:
+        tallest = sorted(self.tools, key=lambda tool: -tool.form.height)
+        return self.question.has_corners and corners_stay(self.question, self.limits, (tool for tool in tallest if any(
+            self.missed(tool, room) is not None for room in self.question.outline.rooms)), gone)
 
     @cached_property
     def told(self) -> Told:
@@ -202,7 +264,7 @@ class Abilities:
         place = (tool.id, room.name)
         if place not in self.misses:
             ways = [frozenset(surely_missed(self.question, room.name, tool, one)) for one in self._passes(tool, room)]
-            self.misses[place] = frozenset.intersection(*ways) if ways else None
+            self.misses[place] = frozenset.intersection(*ways) if ways and not self._is_forbidden(tool) else None
         return self.misses[place]
 
     def manners(self, tool: Tool, room: Room, found: Sequence[PassBound]) -> tuple[Manners, ...]:

@@ -215,12 +215,13 @@ def explore(jobs: Jobs, told: Shortlist, every: bool = False) -> Iterator[tuple[
 def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tuple[Key, Weighed | None]]:
     bounds = jobs.bounds(told.new)
     in_vain = None if told.under else _long_in_vain(bounds, 1) if jobs.wide else 0
-    open_drafts, reached = _Frontier(bounds, in_vain=in_vain), (0, False, False, 0.0)
+    open_drafts, reached = _Frontier(bounds, in_vain=in_vain, likely=told.watch.told_by), (0, False, False, 0.0)
     if bounds.can_be:
         open_drafts.begin()
     while open_drafts.heap:
         if open_drafts.grew_in_vain:
             if not bounds.look(open_drafts.looked - 1, MOST_CUTTERS):
+                told.watch.told_by = open_drafts.looked
                 return
             if bounds.least_verdict:
                 open_drafts.begin()
@@ -232,8 +233,8 @@ def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tu
             yield key, None
         key, _, weighed, open_ = heapq.heappop(open_drafts.heap)
         if weighed is not None and not told.passes_over(key, weighed.last):
-            open_drafts.in_vain = None
             yield key, weighed
+            open_drafts.was_told(told.best is not None)
         if open_ is None or told.leaves_undone(open_.draft, bounds):
             continue
         if open_.listed is None:
@@ -256,6 +257,9 @@ _IN_VAIN = ((2, 128), (8, 32), (48, 1))
 where there was none with walls at their aim it is asked at once. With many tools it takes as long to ask: then after
 one draft for each so many."""
 
+_REFUSED = 24
+"""A proof that doesn't hold takes as long as so many drafts."""
+
 _MORE_ROOMS = 6
 """For each room beyond the first it is asked so many drafts later: those come to no plan before another cutter has
 been in each."""
@@ -273,7 +277,9 @@ _MOST_CLOSELY = 250
 @dataclass
 class _Frontier:
     """Drafts to go on from and plans to tell, the best first. `in_vain`: how many drafts were tried since one came out
-    that gives nothing away, None once a plan was told or it was asked whether there can be any."""
+    that gives nothing away, None once a plan was told or it was asked whether there can be any. `refused`: whether
+    proofs refused what came out, so that it counts no more; `likely`: how closely it was asked where that told last
+    that there is none."""
 
     bounds: Bounds
     heap: list[tuple[Key, int, Weighed | None, SearchNode | None]] = field(default_factory=list)
@@ -281,11 +287,21 @@ class _Frontier:
     turn: Iterator[int] = field(default_factory=count)
     in_vain: int | None = 0
     looked: int = 0
+    refused: bool = False
+    likely: int = 0
 
     def begin(self) -> None:
         """From nothing, anew."""
         self.heap, self.seen = [], DominanceFilter()
         self.push(*_opened(PartialPlan(Draft(self.bounds.question), self.bounds.start)))
+
+    def was_told(self, is_plan: bool) -> None:
+        """One that came out was told, and is a plan or was refused: then it is time to ask."""
+        if is_plan:
+            self.in_vain = None
+        elif self.in_vain is not None:
+            self.refused = True
+            self.in_vain += _REFUSED
 
     def push(self, *opens: SearchNode) -> None:
         """Drafts to go on from, as far as there is any way on."""
@@ -300,7 +316,7 @@ class _Frontier:
         if complete(here.draft):
             if self.bounds.is_wanting(here.draft.tools):
                 return
-            if self.in_vain is not None and here.key[0] < GIVEN_AWAY:
+            if self.in_vain is not None and here.key[0] < GIVEN_AWAY and not self.refused:
                 self.in_vain = 0
             heapq.heappush(self.heap, (here.key, next(self.turn), here, None))
         elif len(here.draft.tools) < MOST_CUTTERS and (every or self.seen.is_new(here)):
@@ -309,8 +325,12 @@ class _Frontier:
     @property
     def grew_in_vain(self) -> bool:
         """Whether so many drafts were tried that it is time to ask whether any can do; True once each time."""
-        if self.in_vain is None or self.looked >= (3 if self.bounds.able_count <= _MOST_CLOSELY else 2):
+        most = 3 if self.bounds.able_count <= _MOST_CLOSELY else 2
+        if self.in_vain is None or self.looked >= most:
             return False
+        if self.looked < self.likely <= most and self.in_vain >= _long_in_vain(self.bounds, 0):
+            self.looked = self.likely
+            return True
         is_time = self.in_vain >= max(_long_in_vain(self.bounds, self.looked),
                                       self.bounds.able_count // _IN_VAIN[self.looked][1])
         self.looked += is_time

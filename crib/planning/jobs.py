@@ -11,7 +11,7 @@ from crib.cutters.edges import edges
 from crib.findings.finding import Finding, Grade
 from crib.geometry.outline import Opening, Room
 from crib.geometry.region import NOTHING, Region, union
-from crib.hints import Any
+from crib.hints import TYPE_CHECKING, Any
 from crib.machining.chain import Chain, DownTheAxis
 from crib.machining.draft import Draft, Question
 from crib.machining.ends import fits, never_in
@@ -32,6 +32,9 @@ from crib.rules.catalogue import ids
 from crib.rules.passes import backlash, never_opens
 from crib.rules.sizes import misses
 
+if TYPE_CHECKING:
+    from crib.planning.what_can_go import Together
+
 NEVER_HERE = ids("everywhere")
 """Rules that keep a cutter from this work whatever its sizes are."""
 
@@ -47,7 +50,8 @@ class Jobs:
     among these stands. `alike`: the same question with other tools, of which the least that each takes stands.
     `openers`: an end mill for each room that one opens. `all_discs`: those of all tools that there are, where these are
     a few of them. `narrow`: the same with walls at their aim, of one that is `wide`. `stepped`: the ways in which discs
-    may go under flanks first, by what the flanks are without."""
+    may go under flanks first, by what the flanks are without. `told`: what was told of the same metal and the same
+    tools, whatever else was asked of it."""
 
     question: Question
     tools: Sequence[Tool]
@@ -63,6 +67,7 @@ class Jobs:
     openers: dict[str, Tool] = field(default_factory=dict)
     all_discs: Discs | None = None
     stepped: dict[tuple[object, ...], Any] = field(default_factory=dict)
+    told: dict[object, Together] = field(default_factory=dict)
 
     @property
     def widens(self) -> bool:
@@ -75,7 +80,8 @@ class Jobs:
     def widened(self) -> Jobs:
         """The same with walls nearer their far limits."""
         return Jobs(self.question, self.tools, wide=True, known=self.known.widened if self.known else None,
-                    alike=self.alike.widened if self.alike else None, narrow=self, all_discs=self.discs)
+                    alike=self.alike.widened if self.alike else None, narrow=self, all_discs=self.discs,
+                    told=self.told)
 
     @cached_property
     def discs(self) -> Discs:
@@ -89,7 +95,7 @@ class Jobs:
         if known and known.tools is self.tools:
             return known.abilities
         return Abilities(self.question, self.tools, self.limits, known.abilities if known else None,
-                         self.narrow.abilities if self.narrow else None)
+                         self.narrow.abilities if self.narrow else None, togethers=self.told)
 
     @cached_property
     def shares(self) -> Shares:

@@ -400,9 +400,8 @@ class Bounds:
 
     @property
     def can_be(self) -> bool:
-        """Whether for every room there is some tool that can end it, if only but for what goes with another room:
-        without one nobody does."""
-        return all(map(self.abilities.is_ended, self.question.outline.rooms))
+        """Whether every room can be ended by somebody."""
+        return self.abilities.can_be
 
     def look(self, closely: int, most: int | None = None) -> bool:
         """Whether the tools might take everything that must go: told of one at a time, then closer of all together,
@@ -410,10 +409,15 @@ class Bounds:
         out as drawn, and none is reckoned to from now on."""
         together = self.abilities.together
         left = together.left(most if closely > 1 else None) if closely else together.out_of_reach
-        if left and self.least_verdict < GIVEN_AWAY:
+        if self.least_verdict < GIVEN_AWAY and (left or self._give_away(closely)):
             self.least_verdict = GIVEN_AWAY
             self.listed.clear()
-        return self.question.outline.is_waived(left)
+        return self.question.outline.is_waived(left) and not (closely and self.abilities.ever_leave_corners)
+
+    def _give_away(self, closely: int) -> bool:
+        """Whether those that give nothing away by themselves leave something."""
+        some = self.abilities.as_drawn
+        return some is not self.abilities.together and bool(some.left() if closely else some.out_of_reach)
 
     def _ends(self, tool: Tool, room: Room) -> bool:
         share = self.of(tool, room)

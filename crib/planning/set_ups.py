@@ -12,6 +12,7 @@ from crib.features.base import Feature
 from crib.findings.verdicts import ANSWERS, Verdict
 from crib.geometry.outline import Room
 from crib.handbook.materials import Material
+from crib.hints import TYPE_CHECKING
 from crib.holders import hold
 from crib.machining.draft import Question
 from crib.machining.tool import Tool, at_worst, holding_of, ready
@@ -27,6 +28,9 @@ from crib.setups import SETUPS
 from crib.setups.base import Setup
 from crib.shop import Shop
 
+if TYPE_CHECKING:
+    from crib.planning.what_can_go import Together
+
 Asked = tuple[Jobs, ...]
 """The question in each set-up, with what the tools can do there; the usual set-up first."""
 
@@ -38,6 +42,7 @@ class Readied:
     def __init__(self) -> None:
         self.kept: dict[tuple[Shop, Material], dict[int, tuple[Cutter, Tool | None]]] = {}
         self.held: dict[tuple[Shop, Material], dict[int, tuple[Tool, tuple[Tool, ...]]]] = {}
+        self.told: dict[object, Together] = {}
 
     def tools(self, question: Question, cutters: Sequence[Cutter]) -> list[Tool]:
         """What `usable` gives."""
@@ -82,12 +87,13 @@ def shut_of(feature: Feature, material: Material, shop: Shop, cutters: Sequence[
     assert questions[0].sizing  # told once for all of them
     for other in questions[1:]:
         other.keep(questions[0])
-    return tuple(Jobs(question, tools) for question in questions)
+    told: dict[object, Together] = readied.told if readied else {}
+    return tuple(Jobs(question, tools, told=told) for question in questions)
 
 
 def may_be(every: Asked) -> bool:
     """Whether in some set-up there is a tool that can end it for each room: else nobody makes it, opened or not."""
-    return any(jobs.down is not None or all(map(jobs.abilities.is_ended, jobs.question.outline.rooms))
+    return any(jobs.down is not None or jobs.abilities.can_be
                for is_wide in (False, True) for jobs in at_walls(every, is_wide))
 
 
@@ -103,6 +109,8 @@ def may_beat(jobs: Jobs, than: Verdict) -> bool:
 def _out_of_reach(abilities: Abilities) -> float:
     """The verdict that a plan comes to at the least by what no tool reaches; endless where there is none then."""
     left = abilities.together.out_of_reach
+    if abilities.leave_corners:
+        return inf
     return DRAWN if not left else GIVEN_AWAY if abilities.question.outline.is_waived(left) else inf
 
 

@@ -20,7 +20,8 @@ class OutOfPatience(Exception):
 @dataclass
 class Watch:
     """How many drafts were tried so far, how many plans were proved, and whether the search was stopped, by hand or
-    after so many seconds of `patience`, before it was through; then what was found stands, and there may be better."""
+    after so many seconds of `patience`, before it was through; then what was found stands, and there may be better.
+    `told_by`: how closely it was asked where that told last that there is no plan."""
 
     tried: int = 0
     found: int = 0
@@ -28,6 +29,7 @@ class Watch:
     patience: float = inf
     ran_out: bool = False
     began: float = field(default_factory=thread_time)
+    told_by: int = 0
 
     def step(self) -> None:
         """One more draft is tried. Raises `OutOfPatience`."""

@@ -9,7 +9,7 @@ from itertools import zip_longest
 from crib.geometry.ever_cleared import Body, cleared_in_goes, ever_cleared, never_cleared
 from crib.geometry.free_positions import Interval
 from crib.geometry.outline import Outline, Room
-from crib.geometry.region import Region
+from crib.geometry.region import NOTHING, Region
 from crib.machining.methods import stands_in
 from crib.machining.methods.base import Limits
 from crib.machining.tool import Tool
@@ -33,7 +33,7 @@ class Together:
     """What some tools leave whatever they do, each in the rooms in which it can do anything, standing where their
     methods put it: told of one at a time, of all, and of so many, each closer than the one before and slower to tell.
     `fewer`: the same of some of them, or within closer limits; what those don't leave these don't either. `asked`: what
-    was asked; `reaching`: the bodies that were looked at one at a time."""
+    was asked; `reaching`: the bodies that were looked at one at a time; `begun`: what may be gone before them."""
 
     outline: Outline
     able: Able
@@ -42,11 +42,12 @@ class Together:
     asked: dict[int | None, Region] = field(default_factory=dict)
     reaching: set[Body] = field(default_factory=set)
     told: Told = field(default_factory=Told)
+    begun: Region = NOTHING
 
     @cached_property
     def out_of_reach(self) -> Region:
         """What of all that must go no tool reaches, whatever is gone before."""
-        left = self.fewer.out_of_reach if self.fewer else self.outline.least
+        left = (self.fewer.out_of_reach if self.fewer else self.outline.least) - self.begun
         known = self.fewer.reaching if self.fewer else set[Body]()
         for tool, room in _in_turn(map(self._likely_first, self.outline.rooms)):
             if not left:
@@ -79,20 +80,28 @@ class Together:
         return self.asked[most]
 
     def _by_all(self) -> Region:
-        return self.outline.least - self._ever_cleared(self.outline.least)
+        wanted = self.outline.least - self.begun
+        return wanted - self._ever_cleared(wanted)
 
     def _by_some(self, most: int) -> Region:
-        outline, ever = self.outline, self._ever_cleared()
+        outline, ever = self.outline, self.ever
         goes: dict[int, dict[Body, None]] = {}
         for tool, room in self.able:
             goes.setdefault(tool.id, {}).update(dict.fromkeys(self._bodies(tool, room, ever)))
-        return outline.least - cleared_in_goes(outline.stock, outline.keep, outline.obstacles,
-                                               list(dict.fromkeys(map(tuple, goes.values()))), most, outline.least)
+        wanted = outline.least - self.begun
+        return wanted - cleared_in_goes(outline.stock - self.begun, outline.keep, outline.obstacles,
+                                        list(dict.fromkeys(map(tuple, goes.values()))), most, wanted)
+
+    @cached_property
+    def ever(self) -> Region:
+        """What they can ever clear, all together."""
+        return self._ever_cleared()
 
     def _ever_cleared(self, wanted: Region | None = None) -> Region:
         able = _in_turn(map(self._likely_first, self.outline.rooms))
         bodies = dict.fromkeys(body for one in able for body in self._with_all_gone(*one))
-        return ever_cleared(self.outline.stock, self.outline.keep, self.outline.obstacles, bodies, wanted)
+        stock = self.outline.stock - self.begun
+        return self.begun | ever_cleared(stock, self.outline.keep, self.outline.obstacles, bodies, wanted)
 
     def _with_all_gone(self, tool: Tool, room: Room) -> tuple[Body, ...]:
         known = self.told.bodies.get((tool.id, room.name))

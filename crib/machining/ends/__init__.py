@@ -3,13 +3,14 @@ loads none of it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from crib.geometry.operation import Operation, Work
 from crib.geometry.outline import Opening, Room
-from crib.geometry.region import NOTHING
+from crib.geometry.region import NOTHING, Region
 from crib.hints import TYPE_CHECKING
 from crib.machining.draft import Draft, Question
+from crib.machining.methods.base import Limits
 from crib.machining.methods.cuts import Cut, Job
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
@@ -26,6 +27,15 @@ def never_in(question: Question, tool: Tool, room: Room) -> bool:
     from crib.machining.ends import entry
 
     return entry.never_in(question, tool, room)
+
+
+def is_shut(question: Question, room: Room, tools: Sequence[Tool]) -> bool:
+    """Whether of some tools none that makes a size gets down in a room for want of one that opens it."""
+    if question.layers is None:
+        return False
+    from crib.machining.ends import entry
+
+    return entry.is_shut(question, room, tools)
 
 
 def fits(question: Question, job: Job) -> bool:
@@ -66,6 +76,17 @@ def leaves_corners(question: Question, tool: Tool, room: Room) -> bool:
 def has_corners(question: Question, room: Room) -> bool:
     """Whether a room has round corners as seen from above, so that one mill may rough it for another."""
     return question.layers is not None and room.name in question.layers.corners
+
+
+def corners_stay(question: Question, limits: Limits, tools: Iterable[Tool], gone: Region) -> bool:
+    """Whether something stays in a room's round corners, seen from above, that must go whatever an owner lets stand,
+    and that none of some tools gets to where no more of the section is ever gone than so much."""
+    if question.layers is None or not question.layers.corners:
+        return False
+    from crib.machining.ends import corner_reach
+
+    [room] = (room for room in question.outline.rooms if room.name in question.layers.corners)
+    return corner_reach.corners_stay(question, limits, room, tools, gone)
 
 
 def after_a_rougher(question: Question, tool: Tool, room: Room) -> tuple[tuple[float, Rounds], ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from itertools import islice
 
 from crib.geometry.cleared import segments
 from crib.geometry.layers import Layers
@@ -14,7 +15,7 @@ from crib.machining.draft import Question
 from crib.machining.methods.cuts import Course
 from crib.machining.tool import Tool
 from crib.machining.words import Entry
-from crib.records import dataclass
+from crib.records import dataclass, field
 from crib.units import NM, nm
 
 SPARE = nm(LOWERED_MM / 2)
@@ -24,10 +25,12 @@ SPARE = nm(LOWERED_MM / 2)
 @dataclass
 class Opened:
     """What is open so far, shape by shape, each from a height down to another, the highest first; it grows pass by
-    pass. A round counts as clear where one shape alone holds it."""
+    pass. A round counts as clear where one shape alone holds it. `over`: of rounds that were asked about, of how many
+    of the shapes it is known which hold them, and these."""
 
     surface: int
     spans: dict[RoundedBox, list[tuple[int, int]]]
+    over: dict[tuple[Point, int], tuple[int, tuple[RoundedBox, ...]]] = field(default_factory=dict)
 
     @staticmethod
     def of(layers: Layers, operations: Iterable[Operation] = ()) -> Opened:
@@ -39,7 +42,7 @@ class Opened:
 
     def grown(self, operations: Iterable[Operation]) -> Opened:
         """What is open after some more passes; this one stays what it is."""
-        grown = Opened(self.surface, dict(self.spans))
+        grown = Opened(self.surface, dict(self.spans), dict(self.over))
         for one in operations:
             if one.path:
                 grown.take(one)
@@ -64,13 +67,24 @@ class Opened:
 
     def top(self, at: Point, z: int, radius: int) -> int:
         """How far up metal stands in the way of a round: the surface at the most, z at the least."""
-        top, x, y = self.surface, *at
-        for up, low in sorted((span for shape, spans in self.spans.items() if shape.off(x, y) + radius <= HALF
-                               for span in spans), reverse=True):
+        top = self.surface
+        found = (span for shape in self._holding(at, radius) for span in self.spans[shape])
+        for up, low in sorted(found, reverse=True):
             if top <= z or up < top:
                 break
             top = min(top, low)
         return max(z, top)
+
+    def _holding(self, at: Point, radius: int) -> tuple[RoundedBox, ...]:
+        """The shapes that hold a round; asked of the same one on every level, only of those that are new."""
+        known, over = self.over.get((at, radius), (0, ()))
+        if known < len(self.spans):
+            x, y = at
+            over += tuple(one for one in islice(self.spans, known, None)
+                          if one[0] - x <= one[4] - radius + 1 and x - one[2] <= one[4] - radius + 1
+                          and one.off(x, y) + radius <= HALF)
+            self.over[at, radius] = len(self.spans), over
+        return over
 
 
 @dataclass(frozen=True)
@@ -134,3 +148,16 @@ def never_in(question: Question, tool: Tool, room: Room) -> bool:
         return radius > layers.ends[room.name].half or (corners is not None and radius > corners.waived)
     widest = max((room.most.width for room in question.outline.rooms if room.opens(Opening.TOP)), default=0)
     return max([widest - 2 * SPARE, *(2 * hole.radius - nm(HOLE_MM) for hole in layers.holes)]) < 2 * radius
+
+
+def is_shut(question: Question, room: Room, tools: Sequence[Tool]) -> bool:
+    """Whether of some tools none that makes a size gets down in a room that is open at the top, for want of another
+    that makes sizes and opens it: neither does a plan hold then.
+
+    One whose end doesn't cut comes down at each of its heights where it is free already. So whatever opened the room
+    there went as deep, and made that piece of the floor; and a drill goes no deeper than the mill for which it drills.
+    """
+    layers = question.layers
+    if layers is None or room.across or not room.opens(Opening.TOP) or layers.before or question.roughers:
+        return False
+    return all(tool.kind.buried for tool in tools if tool.can_finish)

@@ -26,7 +26,7 @@ from crib.records import NamedTuple, dataclass, replace
 from crib.units import nm
 
 if TYPE_CHECKING:
-    from crib.machining.draft import Draft
+    from crib.machining.draft import Draft, Question
 
 _SIDE, _TALL = 0.25, 1.5
 """A side pass that takes no more than so much of its diameter is so many diameters deep at the most. Common
@@ -90,7 +90,7 @@ def ways(draft: Draft, job: Job, room: Room, alone: Sequence[Cut] | None) -> Ite
     drills = tuple(_down_the_corners(draft, job, walls, after - drilled))
     likely = (one for one in question.roughers
               if one.job.tool.id != job.tool.id and one.minutes + min(after, drilled) < most)
-    for rougher in _undominated(likely, job.tool, question.shop.collet_minutes / 60 * question.shop.hour_rate):
+    for rougher in _undominated(likely, job.tool, _change(question)):
         yield from _after(draft, job, (rougher.job,), partial(_finished, job, outline, None))
         for drill in drills:
             wide = beside_a_hole(rougher.job.tool, drill.tool, walls)
@@ -108,14 +108,33 @@ def _minutes(tool: Tool, cut: Cut) -> float:
 def _undominated(roughers: Iterable[Rougher], tool: Tool, change: float) -> Iterator[Rougher]:
     """Those than which none costs less, with the change of what holds it and the next tool, of which no more is
     said."""
-    def cost(one: Rougher) -> tuple[float, int]:
-        return one.money + change * (one.job.tool.held.label != tool.held.label), one.job.tool.id
-
     seen: list[frozenset[object]] = []
-    for one in sorted(roughers, key=cost):
+    for one in sorted(roughers, key=partial(_cost, tool, change)):
         if not any(said <= one.said for said in seen):
             seen.append(one.said)
             yield one
+
+
+def _cost(tool: Tool, change: float, one: Rougher) -> tuple[float, int]:
+    """What one costs before a tool; of those that cost the same the number decides."""
+    return one.money + change * (one.job.tool.held.label != tool.held.label), one.job.tool.id
+
+
+def _change(question: Question) -> float:
+    """The money that another collet takes."""
+    return question.shop.collet_minutes / 60 * question.shop.hour_rate
+
+
+def may_go_first(question: Question, tools: Iterable[Tool]) -> list[Tool]:
+    """Whatever `ways` may put before one of these tools: never what costs more and takes as long as another of which
+    no more is said."""
+    change, found = _change(question), dict[int, Tool]()
+    for tool in tools:
+        others = [one for one in question.roughers if one.job.tool.id != tool.id]
+        found |= {one.job.tool.id: one.job.tool for one in others if not any(
+            _cost(tool, change, other) < _cost(tool, change, one) and other.said <= one.said
+            and other.minutes <= one.minutes for other in others)}
+    return list(found.values())
 
 
 def _after(draft: Draft, job: Job, before: tuple[Job, ...], finished: partial[Job]) -> Iterator[tuple[Job, ...]]:
@@ -130,9 +149,12 @@ def _after(draft: Draft, job: Job, before: tuple[Job, ...], finished: partial[Jo
 
 def follows(job: Job, walls: cornered.Walls) -> bool:
     """Whether a mill may follow another round the walls: it goes into the corners, and steps off both walls."""
-    tool = job.tool
-    return (tool.can_finish and job.manner is Manner.STEPPED and tool.form.radius <= walls.corners.most
-            and any(cut.wall for cut in job.cuts))
+    return job.manner is Manner.STEPPED and may_follow(job.tool, walls) and any(cut.wall for cut in job.cuts)
+
+
+def may_follow(tool: Tool, walls: cornered.Walls) -> bool:
+    """Whether a mill finishes and goes into the corners."""
+    return tool.can_finish and tool.form.radius <= walls.corners.most
 
 
 def beside_a_hole(mill: Tool, drill: Tool, walls: cornered.Walls) -> int:
@@ -180,12 +202,11 @@ def _down_the_corners(draft: Draft, job: Job, walls: cornered.Walls, most: float
         draft.question.shop)
     for drill in draft.question.drills:
         alike = (drill.held.label, drill.owned.condition, drill.owned.material, drill.step and drill.step.grade)
-        wide = 2 * drill.form.radius
         if shop.cutter_minutes + 4 * ((top - low) / 1e6 / drill.feed + drill.pass_minutes) >= most:
             continue
         if (drill.cutter.length_of_cut_mm or inf) < -low / 1e6:
             continue
-        if alike in seen or not _LEAST_DRILL * 2 * walls.corners.aim <= wide <= 2 * walls.corners.aim - nm(DRILLED_MM):
+        if alike in seen or not is_for_corners(drill, walls):
             continue
         holes = _holes(drill, job.room, corners(walls), low, top)
         drilled = [cut.operation(drill) for cut in holes.cuts]
@@ -193,6 +214,12 @@ def _down_the_corners(draft: Draft, job: Job, walls: cornered.Walls, most: float
             continue
         seen.add(alike)
         yield holes
+
+
+def is_for_corners(drill: Tool, walls: cornered.Walls) -> bool:
+    """Whether a drill is a little narrower than the corners, and not so much that it leaves them as they were."""
+    most = 2 * walls.corners.aim
+    return _LEAST_DRILL * most <= 2 * drill.form.radius <= most - nm(DRILLED_MM)
 
 
 def corners(walls: cornered.Walls) -> tuple[Point, ...]:

@@ -166,11 +166,13 @@ def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterato
 
 
 def _stands_in(a: Attempt, removed: Region) -> Iterable[Stand]:
-    """A smaller ball stands anywhere along the round."""
+    """A smaller ball stands over the settings along the round in which it may leave nothing."""
     if _is_beside(a) and _is_bull_nose(a):
         return from_above.METHOD.stands_in(_to_the_wall(a), removed)
     if not _is_beside(a) and is_smaller_ball(a.tool, a.room):
-        return (Stand(a.room.aim.low, max(0, a.outline.stock.bounds()[3])),)
+        top = max(0, a.outline.stock.bounds()[3])
+        places = dict.fromkeys(place for count in _settings(a) for place in _places(a, count))
+        return tuple(Stand(low, max(low, top), x, x) for x, low in places)
     return from_above.METHOD.stands_in(a, removed)
 
 

@@ -1,0 +1,114 @@
+"""What stays in the corners of a room, seen from above, whoever goes down there and however often."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from math import hypot, sqrt
+
+from crib.geometry.arcs import quarter
+from crib.geometry.layers import Layers
+from crib.geometry.outline import Room
+from crib.geometry.plan_view import inset_of
+from crib.geometry.region import Region
+from crib.geometry.rounded_box import RoundedBox
+from crib.machining.draft import Question
+from crib.machining.ends.cornered import Walls
+from crib.machining.ends.roughed import is_for_corners, may_follow, may_go_first
+from crib.machining.methods import stands_in
+from crib.machining.methods.base import Limits, Stand
+from crib.machining.tool import Tool
+
+SPARE, _INSIDE = 250, 1000
+"""A cutter reaches so much farther here than it is reckoned to, and is asked to reach so much less [nm]: distances are
+proved to fifty."""
+
+
+Point = tuple[int, int, int]
+"""Along, across and up [nm]."""
+
+
+def corners_stay(question: Question, limits: Limits, room: Room, tools: Iterable[Tool], gone: Region) -> bool:
+    """Whether none of some tools, nor the one that may rough for them or a drill in the corners, gets to a point there
+    that must go whatever an owner lets stand, no more of the section ever being gone than so much; then no plan holds
+    that has no others.
+
+    At a height a cutter takes a round about its axis, no wider than a part of it that cuts, when that stands so low or
+    lower. Whatever else of it is in the room then stays inside of what may go, with its clearance, and so the axis that
+    far inside of it; higher up it has no less room, for fewer of its parts are in there. Its axis lies between the
+    heights and places across at which its method puts it, for on its ways round a room it is no farther out than in its
+    passes. So a point that is farther from there than the part is wide stays. Drills stand in the middles of the
+    corners, down to where the mill goes that follows them, or where another goes in, at the left end: therefore it is
+    asked of the right.
+    """
+    layers = question.layers
+    if layers is None or room.name not in layers.corners:
+        return False
+    walls, left = Walls.of(layers, room), list(_points(layers))
+    widest = max((drill.form.radius for drill in question.drills), default=0)
+    if any(x - walls.middle[0] <= widest + SPARE for x, _, _ in left):
+        return False
+    stands: dict[int, tuple[Tool, tuple[Stand, ...]]] = {}
+    for tool in tools:
+        if not left:
+            return False
+        stands[tool.id] = tool, stands_in(tool, question.outline, room, limits, gone)
+        left = _left_by(*stands[tool.id], left, layers)
+    after = [(tool, some) for tool, some in stands.values() if may_follow(tool, walls)]
+    left = _left_by_drills(question, walls, min((one.low for _, some in after for one in some), default=0), left)
+    first = may_go_first(question, [tool for tool, _ in after])
+    return bool(left) and all(
+        _left_by(tool, stands_in(tool, question.outline, room, limits, gone), left, layers) for tool in first)
+
+
+def _left_by(tool: Tool, stands: Iterable[Stand], points: list[Point], layers: Layers) -> list[Point]:
+    """The points to which a tool doesn't get."""
+    return [point for point in points if not any(_gets_to(tool, one, point, layers) for one in stands)]
+
+
+def _left_by_drills(question: Question, walls: Walls, low: int, points: list[Point]) -> list[Point]:
+    """The points to which no drill in the middle of a corner gets, down to a height."""
+    radii = (drill.form.radius for drill in question.drills if is_for_corners(drill, walls))
+    reach, x, y = max(radii, default=0) + SPARE, walls.aim.right, walls.aim.high
+    return [point for point in points if point[2] < low - SPARE or hypot(point[0] - x, point[1] - y) > reach]
+
+
+def _points(layers: Layers) -> Iterator[Point]:
+    """Along, across and up: at some heights the point of what must go that is farthest into the corner at the right and
+    away, a little inside."""
+    most = max(layers.fillet, layers.waived)
+    floor = min(layer.low for layer in layers.must)
+    for layer in layers.must:
+        for _, up in quarter(most):
+            if (z := floor + up) < layer.high:
+                shape = layer.shape.inset(inset_of(most, up))
+                out = round(shape.radius / sqrt(2)) - _INSIDE
+                yield shape.right + out, shape.high + out, max(z, layer.low)
+
+
+def _gets_to(tool: Tool, stand: Stand, point: Point, layers: Layers) -> bool:
+    """Whether a part that cuts may get to a point."""
+    x, y, z = point
+    return any(_off(x, y, room, stand) <= part.widest + SPARE for part in tool.form.sure
+               if z - part.low >= stand.low - SPARE for layer in layers.most
+               if (room := _for_axis(layer.shape, _held(tool, z - part.low, layers.top))))
+
+
+def _held(tool: Tool, z: int, top: int) -> int:
+    """How far the axis stays off what must stay, the lower face standing at a height: as wide as what is in the room
+    is, with its clearance."""
+    beside = (part.widest + part.side for part in (*tool.form.may, *tool.form.clear) if z + part.low - part.end < top)
+    return max(beside, default=0) - SPARE
+
+
+def _for_axis(most: RoundedBox, held: int) -> RoundedBox | None:
+    """Where an axis may be that stays so far inside of what may go; None where it can't."""
+    less = max(0, held - most.radius)
+    if most.left + less > most.right - less or most.low + less > most.high - less:
+        return None
+    return most.inset(max(0, held))
+
+
+def _off(x: int, y: int, room: RoundedBox, stand: Stand) -> float:
+    """How far a point is from where an axis may be at the most, between two places across."""
+    across = max(0, stand.left - y, y - stand.right)
+    return max(0.0, room.off(x, y), across)
