@@ -85,6 +85,7 @@ def nearest_edge(x: float, y: float, shapes: frozenset[RoundedBox]) -> tuple[flo
     return min(points, key=lambda point: hypot(point[0] - x, point[1] - y), default=None)
 
 
+@lru_cache(maxsize=16384)
 def holds(shape: RoundedBox, shapes: frozenset[RoundedBox]) -> bool:
     """Whether a shape lies in what some shapes hold together."""
     if any(one.reaches(shape) <= HALF for one in shapes):
@@ -106,6 +107,7 @@ def _rounded(shape: RoundedBox) -> RoundedBox:
     return RoundedBox(left + FINE, low + FINE, right - FINE, high - FINE, FINE)
 
 
+@lru_cache(maxsize=16384)
 def run(shapes: frozenset[RoundedBox], y: int, radius: int, start: int) -> tuple[int, int] | None:
     """How far a disc can go both ways along a line at y from a start on it, inside what some shapes hold; None where it
     doesn't even fit there.
