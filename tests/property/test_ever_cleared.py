@@ -174,6 +174,25 @@ def test_no_row_of_passes_takes_more_than_can_ever_go(asked: tuple[Request, tupl
     assert not taken - ends[0]
 
 
+@settings(max_examples=40)
+@given(ASKED, shops(), st.data())
+def test_a_range_of_heights_reaches_what_each_of_them_does(asked: tuple[Request, tuple[tuple[Cutter, ...], ...]],
+                                                           shop: Shop, data: st.DataObject) -> None:
+    """Told of a range as a whole or of its halves: no less than at any height in it, and what harmless passes took."""
+    request, (some, more) = asked
+    outline, tools = questioned(request, (*some, *more)[:4], shop)
+    assume(tools)
+    low = outline.most.bounds()[1]
+    tool = data.draw(st.sampled_from(tools))
+    never = never_cleared(outline.keep, [Body(tool.form, ((low, 0),))], outline.least)
+    for z in data.draw(st.lists(st.integers(low, 0), min_size=1, max_size=4)):
+        alone = never_cleared(outline.keep, [Body(tool.form, ((z, z),))], outline.least, spare=0)
+        assert not never - alone
+    event("all is reached" if not never else "some is reached" if never.area < outline.least.area else "none is")
+    every = never_cleared(outline.keep, [Body(one.form, ((low, 0),)) for one in tools], outline.least)
+    assert not every & harmless(outline, tools, data)[0]
+
+
 def questioned(request: Request, cutters: Sequence[Cutter], shop: Shop) -> tuple[Outline, list[Tool]]:
     try:
         outline = draw_feature(request).outline
