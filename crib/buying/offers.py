@@ -10,8 +10,8 @@ from crib.buying.candidates import candidates
 from crib.buying.compare import Offer, Stake, Way, Worth, bill_of, saving
 from crib.buying.needs import FIRST_ID
 from crib.buying.prices import Price, collet_price, is_same, price_of
-from crib.cutters import goes_down, kind_of
-from crib.cutters.base import Cutter, Down
+from crib.cutters import kind_of
+from crib.cutters.base import Cutter
 from crib.cutters.proposals import Wanted
 from crib.cutters.two_ends import each_end
 from crib.features import draw
@@ -27,7 +27,7 @@ from crib.machining.metal import DEFAULT_MATERIAL
 from crib.machining.tool import Tool
 from crib.planning.advice import Advice, AnyPlan, Plan
 from crib.planning.advise import answered, granted, jobs_for, unmade
-from crib.planning.again import at_shop, best_with, with_tools
+from crib.planning.again import Elsewhere, at_shop, best_at, best_with, drills_alike, with_tools
 from crib.planning.best_plans import Best, find_best
 from crib.planning.cost import wear_share
 from crib.planning.jobs import Jobs
@@ -59,7 +59,9 @@ class Bench:
     asked: dict[Any, Asked] = field(default_factory=dict, compare=False, repr=False)
     grown: dict[Any, Asked] = field(default_factory=dict, compare=False, repr=False)
     known: dict[int, list[Draft]] = field(default_factory=dict, compare=False, repr=False)
+    elsewhere: dict[Any, Elsewhere] = field(default_factory=dict, compare=False, repr=False)
     readied: Readied = field(default_factory=Readied, compare=False, repr=False)
+    shops: Shops = field(default_factory=lambda: Shops(), compare=False, repr=False)
 
     def best(self, request: Request, extra: Extra | None = None) -> AnyPlan | None:
         """What the best plan for a question comes to with what is owned, and with an extra if there is one."""
@@ -74,7 +76,7 @@ class Bench:
     def _found(self, request: Request, extra: Extra | None = None) -> Best | None:
         more = extra.cutters if extra else ()
         shop = extra.shop(self) if extra else self.shop
-        key = (id(request), shop, more)
+        key = (id(request), self.shops.number(shop), more)
         if key not in self.plans:
             known = self.known.setdefault(id(request), [])
             found = self._best_with(request, more, shop, known)
@@ -89,7 +91,7 @@ class Bench:
         if asked and not asked[0].down and not asked[0].question.layers:
             mine = {cutter.id for cutter in self.cutters}
             tools = [tool for tool in asked[0].tools if int(tool.id) in mine]
-            self.asked[_place(request, self.shop)] = with_tools(asked, tools)
+            self.asked[self._place(request, self.shop)] = with_tools(asked, tools)
 
     def unmade(self, request: Request) -> Verdict:
         """The verdict where nothing that is owned makes it."""
@@ -97,49 +99,87 @@ class Bench:
 
     def why_not(self, request: Request) -> Advice:
         """The whole answer with what is owned."""
-        return answered(self._begun(request, self.shop, ())[0], request, self.cutters, 1).advice
+        asked, found = self._begun(request, self.shop, ())
+        return answered(asked, request, self.cutters, 1, is_none=found is not None and found.is_none).advice
 
     def _best_with(self, request: Request, more: tuple[Cutter, ...], shop: Shop, known: Sequence[Draft]) -> Best | None:
         jobs, before = self._begun(request, self.shop, known)
-        if not more and shop == self.shop:
+        if not more and shop is self.shop:
             return before
-        if jobs[0].down or (jobs[0].question.layers and (shop != self.shop or any(
-                goes_down(cutter, Down.DRILLING) for cutter in more))):
+        if jobs[0].down or not drills_alike(jobs, self.cutters, more, shop):
             return find_best(jobs_for(request, (*self.cutters, *more), shop, self.readied), known)
-        return best_with(jobs, before, self._with(request, jobs, more, shop), known)
+        again = self._with(request, jobs, more, shop)
+        place = (*self._place(request, shop), tuple(cutter.but(price=None) for cutter in more))
+        found = best_with(jobs, before, again, known, self.elsewhere.get(place))
+        self.elsewhere.setdefault(place, (again, found))
+        return found
 
     def _with(self, request: Request, jobs: Asked, more: tuple[Cutter, ...], shop: Shop) -> Asked:
         """What can be done with more cutters, or in a shop with a collet more: as `jobs`, what can be done without."""
-        place = (*_place(request, shop), more)
+        place = (*self._place(request, shop), more)
         if place not in self.grown:
             self.grown[place] = with_tools(jobs, self._tools(jobs[0], more, shop))
-        return at_shop(self.grown[place], self.shop, jobs)
+        again = self.grown[place]
+        is_here = all(one.question.shop is jobs[0].question.shop for one in again)
+        return again if is_here else at_shop(again, self.shop, jobs)
 
     def _tools(self, jobs: Jobs, more: Sequence[Cutter], shop: Shop) -> list[Tool]:
         question = jobs.question
-        tools = jobs.tools if shop == self.shop else self.readied.held_in(shop, question, jobs.tools)
+        tools = jobs.tools if shop is self.shop else self.readied.held_in(shop, question, jobs.tools)
         return [*tools, *usable(question, each_end(more))]
 
     def _begun(self, request: Request, shop: Shop, known: Sequence[Draft]) -> tuple[Asked, Best | None]:
         """What can be done with what is owned, and the best of it."""
-        place = (id(request), shop)
+        place = (id(request), self.shops.number(shop))
         if place not in self.begun:
-            jobs = self._jobs(request, shop)
-            self.begun[place] = (jobs, find_best(jobs, known))
+            jobs, alike = self._jobs(request, shop), self._place(request, shop)
+            self.begun[place] = (jobs, best_at(jobs, known, self.elsewhere.get(alike)))
+            self.elsewhere.setdefault(alike, self.begun[place])
         return self.begun[place]
 
     def _jobs(self, request: Request, shop: Shop) -> Asked:
-        """What can be done with what is owned: worked out once, whatever an hour is worth, but for closed ends: there
-        the drill that is cheapest goes first."""
-        place = _place(request, shop)
+        """What can be done with what is owned: worked out once, whatever an hour is worth."""
+        place = self._place(request, shop)
         if place not in self.asked:
-            self.asked[place] = jobs_for(request, self.cutters, shop, self.readied)
+            asked = jobs_for(request, self.cutters, shop, self.readied)
+            self.asked[place] = tuple(replace(jobs, grown={}) for jobs in asked)
         return at_shop(self.asked[place], shop)
 
 
-def _place(request: Request, shop: Shop) -> tuple[int, Shop]:
-    """What is worked out of the metal goes by: whatever an hour is worth, but for closed ends."""
-    return id(request), replace(shop, hour_rate=0.0) if request.ends == "open" else shop
+    def _place(self, request: Request, shop: Shop) -> tuple[int, int]:
+        """What is worked out of the metal goes by: whatever an hour is worth."""
+        return id(request), self.shops.bare(shop)
+
+
+class Shops:
+    """Shops by number, so that of one with its seventy settings only the first look compares them all."""
+
+    def __init__(self) -> None:
+        self.numbers: dict[Shop, int] = {}
+        self.seen: dict[int, tuple[Shop, int, int]] = {}
+        self.more: dict[tuple[int, float], Shop] = {}
+
+    def number(self, shop: Shop) -> int:
+        """The same for those that are equal."""
+        return self._seen(shop)[1]
+
+    def bare(self, shop: Shop) -> int:
+        """The same for those that differ only in what an hour is worth."""
+        return self._seen(shop)[2]
+
+    def with_collet(self, shop: Shop, mm: float) -> Shop:
+        """A shop with a collet more [mm]."""
+        place = (self.number(shop), mm)
+        if place not in self.more:
+            self.more[place] = replace(shop, collets_mm=tuple(sorted({*(shop.collets_mm or ()), mm})))
+        return self.more[place]
+
+    def _seen(self, shop: Shop) -> tuple[Shop, int, int]:
+        if id(shop) not in self.seen:  # nothing else gets its place: it is kept too
+            own, bare = (self.numbers.setdefault(one, len(self.numbers))
+                         for one in (shop, replace(shop, hour_rate=0.0)))
+            self.seen[id(shop)] = (shop, own, bare)
+        return self.seen[id(shop)]
 
 
 @dataclass(frozen=True)
@@ -154,7 +194,7 @@ class Extra:
         shop, size = bench.shop, self.offer.collet_mm
         if size is None or shop.collets_mm is None:
             return shop
-        return replace(shop, collets_mm=tuple(sorted({*shop.collets_mm, size})))
+        return bench.shops.with_collet(shop, size)
 
 
 def extras(request: Request, bench: Bench) -> tuple[Extra, ...]:

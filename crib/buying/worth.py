@@ -16,7 +16,7 @@ from crib.cutters.base import Cutter
 from crib.features.base import Request
 from crib.findings.message import Text, joined, said
 from crib.findings.verdicts import Verdict
-from crib.planning.advice import Advice, AnyPlan, Plan
+from crib.planning.advice import Advice, AnyPlan
 from crib.records import dataclass, replace
 
 
@@ -26,7 +26,7 @@ class Answer:
     whether something must be measured or can't be made. `served`: questions of the past that the offer would serve."""
 
     decision: Decision
-    work: Plan | None
+    work: AnyPlan | None
     verdict: Verdict
     worths: tuple[Worth, ...]
     terms: Terms
@@ -42,7 +42,7 @@ def reckon(request: Request, bench: Bench, terms: Terms, history: Sequence[Past]
            only: Extra | None = None, tick: Tick = iter) -> Answer:
     """The answer; of `only` this and nothing else that could be bought, where it is given. `tick` hands out what could
     be got one by one. Raises `CribError` for what `advise` raises it for."""
-    work = bench.plan(request)
+    work = bench.best(request)
     answered = None if work else bench.why_not(request)
     verdict = work.answer if work else answered.answer if answered else Verdict.CANNOT
     offered = _offered(request, bench, only)

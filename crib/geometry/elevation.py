@@ -4,7 +4,7 @@ goes round."""
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from functools import cache, reduce
+from functools import cache, lru_cache, reduce
 
 from crib.geometry.axis_view import came_through, disc, swept
 from crib.geometry.faces import FINE, Standing, made
@@ -17,28 +17,54 @@ from crib.geometry.region import FAR, NOTHING, Region, union
 from crib.geometry.round_view import near, taken, touched
 from crib.geometry.silhouette import Part
 from crib.geometry.view import Remains, Spot, Stage, View
+from crib.records import dataclass
+
+
+@dataclass(frozen=True, eq=False)
+class _Done:
+    """What comes of the operations so far: what stands, what may have gone beyond what may, what each came to, and
+    which can't come down. None is like another: what comes of one more is known by the one it came after."""
+
+    outline: Outline
+    frame: Frame
+    whole: Region
+    standing: Region
+    beyond: tuple[Region, ...] = ()
+    stages: tuple[Stage, ...] = ()
+    stuck: tuple[int, ...] = ()
+    last: Operation | None = None
+
+
+@lru_cache(maxsize=64)
+def _stock(outline: Outline, frame: Frame) -> _Done:
+    """Before anything is done."""
+    whole = outline.stock | outline.obstacles
+    return _Done(outline, frame, whole, whole)
+
+
+@lru_cache(maxsize=512)
+def _after(done: _Done, number: int, one: Operation) -> _Done:
+    """After one more operation: plans that begin alike come to the same until they part."""
+    outline, frame, form, before = done.outline, done.frame, one.form, done.standing
+    is_stuck = bool(frame is Frame.AXIS and one.free and disc(one.z, FAR, one.free) & before & outline.least)
+    mine = _passed(form.sure, one)
+    over = mine if form.may == form.sure and not one.goes_round else _touched(form.may, one)
+    standing = before - (mine & outline.stock) if outline.obstacles else before - mine
+    spots = tuple(Spot(number, frame, gap.part, gap.gap, gap.slack, gap.x, gap.z)
+                  for gap in _nearest(one, before, standing))
+    beyond = [(over & done.whole) - outline.most] if over is not mine or outline.obstacles else []
+    stuck = [number] * (is_stuck + (one.goes_on and not one.follows(done.last)))
+    return _Done(outline, frame, done.whole, standing, (*done.beyond, *beyond),
+                 (*done.stages, Stage(number, spots, mine, before, standing)), (*done.stuck, *stuck), one)
 
 
 def follow(outline: Outline, operations: Sequence[tuple[int, Operation]], frame: Frame) -> View:
     """Cut the operations in order from stock and measure what comes of it."""
-    whole = standing = outline.stock | outline.obstacles
-    beyond: list[Region] = []
-    stages, stuck, last = [], [], None
+    done = _stock(outline, frame)
     for number, one in operations:
-        form, before = one.form, standing
-        if frame is Frame.AXIS and one.free and disc(one.z, FAR, one.free) & before & outline.least:
-            stuck.append(number)
-        mine = _passed(form.sure, one)
-        over = mine if form.may == form.sure and not one.goes_round else _touched(form.may, one)
-        standing = before - (mine & outline.stock) if outline.obstacles else before - mine
-        spots = tuple(Spot(number, frame, gap.part, gap.gap, gap.slack, gap.x, gap.z)
-                      for gap in _nearest(one, before, standing))
-        stages.append(Stage(number, spots, mine, before, standing))
-        stuck += [number] if one.goes_on and not one.follows(last) else []
-        last = one
-        if over is not mine or outline.obstacles:
-            beyond.append((over & whole) - outline.most)
-    removed = whole - standing
+        done = _after(done, number, one)
+    stages = done.stages
+    removed = done.whole - done.standing
     gone = union(stage.passed for stage in stages) if frame is Frame.AXIS else removed
     left = outline.least - gone
 
@@ -49,10 +75,10 @@ def follow(outline: Outline, operations: Sequence[tuple[int, Operation]], frame:
     standings = [Standing(one.tag, one.x, one.z, stage.passed)
                  for (_, one), stage in zip(operations, stages, strict=True)]
     return View(
-        frame, tuple(stages),
+        frame, stages,
         Remains(lambda: stands(outline, left, gone), left_kept, lambda: left_kept() <= FINE),
-        gouge=farthest(union([removed - outline.most, *beyond]), outline.most),
-        stuck=tuple(stuck),
+        gouge=farthest(union([removed - outline.most, *done.beyond]), outline.most),
+        stuck=done.stuck,
         is_along=lambda: all(made(face, standings, removed, left).is_along for face in outline.faces if face.lean),
         how_gone=lambda: reduce(Region.__or__, (stage.passed for stage in stages), NOTHING) & outline.stock,
         how_made=lambda gone: tuple(made(face, standings, gone, left) for face in outline.faces),

@@ -69,10 +69,11 @@ def _taken_for_granted(request: Request, material: Material, shop: Shop) -> tupl
 
 
 def answered(every: Asked, request: Request, cutters: Sequence[Cutter], most: int = MOST_PLANS,
-             most_refused: int | None = None, watch: Watch | None = None) -> Answered:
-    """The same by what these cutters can do: the plans, who is refused, and where there is no plan what is lacking."""
+             most_refused: int | None = None, watch: Watch | None = None, is_none: bool = False) -> Answered:
+    """The same by what these cutters can do: the plans, who is refused, and where there is no plan what is lacking.
+    `is_none`: there surely is none."""
     assumed = _taken_for_granted(request, every[0].question.material, every[0].question.shop)
-    proved = proved_plans(every, most, watch)
+    proved = () if is_none else proved_plans(every, most, watch)
     plans = Each([partial(_told, one, assumed) for one in proved])
     used = {int(cutter.id) for one in proved for cutter in one.cutters}
     was_stopped = watch is not None and watch.stopped
@@ -172,10 +173,13 @@ def _answer(plans: Sequence[Plan], unsure: bool, every: Asked, kindest: Sequence
     return Verdict.MEASURE_FIRST if unsure and could_be(every, kindest) else Verdict.CANNOT
 
 
-def unmade(every: Asked, cutters: Sequence[Cutter]) -> Verdict:
-    """The verdict where there is no plan: whether measuring could bring one."""
-    kindest = [] if every[0].down else at_their_kindest(every[0], cutters)
-    return _answer((), refusals(every, cutters, set(), 0).unsure, every, kindest)
+def unmade(every: Asked, cutters: Sequence[Cutter], is_turned: bool = False) -> Verdict:
+    """The verdict where there is no plan: whether measuring could bring one; `is_turned`: surely one is made by what is
+    cut along with everything that isn't known at its kindest."""
+    unsure = refusals(every, cutters, set(), 0).unsure
+    if is_turned and not every[0].down:
+        return Verdict.MEASURE_FIRST if unsure else Verdict.CANNOT
+    return _answer((), unsure, every, [] if every[0].down else at_their_kindest(every[0], cutters))
 
 
 def at_their_kindest(jobs: Jobs, cutters: Sequence[Cutter]) -> list[Tool]:
@@ -215,7 +219,7 @@ def _clears(jobs: Jobs, tool: Tool, room: Room) -> bool:
 def could_be(every: Asked, kindest: Sequence[Tool]) -> bool:
     """Whether there is a plan if everything that isn't known is at its kindest; there may be where a short look
     doesn't tell."""
-    again = tuple(Jobs(jobs.question, kindest) for jobs in every)
+    again = tuple(Jobs(jobs.question, kindest, known=jobs) for jobs in every)
     try:
         return next(best(again, Shortlist(watch=Watch(patience=A_LOOK))), None) is not None
     except OutOfPatience:

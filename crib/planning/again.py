@@ -5,14 +5,20 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
+from crib.cutters import goes_down
+from crib.cutters.base import Cutter, Down
+from crib.cutters.two_ends import each_end
 from crib.features.base import Request
 from crib.findings.verdicts import Verdict
 from crib.machining.draft import Draft, Question
 from crib.machining.tool import Tool
+from crib.machining.words import Manner
 from crib.planning.aims import aimed
+from crib.planning.as_drawn import called_for
 from crib.planning.best_plans import Best, better_of, find_best, first, looked_into
+from crib.planning.branch_and_bound import Key, weighed
 from crib.planning.jobs import Jobs
-from crib.planning.set_ups import Asked, opened
+from crib.planning.set_ups import Asked, drills_for, drills_in_order, opened
 from crib.planning.watch import PATIENCE, Watch
 from crib.records import replace
 from crib.setups.base import Setup
@@ -31,9 +37,10 @@ def at_shop(every: Asked, shop: Shop, alike: Asked | None = None) -> Asked:
 
 def _at_shop(jobs: Jobs, shop: Shop, alike: Jobs | None) -> Jobs:
     question = jobs.question.but(shop)
-    if question.has_corners:  # what roughs goes by what an hour is worth
-        return opened(Jobs(_shut(question), jobs.tools))
-    return replace(jobs, question=question, known=jobs, alike=alike)
+    drills = drills_in_order(question)
+    if question.has_corners or drills != question.drills:  # what roughs, or goes down first, goes by what an hour costs
+        return opened(Jobs(replace(_shut(question), drills=drills), jobs.tools))
+    return replace(jobs, question=question, known=jobs, alike=alike, grown=None if jobs.grown is None else {})
 
 
 def with_tools(every: Asked, tools: Sequence[Tool]) -> Asked:
@@ -56,24 +63,88 @@ def _with_tools(jobs: Jobs, tools: Sequence[Tool]) -> Jobs:
     if not all(id(mill) in there for mill in jobs.openers.values()) or (
             shut and any(map(Jobs(_shut(jobs.question), new).opener, shut))):
         return opened(Jobs(_shut(jobs.question), tools))
-    return Jobs(jobs.question, tools, known=jobs, openers=jobs.openers)
+    return Jobs(jobs.question, tools, known=jobs, openers=jobs.openers, grown=jobs.grown)
 
 
 def _shut(question: Question) -> Question:
     return question.but(opens=frozenset(), roughers=())
 
 
-def best_with(every: Asked, before: Best | None, again: Asked, known: Iterable[Draft] = ()) -> Best | None:
-    """The best plan with other tools, where `before` is the best of all that were there: where that stands, only what
-    has a new one in it and is better is looked for."""
+Elsewhere = tuple[Asked, Best | None]
+"""The same question of the same tools where an hour or one of them costs something else, and the best plan there."""
+
+
+def best_at(every: Asked, known: Iterable[Draft] = (), elsewhere: Elsewhere | None = None) -> Best | None:
+    """The best plan; where that of `elsewhere` is known, only what is better here than that is looked for."""
+    here, there = _here(every, elsewhere)
+    if here is None:
+        return find_best(every, known)
     watch = Watch(patience=PATIENCE)
-    stands = before is None or (before.holds and all(
+    found = first(every, watch, before=here, elsewhere=there)
+    return looked_into(every, *found, known, watch) if found else here
+
+
+def _here(every: Asked, elsewhere: Elsewhere | None) -> tuple[Best | None, Best | None]:
+    """The best plan of elsewhere as it is reckoned here, and that plan, where it bounds what comes out here: not where
+    which steps or drills go first, or what roughs, hangs on what an hour is worth. A proof doesn't."""
+    others, there = elsewhere or ((), None)
+    if there is None or not there.holds or there.weighed.draft.is_round or every[0].question.has_corners:
+        return None, None
+    if not all(jobs.question.shop.hour_rate > 0 for jobs in (*every, *others)):  # then plans tie that don't elsewhere
+        return None, None
+    draft = there.weighed.draft
+    places = [place for place, jobs in enumerate(others) if jobs.question is draft.question]
+    if not places or any(job.manner == Manner.STEPS_FIRST for job in draft.jobs):
+        return None, None
+    jobs = every[places[0]]
+    tools = {tool.id: tool for tool in jobs.tools} | {id(tool): tool for tool in jobs.question.drills}
+    mine = [tools.get(id(job.tool)) or tools.get(job.tool.id) for job in draft.jobs]
+    if jobs.question.drills != draft.question.drills or None in mine:
+        return None, None
+    own = tuple(job if tool is job.tool or tool is None else replace(job, tool=tool)
+                for job, tool in zip(draft.jobs, mine, strict=True))
+    again = replace(draft, question=jobs.question, jobs=own, grown_from=None)
+    here = Best(weighed(again, jobs.judged(again)), there.is_wide)
+    return here, None if any(one.discs.all for one in every) else there
+
+
+def drills_alike(every: Asked, cutters: Sequence[Cutter], more: Sequence[Cutter], shop: Shop) -> bool:
+    """Whether what can drill a way in between closed ends stays the same with more cutters than these, or in a shop
+    with more collets."""
+    question = every[0].question
+    if question.layers is None:
+        return True
+    if question.shop.collets_mm == shop.collets_mm and not any(goes_down(one, Down.DRILLING) for one in more):
+        return True
+    there = replace(question, shop=replace(question.shop, collets_mm=shop.collets_mm))
+    found = drills_for(there, each_end((*cutters, *more)))
+    return [(tool.id, tool.held) for tool in found] == [(tool.id, tool.held) for tool in question.drills]
+
+
+def best_with(every: Asked, before: Best | None, again: Asked, known: Iterable[Draft] = (),
+              elsewhere: Elsewhere | None = None) -> Best | None:
+    """The best plan with other tools, where `before` is the best of all that were there: where that stands, only what
+    has a new one in it and is better is looked for; and better than that of `elsewhere`, where it is known."""
+    watch = Watch(patience=PATIENCE)
+    is_none = before is None or before.is_none
+    stands = is_none or (before is not None and before.holds and all(
         tool in again[0] for tool in before.weighed.draft.tools if tool in every[0]))
     new = frozenset(tool.id for tool in again[0].tools if tool not in every[0])
     if not stands or not _is_asked_alike(again, every) or _steps_first(again, new):
         return find_best(again, known, watch)
-    found = first(again, watch, new=new, before=before) if new else None
-    return looked_into(again, *found, known, watch) if found else before
+    if not new:
+        return before
+    here, there = _here(again, elsewhere)
+    best = min((one for one in (None if is_none else before, here) if one), key=_place, default=None)
+    found = first(again, watch, new=new, before=best, elsewhere=there)
+    if found is None:
+        return best or before
+    return looked_into(again, *found, known, watch, new if is_none else frozenset())
+
+
+def _place(best: Best) -> tuple[bool, Key]:
+    """What is found first."""
+    return best.is_wide, best.weighed.key
 
 
 def better_with(every: Asked, known: Asked, tools: Sequence[Tool], than: Verdict) -> Best | None:
@@ -83,6 +154,9 @@ def better_with(every: Asked, known: Asked, tools: Sequence[Tool], than: Verdict
     new = frozenset(tool.id for tool in tools if tool not in every[0])
     if not _is_asked_alike(again, every) or _steps_first(again, new):
         return better_of(again, than)
+    if than == Verdict.EXTRA_PASSES:  # only what is called for comes out as drawn
+        again = called_for(again)
+        new &= frozenset(tool.id for jobs in again for tool in jobs.tools)
     return better_of(again, than, new) if new else None
 
 

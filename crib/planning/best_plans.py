@@ -16,16 +16,19 @@ from crib.planning.watch import PATIENCE, OutOfPatience, Watch
 from crib.records import dataclass
 
 
-def proved_plans(every: Asked, most: int, watch: Watch | None = None) -> tuple[Proved, ...]:
+def proved_plans(every: Asked, most: int, watch: Watch | None = None, new: frozenset[int] = frozenset()
+                 ) -> tuple[Proved, ...]:
     """The best plan and its runners-up, in whatever set-up. A draft that its proof refuses may have hidden others that
     it seemed as good as: where there was one, every draft is looked at. With a `watch`, an interruption ends the search
-    with what it has found, if it has found anything."""
+    with what it has found, if it has found anything. `new`: only those with one of these cutters, where it names any.
+    """
     proved: list[Proved] = []
     try:
-        if found := as_drawn(every, most, watch or Watch()) or not_as_drawn(every, most, watch or Watch()):
-            return found
+        some = () if new else as_drawn(every, most, watch or Watch()) or not_as_drawn(every, most, watch or Watch())
+        if some:
+            return some
         for all_drafts in (False, True):
-            told = Shortlist(watch=watch or Watch())
+            told = Shortlist(new=new, watch=watch or Watch())
             again: list[Proved] = []
             for one in distinct(best(every, told, all_drafts), told, most):
                 again.append(one)
@@ -46,12 +49,18 @@ def proved_plans(every: Asked, most: int, watch: Watch | None = None) -> tuple[P
 @dataclass(frozen=True)
 class Best:
     """What a search found first, whether with walls nearer their limits. `holds`: whether its proof does; where it
-    doesn't, `other` is the best plan, if there is one."""
+    doesn't, `other` is the best plan, if there is one, and `is_sure` whether all were looked at for it."""
 
     weighed: Weighed
     is_wide: bool
     holds: bool = True
     other: Proved | None = None
+    is_sure: bool = True
+
+    @property
+    def is_none(self) -> bool:
+        """Whether there surely is no plan."""
+        return not self.holds and self.other is None and self.is_sure
 
     @cached_property
     def proved(self) -> Proved | None:
@@ -90,15 +99,18 @@ def better_of(every: Asked, than: Verdict, new: frozenset[int] = frozenset(), wa
 
 
 def first(every: Asked, watch: Watch, least: int | None = None, new: frozenset[int] = frozenset(),
-          before: Best | None = None) -> tuple[Weighed, bool] | None:
+          before: Best | None = None, elsewhere: Best | None = None) -> tuple[Weighed, bool] | None:
     """What the search finds first, where it does so in time, and whether with walls nearer their limits; with a verdict
-    that ranks before `least`, one of the `new` cutters in it, and better than the best `before`."""
+    that ranks before `least`, one of the `new` cutters in it, and better than the best `before`. `elsewhere`: what all
+    of it comes to where an hour is worth something else: all but the money is the same, so that nothing is better in
+    that, and with other walls there is nothing or nothing is told."""
+    at_least = (*elsewhere.weighed.key[:4], 0.0) if elsewhere else None
     try:
-        for is_wide in (False, True):
+        for is_wide in (False, True) if elsewhere is None else (elsewhere.is_wide,):
             if before and is_wide > before.is_wide:
                 return None
             under = before.weighed.key if before and before.is_wide == is_wide else None
-            told = Shortlist(least=least, under=under, new=new, watch=watch)
+            told = Shortlist(least=least, under=under, at_least=at_least, new=new, watch=watch)
             for found in merged(at_walls(every, is_wide), told, False):
                 if under is None or found.key < under:
                     return found, is_wide
@@ -107,14 +119,16 @@ def first(every: Asked, watch: Watch, least: int | None = None, new: frozenset[i
     return None
 
 
-def looked_into(every: Asked, weighed: Weighed, is_wide: bool, known: Iterable[Draft], watch: Watch) -> Best:
-    """What was found, or where its proof doesn't hold the best of all that are asked."""
+def looked_into(every: Asked, weighed: Weighed, is_wide: bool, known: Iterable[Draft], watch: Watch,
+                new: frozenset[int] = frozenset()) -> Best:
+    """What was found, or where its proof doesn't hold the best of all that are asked; `new`: of those with one of these
+    cutters, where without them there is none."""
     if any(_is_same(weighed.draft, one) for one in known) or is_proved(weighed):
         return Best(weighed, is_wide)
-    other = next(iter(proved_plans(every, 1, watch)), None)
+    other = next(iter(proved_plans(every, 1, watch, new)), None)
     if watch.stopped:
         raise KeyboardInterrupt
-    return Best(weighed, is_wide, False, other)
+    return Best(weighed, is_wide, False, other, not watch.ran_out)
 
 
 def _is_same(one: Draft, other: Draft) -> bool:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import heapq
 from collections import Counter
 from collections.abc import Hashable, Iterator, Sequence
-from functools import reduce
+from functools import partial, reduce
 from itertools import count
 
 from crib.cutters.base import Down
@@ -27,7 +27,7 @@ from crib.planning.cost import SCRAP, WEAR, Reckoning, reckon, scrap_class
 from crib.planning.jobs import Jobs
 from crib.planning.judged import Judged, judged
 from crib.planning.lower_bounds import MOST_CUTTERS, Bounds, Branch, PartialPlan
-from crib.planning.pareto import LowerBound, ParetoFront
+from crib.planning.pareto import LowerBound, ParetoFront, Rank
 from crib.planning.verdict import complete
 from crib.planning.watch import Watch
 from crib.records import dataclass, field, replace
@@ -152,7 +152,9 @@ class Shortlist:
     """What was found so far, and what is still worth finding: plans of the same verdict, not much dearer, each with
     another cutter at the end, which is in the room that fewest can do; down an axis, where they are all worked out
     anyhow, every way there is. `least`: the verdict, as it is ranked, from
-    which on nothing is worth finding, None where everything is. `watch`: where it is written what the search is at."""
+    which on nothing is worth finding, None where everything is. `under`: the key from which on nothing is, either;
+    `at_least`: what is known of every plan, its money aside; `new`: tools of which a plan has one at least. `watch`:
+    where it is written what the search is at."""
 
     best: Weighed | None = None
     last: set[int] = field(default_factory=set)
@@ -162,6 +164,7 @@ class Shortlist:
     unproved: int = 0
     least: int | None = None
     under: Key | None = None
+    at_least: Rank | None = None
     new: frozenset[int] = frozenset()
     watch: Watch = field(default_factory=Watch)
 
@@ -213,7 +216,7 @@ def explore(jobs: Jobs, told: Shortlist, every: bool = False) -> Iterator[tuple[
 
 
 def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tuple[Key, Weighed | None]]:
-    bounds = jobs.bounds(told.new)
+    bounds = jobs.bounds(told.new, told.at_least)
     in_vain = None if told.under else _long_in_vain(bounds, 1) if jobs.wide else 0
     open_drafts, reached = _Frontier(bounds, in_vain=in_vain, likely=told.watch.told_by), (0, False, False, 0.0)
     if bounds.can_be:
@@ -247,7 +250,7 @@ def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tu
             open_drafts.push(closer)
             continue
         open_.grown.add(open_.tool.id)
-        for here in _grown(jobs, open_):
+        for here in jobs.grew(open_.draft, open_.tool, partial(_grown, jobs, open_)):
             told.watch.step()
             open_drafts.take(here, every)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import cached_property
 from math import inf
 
@@ -11,7 +11,7 @@ from crib.cutters.edges import edges
 from crib.findings.finding import Finding, Grade
 from crib.geometry.outline import Opening, Room
 from crib.geometry.region import NOTHING, Region, union
-from crib.hints import TYPE_CHECKING, Any
+from crib.hints import TYPE_CHECKING, Any, TypeVar
 from crib.machining.chain import Chain, DownTheAxis
 from crib.machining.draft import Draft, Question
 from crib.machining.ends import fits, never_in
@@ -25,6 +25,7 @@ from crib.planning.bare import Bare
 from crib.planning.discs_first import Discs
 from crib.planning.judged import Judged, judged
 from crib.planning.lower_bounds import Bounds, Shares
+from crib.planning.pareto import Rank
 from crib.planning.verdict import complete
 from crib.records import dataclass, field, replace
 from crib.rules import judge, stops
@@ -35,11 +36,13 @@ from crib.rules.sizes import misses
 if TYPE_CHECKING:
     from crib.planning.what_can_go import Together
 
+T = TypeVar("T")
+
 NEVER_HERE = ids("everywhere")
 """Rules that keep a cutter from this work whatever its sizes are."""
 
-_MOST_KEPT = 1000
-"""Of so many drafts what is said of them is kept."""
+_MOST_KEPT = 4000
+"""Of so many drafts what is said of them, or what they grew into, is kept."""
 
 
 @dataclass
@@ -51,7 +54,8 @@ class Jobs:
     `openers`: an end mill for each room that one opens. `all_discs`: those of all tools that there are, where these are
     a few of them. `narrow`: the same with walls at their aim, of one that is `wide`. `stepped`: the ways in which discs
     may go under flanks first, by what the flanks are without. `told`: what was told of the same metal and the same
-    tools, whatever else was asked of it."""
+    tools, whatever else was asked of it. `grown`: what drafts grew into, where the same is asked again with other
+    tools."""
 
     question: Question
     tools: Sequence[Tool]
@@ -68,6 +72,7 @@ class Jobs:
     all_discs: Discs | None = None
     stepped: dict[tuple[object, ...], Any] = field(default_factory=dict)
     told: dict[object, Together] = field(default_factory=dict)
+    grown: dict[tuple[int, ...], Any] | None = None
 
     @property
     def widens(self) -> bool:
@@ -81,7 +86,27 @@ class Jobs:
         """The same with walls nearer their far limits."""
         return Jobs(self.question, self.tools, wide=True, known=self.known.widened if self.known else None,
                     alike=self.alike.widened if self.alike else None, narrow=self, all_discs=self.discs,
-                    told=self.told)
+                    told=self.told, grown=None if self.grown is None else self._grown_wide)
+
+    @property
+    def _grown_wide(self) -> dict[tuple[int, ...], Any]:
+        """What drafts with such walls grew into."""
+        known = self.known
+        alike = known.widened.grown if known and known.question is self.question else None
+        return {} if alike is None else alike
+
+    def grew(self, draft: Draft, tool: Tool, grow: Callable[[], Iterable[T]]) -> Sequence[T] | Iterable[T]:
+        """What a tool makes of a draft, kept where the same is asked again with other tools, and none of these is new:
+        steps before it hang on what discs there are."""
+        if self.grown is None or not all(one in (self.known or self) for one in (*draft.tools, tool)):
+            return grow()
+        place = (*map(id, draft.jobs), id(tool), *map(id, self.discs.all))
+        if place not in self.grown and len(self.grown) >= _MOST_KEPT:
+            return grow()
+        if place not in self.grown:
+            self.grown[place] = (draft, tuple(self.discs.all), tuple(grow()))
+        found: Sequence[T] = self.grown[place][-1]
+        return found
 
     @cached_property
     def discs(self) -> Discs:
@@ -102,11 +127,12 @@ class Jobs:
         """The least that each tool takes."""
         return self.bounds().shares
 
-    def bounds(self, new: frozenset[int] = frozenset()) -> Bounds:
-        """What the least of a search is reckoned by; `new`: tools of which a plan must have one at least."""
+    def bounds(self, new: frozenset[int] = frozenset(), at_least: Rank | None = None) -> Bounds:
+        """What the least of a search is reckoned by; `new`: tools of which a plan must have one at least; `at_least`:
+        what is known of every plan, its money aside."""
         alike = self.alike or (self.known if self.known and self.known.question is self.question else None)
         shares = alike.shares if alike else {}
-        return Bounds(self.abilities, self.question, shares, new, self.discs)
+        return Bounds(self.abilities, self.question, shares, new, self.discs, at_least)
 
     def clear(self, tool: Tool, room: Room, removed: Region) -> tuple[Job, ...]:
         """The manners in which a tool can take metal out of a room now."""

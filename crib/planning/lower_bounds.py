@@ -73,13 +73,14 @@ class Bounds:
     """For each tool and room the least that it takes, and from these the least that is still to come. `known`: the
     shares of those tools of which the abilities were known before, where they were worked out of this very question.
     `new`: tools of which a plan must have one at least; where there are none any plan does. `discs`: what may take
-    steps first, where that isn't among the tools alone."""
+    steps first, where that isn't among the tools alone. `at_least`: what is known of every plan, its money aside."""
 
     abilities: Abilities
     question: Question
     known: Shares = field(default_factory=dict)
     new: frozenset[int] = frozenset()
     discs: Discs | None = None
+    at_least: Rank | None = None
     rests: dict[tuple[tuple[str, ...], frozenset[str], bool, frozenset[Finding], bool],
                 ParetoFront] = field(default_factory=dict)
     able: dict[tuple[str, ...], list[Tool]] = field(default_factory=dict)
@@ -209,11 +210,12 @@ class Bounds:
             least = combine(least, self._cheapest(room, room.name in begun, may_share, speak, by_one=by_one))
         return least
 
-    def _one_does(self, rooms: Sequence[Room], alone: Sequence[Room]) -> bool:
-        """Whether some tool does anything in all of these rooms, and some of them alone."""
+    def _one_does(self, rooms: Sequence[Room], alone: Sequence[Room], among: frozenset[int] = frozenset()) -> bool:
+        """Whether some tool does anything in all of these rooms, and some of them alone; `among`: one of these, if it
+        names any."""
         every = (self.shares[room.name] for room in rooms)
         return any(all(self.shares[room.name][number].ends for room in alone)
-                   for number in set.intersection(*map(set, every)))
+                   for number in set.intersection(*map(set, every)) if not among or number in among)
 
     def _rest_with_new(self, rooms: Sequence[Room], said: frozenset[Finding]) -> ParetoFront:
         """The same where one of the rooms falls to one of the new tools, and none is shared or begun."""
@@ -282,19 +284,22 @@ class Bounds:
         where so much was said already; nothing where the tool can't go on. Unless rooms may be shared, each tool does
         its rooms alone; where they may, what still stands of one that was begun may go with what is done in another.
         `is_wanting`: no new tool is up, and one must come; `left`: so many may come, this one too."""
-        is_wanting = is_wanting and tool.id not in self.new and not may_share
+        must = self.new if is_wanting and tool.id not in self.new else frozenset[int]()
+        is_wanting = bool(must) and not may_share
+        if is_wanting and len(rooms) == 1:
+            return ()
         up = LowerBound(0, may_share, self._up(tool), self._said.left_by(tool, said))
         able = [place for place, room in enumerate(rooms) if tool.id in self.shares[room.name]]
         parts = {place: self._part(self.shares[rooms[place].name][tool.id], rooms[place].name in begun, may_share,
                                    left == 1) for place in able}
         if len(rooms) == 1:
-            return () if is_wanting else tuple(up.and_(one) for one in parts.get(0, ()))
+            return tuple(up.and_(one) for one in parts.get(0, ()))
         after = said | self._said.of[tool.id][1] if tool.id in self._said.of else said
         found: list[LowerBound] = []
         for count in range(1, len(able) + 1):
             for mine in combinations(able, count):
                 others = [room for place, room in enumerate(rooms) if place not in mine and room.name not in begun]
-                if others and left == 1:
+                if others and (left == 1 or (must and left == 2 and not self._one_does(others, others, must))):
                     continue
                 rest = self._rest_with_new(others, after) if is_wanting else self.rest(others, begun, may_share, after,
                                                                                        left == 2)
@@ -369,7 +374,8 @@ class Bounds:
         scrap, hours = 1 - least.left, self.question.feature.request.hours
         money = least.money + scrap * self._at_stake
         verdict = max(least.verdict, self.least_verdict, self._missed_by_all)
-        return verdict, least.caution, least.shared, scrap_class(scrap, hours), money
+        rank = verdict, least.caution, least.shared, scrap_class(scrap, hours), money
+        return max(rank, (*self.at_least[:4], money)) if self.at_least else rank
 
     @cached_property
     def _missed_by_all(self) -> int:

@@ -29,6 +29,7 @@ from crib.setups.base import Setup
 from crib.shop import Shop
 
 if TYPE_CHECKING:
+    from crib.geometry.layers import Layers
     from crib.planning.what_can_go import Together
 
 Asked = tuple[Jobs, ...]
@@ -74,11 +75,7 @@ def shut_of(feature: Feature, material: Material, shop: Shop, cutters: Sequence[
             readied: Readied | None = None) -> Asked:
     """The same before anyone asked which rooms an end mill opens."""
     questions = questions_of(feature, material, shop)
-    if layers := questions[0].layers:
-        from crib.planning.closed.drills import drills
-
-        depth = (layers.top - min(layer.low for layer in layers.least)) / 1e6
-        owned = drills(cutters, shop, material, depth)
+    if owned := drills_for(questions[0], cutters):
         questions = tuple(replace(question, drills=owned) for question in questions)
     if feature.down:
         return tuple(Jobs(question, (), cutters=cutters) for question in questions)
@@ -89,6 +86,29 @@ def shut_of(feature: Feature, material: Material, shop: Shop, cutters: Sequence[
         other.keep(questions[0])
     told: dict[object, Together] = readied.told if readied else {}
     return tuple(Jobs(question, tools, told=told) for question in questions)
+
+
+def drills_for(question: Question, cutters: Sequence[Cutter]) -> tuple[Tool, ...]:
+    """What of these cutters can drill a way in between closed ends, the cheapest first."""
+    if question.layers is None:
+        return ()
+    from crib.planning.closed.drills import drills
+
+    return drills(cutters, question.shop, question.material, _deep(question.layers))
+
+
+def drills_in_order(question: Question) -> tuple[Tool, ...]:
+    """The same drills where an hour may be worth something else: the cheapest first again."""
+    if question.layers is None:
+        return question.drills
+    from crib.planning.closed.drills import in_order
+
+    return in_order(question.drills, question.shop, question.material, _deep(question.layers))
+
+
+def _deep(layers: Layers) -> float:
+    """How deep it goes [mm]."""
+    return (layers.top - min(layer.low for layer in layers.least)) / 1e6
 
 
 def may_be(every: Asked) -> bool:

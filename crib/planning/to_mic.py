@@ -131,6 +131,8 @@ class _Tried:
     family: tuple[frozenset[int], ...] = ()
     best_now: Verdict | None = None
     better: dict[frozenset[tuple[int, str]], AnyPlan | None] = field(default_factory=dict)
+    turning: list[frozenset[tuple[int, str]]] = field(default_factory=list)
+    told: set[frozenset[tuple[int, str]]] = field(default_factory=set)
     readied: Readied = field(default_factory=Readied)
     kinder: dict[tuple[int, frozenset[str]], Cutter] = field(default_factory=dict)
 
@@ -143,7 +145,7 @@ class _Tried:
 
     def is_spent(self) -> bool:
         """Whether it was asked often enough."""
-        return len(self.better) >= MOST_ASKED
+        return len(self.told) >= MOST_ASKED
 
     @cached_property
     def asked(self) -> Asked:
@@ -172,18 +174,24 @@ class _Tried:
         """The answer of now."""
         if self._is_referred:
             return Verdict.REFER
-        return self.best.answer if self.best else unmade(self.asked, self.cutters)
+        return self.best.answer if self.best else unmade(self.asked, self.cutters, bool(self.turning))
 
     def at_kindest(self, known: frozenset[tuple[int, str]]) -> AnyPlan | None:
         """What the plan comes to that is better than that of now with some unknown sizes (of a cutter's id, by their
         key) at their kindest; None where none is."""
+        self.told.add(known)
         if known not in self.better:
-            self.better[known] = self._better(self._with(known))
+            plan = self.better[known] = self._better(self._with(known))
+            if plan:
+                mine = {int(one.id) for one in plan.cutters}
+                self.turning.append(frozenset(one for one in known if one[0] in mine))
         return self.better[known]
 
     def turns(self, known: frozenset[tuple[int, str]]) -> bool:
-        """Whether the best plan is better then than now."""
-        return self.at_kindest(known) is not None
+        """Whether the best plan is better then than now: surely where a plan that was is made with no other cutters at
+        their kindest."""
+        self.told.add(known)
+        return any(used <= known for used in self.turning) or self.at_kindest(known) is not None
 
     def _better(self, cutters: Sequence[Cutter]) -> AnyPlan | None:
         question = self.asked[0].question

@@ -57,7 +57,7 @@ def commands() -> list[Timed]:
         Timed("refused --relax", (*REFUSED, "--relax"), 32.0, 1),
         Timed("worth T-slot", ("worth", *asked[0][1:]), 30.0),
         Timed("wish-list", ("wish-list", "--budget", "60"), 33.0),
-        Timed("to-mic", ("to-mic",), 34.0),
+        Timed("to-mic", ("to-mic",), 25.0),
     ]
 
 

@@ -16,8 +16,11 @@ from crib.shop import Shop
 def drills(cutters: Sequence[Cutter], shop: Shop, material: Material, depth_mm: float) -> tuple[Tool, ...]:
     """The drills that can go to work here, the one that costs least to drill so deep before the others."""
     owned = (cutter for cutter in cutters if goes_down(cutter, Down.DRILLING))
-    found = [tool for cutter in owned if (tool := _ready(cutter, shop, material))]
+    return in_order([tool for cutter in owned if (tool := _ready(cutter, shop, material))], shop, material, depth_mm)
 
+
+def in_order(found: Sequence[Tool], shop: Shop, material: Material, depth_mm: float) -> tuple[Tool, ...]:
+    """Drills by what it costs to drill so deep with them."""
     def money(tool: Tool) -> tuple[float, int]:
         wear: float = getattr(shop, wear_share(False, material)[0]) * (tool.owned.price or 0.0)
         return depth_mm / tool.feed / 60 * shop.hour_rate + wear, tool.id
