@@ -22,7 +22,7 @@ def read_measured(planned: PlannedPart, text: str, units: str, among: frozenset[
     words = [word for word in text.replace("=", " ").replace(":", " ").split() if word.casefold() not in _IDLE]
     if len(words) < 2:
         raise CribError("measured", f"{text!r} doesn't say what was measured and what it measures", text,
-                        '--measured "throat .5005"')
+                        'the size, then what it reads: "throat .5005"')
     mm = read(words[-1], units, "measured").mm
     wanted = [word.casefold() for word in words[:-1]]
     found = [(name, one) for name, one in _sizes(planned) if _means(wanted, name, one)]

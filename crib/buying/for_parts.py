@@ -91,7 +91,7 @@ def _with(asked: AskedPart, bench: Bench, extra: Extra, known: Known, watch: Wat
     for_feature = {name: (*bench.cutters, *extra.cutters) for name, request in asked.requests.items()
                    if kinds & _called(feature_of(request))}
     return plan_part(asked.part, asked.requests, asked.order, bench.cutters, extra.shop(bench), asked.done,
-                     Watch(patience=watch.patience, began=watch.began), known=known, for_feature=for_feature)
+                     Watch(patience=watch.patience, timer=watch.timer), known=known, for_feature=for_feature)
 
 
 def _called(feature: Feature) -> set[str]:

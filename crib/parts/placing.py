@@ -57,7 +57,7 @@ def _each(value: object) -> list[str]:
 def _both(text: str, units: str, runs: Runs) -> tuple[float, float]:
     """How far along and across; of what runs a single number is across its run."""
     parts = [part for part in text.split(",") if part.strip()]
-    if not 1 <= len(parts) <= 2:
+    if not 1 <= len(parts) <= 2 or " x " in text:
         raise CribError("place", f"at {text.strip()!r} is no place", text.strip(), "along, across: 1-1/2, .75")
     values = [_position(part, units, "at") for part in parts]
     if len(values) == 2:

@@ -51,13 +51,15 @@ def part_from_toml(text: str, name: str = "part") -> ReadPart:
         return ReadPart(None, tuple(faults), {})
     features: dict[str, Placed] = {}
     blocks: dict[str, Block] = {}
+    lost: set[str] = set()
     for block in rest:
         try:
             one = _feature(block, part, features)
             features[one.name], blocks[one.name] = one, block
         except CribError as error:
             faults.append(error.finding)
-    kept = _with_known(features, blocks, faults)
+            lost.add(_called(block))
+    kept = _with_known(features, blocks, lost, faults)
     told = tuple(sorted(faults, key=line_told))
     return ReadPart(replace(part, features=kept, unread=told), told, blocks)
 
@@ -172,13 +174,22 @@ def _free_name(kind: str, before: Mapping[str, Placed]) -> str:
     return next(name for name in names if name not in before)
 
 
-def _with_known(features: Mapping[str, Placed], blocks: Mapping[str, Block], faults: list[Finding]
+def _called(block: Block) -> str:
+    """What a feature that can't be read is called, where that can."""
+    try:
+        said = parsed(block)
+    except tomllib.TOMLDecodeError:
+        return ""
+    return str(said.get("name") or said.get("kind") or "").strip()
+
+
+def _with_known(features: Mapping[str, Placed], blocks: Mapping[str, Block], lost: set[str], faults: list[Finding]
                 ) -> tuple[Placed, ...]:
-    """The features, each after such only as there are; others are told."""
+    """The features, each after such only as there are; others are told, but not those that are told as `lost`."""
     found = []
     for one in features.values():
         for other in one.after:
-            if other not in features:
+            if other not in features and other not in lost:
                 near = get_close_matches(other, features, 1) or sorted(features)
                 faults.append(unread(line_of(blocks[one.name], "after"), f"{one.name} is to come after {other!r}, "
                                      "which the part hasn't got", other, f"one of {', '.join(near)}"))

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping, Sequence
-from time import thread_time
 from types import MappingProxyType
 
 from crib.cutters.base import Cutter
@@ -25,7 +24,7 @@ from crib.planning.parts.lies import drawn_of, is_over, lies_as_in_a_mirror
 from crib.planning.parts.planned import PlannedPart, Unmade
 from crib.planning.parts.problem import Solution
 from crib.planning.parts.proving import Meets, Standing
-from crib.planning.watch import Watch
+from crib.planning.watch import Timer, Watch
 from crib.records import replace
 from crib.shop import Shop
 
@@ -121,9 +120,9 @@ def _proved(asked: Asked, before: Done, others: Callable[[str], tuple[Choice, ..
     never: dict[str, Meets] = {}
     barred: dict[str, set[Sign]] = {}
     needs = dict(asked.needs)
-    until = thread_time() + SECONDS
+    timers = Timer(), Timer()
     while True:
-        solution = _solved(asked, watch, until)
+        solution = _solved(asked, watch, timers[0])
         turns = _turns(asked, solution, before)
         unproved = {(turn.feature, turn.choice.sign) for turn in turns if turn.choice.proved is None}
         meets = standing.meets(turns, after) if not unproved else []
@@ -133,7 +132,7 @@ def _proved(asked: Asked, before: Done, others: Callable[[str], tuple[Choice, ..
         never |= {one.feature: one for one in meets if one.needs is None}
         for name, sign in unproved | {(one.feature, one.sign) for one in meets if one.needs is None}:
             barred.setdefault(name, set()).add(sign)
-            is_over = thread_time() > until + SECONDS
+            is_over = timers[1].is_over(2 * SECONDS)
             watch.ran_out = watch.ran_out or is_over
             never_can = name in never and standing.is_hopeless(name, frozenset(asked.names) - after[name] - {name})
             left = () if is_over or never_can else best_of(
@@ -168,11 +167,11 @@ def _turns(asked: Asked, solution: Solution | None, before: Done) -> list[Turn]:
                         step.place + asked.begun.get(names[step.feature], 0)) for step in solution.steps]
 
 
-def _solved(asked: Asked, watch: Watch, until: float) -> Solution | None:
+def _solved(asked: Asked, watch: Watch, timer: Timer) -> Solution | None:
     """The best choice and order in the time there is."""
     if not asked.names:
         return None
-    return solved(asked.problem, lambda: watch.stopped or thread_time() > until)
+    return solved(asked.problem, lambda: watch.stopped or timer.is_over(SECONDS))
 
 
 def _unmade(part: Part, requests: Mapping[str, Request], may: Mapping[str, Sequence[Cutter]], shop: Shop,
