@@ -60,7 +60,7 @@ def counted(text: str) -> str:
     def apart(found: re.Match[str]) -> str:
         return f"({ONES.get(found[1], found[1])}) "
 
-    if not any(part in text for part in ("half", "quarter", "eighth", "sixteenth")):
+    if not _has_a_part(text):
         return text
     many = "two|three|four|five|six|seven|eight|nine|ten"
     text = re.sub(rf"(?<![\w/.-])({many}|\d{{1,2}})(?:,? |, ?)(?=half\b(?! ?/| a| of|-dozen| dozen))", apart, text)
@@ -68,15 +68,22 @@ def counted(text: str) -> str:
     return re.sub(r"\b(two|four|six|eight|ten) (?=(?:quarter|eighth|sixteenth)\b)", apart, text)
 
 
+def _has_a_part(text: str) -> bool:
+    return "half" in text or "quarter" in text or "eighth" in text or "sixteenth" in text
+
+
 def ambiguous(text: str) -> tuple[str, str] | None:
     """Why a count before a fraction can't be told from a fraction, and how to say it: `three quarter inch mills`."""
-    figured = _FIGURED.search(text.lower())
+    text = text.lower()
+    if not _has_a_part(text):
+        return None
+    figured = _FIGURED.search(text)
     if figured and 0 < int(figured[1]) < PARTS[figured[2]]:
         many, part = figured[1], PARTS[figured[2]]
         sizes, counted_of = f"{many}/{part} ..., or {many}-1/{part} ...", int(many) > 1
         return (f"it could be {many}/{part}, or {many}-1/{part}" + f", or {many} of 1/{part}" * counted_of,
                 sizes + f", or ({many}) 1/{part} ..." * counted_of)
-    found = _COUNTED.search(text.lower())
+    found = _COUNTED.search(text)
     if not found or found["part"] == "half" or found[1] not in ("three", "five", "seven") or "," in found[0][:8]:
         return None
     number, part = ONES[found[1]], PARTS[found["part"]]

@@ -33,7 +33,8 @@ def _all(likely: needed.Likely[Any], pieces: frozenset[str]) -> list[Any]:
 
 
 def _anew() -> None:
-    for kept in (slip._as_words, line._read_line, kinds._called):
+    slip._as_words.clear()
+    for kept in (line._read_line, kinds._called):
         kept.cache_clear()
 
 

@@ -286,16 +286,28 @@ def _in_words(help: str, slip: Slip) -> str:
 
 def units_apart(said: str) -> str:
     """Sizes with a space on both sides of the x between them; a unit at the end goes for bare numbers before it."""
-    said = re.sub(r"(?<![a-z])(?:no\.? ?|number ?|# )(?=\d)(?!\d+[/.]\d|\d+-\d+/)", "#", said)
-    said = re.sub(r"(?<![\w])c?r ?(?=\.\d|\d+/\d|(?!8\b)\d{1,2}(?:[.,]\d+)?(?: ?mm)?(?![\w/]))", "radius ", said)
-    said = re.sub(r"(?<=[\d\"])\s?x\s?(?=[\d.])", " x ", said)
-    said = re.sub(r"(?<=mm)\s?x\s?(?=[\d.])", " x ", said)
-    said = re.sub(r"(?<![\w./-])(\d+(?:[.,]\d+)?)(?= x (?:\d+(?:[.,]\d+)? x )*\d+(?:[.,]\d+)?\s?mm\b)", r"\1 mm", said)
+    said = _NUMBERED.sub("#", said)
+    said = _ROUNDED.sub("radius ", said)
+    if "x" in said:
+        said = _BY.sub(" x ", said)
+        if "mm" in said:
+            said = _MM_BY.sub(" x ", said)
+            said = _BARE_BY.sub(r"\1 mm", said)
     sizes = list(SIZE.finditer(said))
-    bare = [size for size in sizes if re.fullmatch(r"\d+(?:[.,]\d+)?", size[0].strip())]
-    if len(sizes) < 2 or not sizes[-1][0].endswith("mm") or len(bare) != len(sizes) - 1:
+    if len(sizes) < 2 or not sizes[-1][0].endswith("mm"):
+        return said
+    bare = [size for size in sizes if _BARE.fullmatch(size[0].strip())]
+    if len(bare) != len(sizes) - 1:
         return said
     for size in reversed(bare):
         if not re.match(r"\s*(?:flutes?|tooth|pcs|deg|°|off?\b|each|ea\b|left)", said[size.end():]):
             said = said[: size.end()] + " mm" + said[size.end():]
     return said
+
+
+_NUMBERED = re.compile(r"(?<![a-z])(?:no\.? ?|number ?|# )(?=\d)(?!\d+[/.]\d|\d+-\d+/)")
+_ROUNDED = re.compile(r"(?<![\w])c?r ?(?=\.\d|\d+/\d|(?!8\b)\d{1,2}(?:[.,]\d+)?(?: ?mm)?(?![\w/]))")
+_BY = re.compile(r"(?<=[\d\"])\s?x\s?(?=[\d.])")
+_MM_BY = re.compile(r"(?<=mm)\s?x\s?(?=[\d.])")
+_BARE_BY = re.compile(r"(?<![\w./-])(\d+(?:[.,]\d+)?)(?= x (?:\d+(?:[.,]\d+)? x )*\d+(?:[.,]\d+)?\s?mm\b)")
+_BARE = re.compile(r"\d+(?:[.,]\d+)?")

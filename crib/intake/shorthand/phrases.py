@@ -104,7 +104,7 @@ def morse(slip: Slip) -> None:
 
 
 def _loose(slip: Slip, pattern: str) -> re.Match[str] | None:
-    found = re.search(pattern, slip.text)
+    found = re.search(pattern, slip.text) if "(" in slip.text else None
     if found:
         slip.blank(*found.span())
     return found

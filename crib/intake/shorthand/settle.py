@@ -49,8 +49,9 @@ def settle(slip: Slip, kind: str) -> None:
 def _by_how_much(slip: Slip) -> None:
     """A size that is said to be over or under without how much is only its name."""
     typed = slip.typed.get("diameter_mm", "")
-    if "nominal_mm" not in slip.values and re.search(r"[/#]|^[A-Z]$", typed) and {"oversize", "undersize"} & set(
-            slip.notes):
+    if not slip.notes or "nominal_mm" in slip.values or not {"oversize", "undersize"} & {*slip.notes}:
+        return
+    if re.search(r"[/#]|^[A-Z]$", typed):
         slip.ask("diameter_mm", f"diameter: how much is it off {typed}? mic it")
 
 

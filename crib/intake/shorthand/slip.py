@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from functools import lru_cache
 from typing import Any
 
 from crib.findings.errors import CribError
@@ -27,19 +26,28 @@ _LARGEST_BARE = 3.0
 _UNIT = re.compile(r"(mm|in|inch|inches|thou|\"|in\.)$")
 
 
-@lru_cache(maxsize=4096)
-def _as_words(pattern: str) -> tuple[re.Pattern[str], frozenset[str], tuple[frozenset[str], ...]]:
-    """A pattern as words of its own, the pieces of which it needs one, and more such. There are more patterns than the
-    library keeps."""
-    first, *more = needed(pattern) or (frozenset({NOTHING}),)
-    return re.compile(rf"(?<![\w/.-])(?:{pattern})(?![\w/]|-\w)"), first, tuple(more)
+class _Words(dict[str, tuple[re.Pattern[str], frozenset[str], tuple[frozenset[str], ...]]]):
+    """Patterns as words of their own, the pieces of which each needs one, and more such. There are more patterns than
+    the library keeps."""
+
+    def __missing__(self, pattern: str) -> tuple[re.Pattern[str], frozenset[str], tuple[frozenset[str], ...]]:
+        if len(self) >= _MOST_KEPT:
+            self.clear()
+        first, *more = needed(pattern) or (frozenset({NOTHING}),)
+        self[pattern] = found = (re.compile(rf"(?<![\w/.-])(?:{pattern})(?![\w/]|-\w)"), first, tuple(more))
+        return found
+
+
+_MOST_KEPT = 4096
+_as_words = _Words()
 
 
 def found_in(text: str, pattern: str) -> re.Match[str] | None:
     """The first place in a text where a pattern stands as words of its own."""
-    return _as_words(pattern)[0].search(text)
+    return _as_words[pattern][0].search(text)
 
 
+_OVER, _BARE, _IN_MM = re.compile(r"(\d+)/(\d+)"), re.compile(r"\d+(?:\.\d+)?"), re.compile(r"\d ?mm\b")
 _BESIDE = re.compile(r"[\w./-]")
 _AFTER = re.compile(r"[\w/]|\.\d")
 
@@ -87,8 +95,10 @@ class Slip:
     def take(self, pattern: str, key: str = "", sign: str = GAP) -> re.Match[str] | None:
         """The first place where a pattern stands as words of its own; it is gone from the text afterwards. `key`: the
         field that it says something of."""
-        found = self.find(pattern)
-        if found:
+        words, needs, more = _as_words[pattern]
+        if self.pieces.isdisjoint(needs) or (more and not may_fit(self.pieces, more)):  # as `find` does, without it
+            return None
+        if found := words.search(self.text):
             self.blank(*found.span(), sign)
             if key:
                 self.at.setdefault(key, found.span())
@@ -100,14 +110,14 @@ class Slip:
 
     def find(self, pattern: str) -> re.Match[str] | None:
         """The first place where a pattern stands as words of its own in what is left."""
-        words, needs, more = _as_words(pattern)
+        words, needs, more = _as_words[pattern]
         if self.pieces.isdisjoint(needs) or (more and not may_fit(self.pieces, more)):
             return None
         return words.search(self.text)
 
     def has(self, pattern: str) -> bool:
         """Whether a pattern stands anywhere in the line as words of its own."""
-        words, needs, more = _as_words(pattern)
+        words, needs, more = _as_words[pattern]
         if self.pieces.isdisjoint(needs) or (more and not may_fit(self.pieces, more)):
             return False
         return words.search(self.said) is not None
@@ -162,7 +172,7 @@ class Slip:
             return None
         if self.units == "mm" and text.startswith("."):
             return f"is {text} in inches or mm? say {text} in or {text.replace('.', '0.', 1)} mm"
-        over = re.fullmatch(r"(\d+)/(\d+)", text)
+        over = _OVER.fullmatch(text)
         if over and int(over[1]) > int(over[2]) > 0:
             whole, rest = divmod(int(over[1]), int(over[2]))
             return f"is {text} the size {whole}-{rest}/{over[2]}, or {text[0]}-{text[1:]} written badly?"
@@ -172,9 +182,9 @@ class Slip:
 
     def too_large(self, key: str, text: str) -> str | None:
         """What must be asked of a bare number of inches that is more likely millimetres."""
-        if self.units != "in" or not re.fullmatch(r"\d+(?:\.\d+)?", text):
+        if self.units != "in" or not _BARE.fullmatch(text):
             return None
-        mixed = re.search(r"\d ?mm\b", self.said) and not re.search(r"^0?\.|\.\d{3}", text)
+        mixed = "mm" in self.said and _IN_MM.search(self.said) and not re.search(r"^0?\.|\.\d{3}", text)
         large = key in _SLENDER and float(text) >= _LARGEST_BARE
         return f"is {text} in mm? say {text} mm, or {text} in" if mixed or large else None
 
@@ -192,7 +202,7 @@ def top_heavy(text: str) -> bool:
     >>> top_heavy("10/32"), top_heavy("5/16"), top_heavy("4/16")
     (True, False, False)
     """
-    found = re.fullmatch(r"(\d+)/(\d+)", text)
+    found = _OVER.fullmatch(text)
     return found is not None and (int(found[2]) not in (2, 4, 8, 16, 32, 64) or found[0] in ("6/32", "8/32", "10/32",
                                                                                           "10/24", "12/24"))
 

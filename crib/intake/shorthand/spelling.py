@@ -31,6 +31,9 @@ _WHOLE_LOT = re.compile(r"^(?:(?:one|an?|1) )?(?:box|lot|bag|tray|tin)(?: of)? (
 _DICTATED = re.compile(r"(?<=\w) (?:period|full stop|new ?line|next line)(?= |$)")
 """What a program that takes dictation writes down of a stop."""
 
+_STOPS = ("period", "stop", "line")
+_NOUGHT = re.compile(r"\bo(?=-\d{2}\b| ?ba\b)")
+
 _JOINED = re.compile(r"\d(?:[a-z]|[ -]fl?\b)")
 """Figures with letters behind them."""
 
@@ -47,10 +50,13 @@ class _Phrases:
 
     def replaced(self, line: str) -> str:
         """A line with all of them replaced; what one puts there may be of another behind it."""
-        places = self._likely.among(pieces(line))
-        for place, (pattern, said) in enumerate(self._phrases):
-            if place in places and (new := pattern.sub(said, line)) != line:
-                line, places = new, self._likely.among(pieces(new))
+        left = self._likely.among(pieces(line))[::-1]
+        while left:
+            place = left.pop()
+            pattern, said = self._phrases[place]
+            if (new := pattern.sub(said, line)) != line:
+                line = new
+                left = [behind for behind in self._likely.among(pieces(new)) if behind > place][::-1]
         return line
 
 
@@ -73,18 +79,24 @@ def plain(text: str) -> tuple[str, dict[str, str]]:
         line = re.sub(r"(?<=\d)t\b(?! ?-?slot| cutter)", " tooth", line)
         line = re.sub(r"(?<=\d)r\b", " radius", line)
         line = re.sub(r"(?<=\d)(?=(?:loc|oal|shk?|shank|dia)\b)", " ", line)
-    line = _REPEATED.sub(r"(\2) \1", line)
+    if " x" in line:
+        line = _REPEATED.sub(r"(\2) \1", line)
     line = _WHOLE_LOT.sub("", line)
-    line = _DICTATED.sub(";", line)
-    line = _OF_EACH.sub(r"(\1)", line)
-    line = _TIMES.sub(_count_of, line)
+    if any(stop in line for stop in _STOPS):
+        line = _DICTATED.sub(";", line)
+    if "(" in line:
+        line = _OF_EACH.sub(r"(\1)", line)
+    if line[:1].isdecimal():
+        line = _TIMES.sub(_count_of, line)
     if "-" in line:
         line = re.sub(r"(\d)-flute", r"\1 flute", line)
         line = re.sub(r"(?<=[a-z\d])-(?=inch\b)|(?<=\d)-(?=mm\b)", " ", line)
     line = counted(line)
     line = _NAMES.replaced(line)
-    line = re.sub(r"\bo(?=-\d{2}\b| ?ba\b)", "0", line)
-    line = _HYPHENED.sub(_apart, line)
+    if "o-" in line or "ba" in line:
+        line = _NOUGHT.sub("0", line)
+    if "-" in line:
+        line = _HYPHENED.sub(_apart, line)
     read_as: dict[str, str] = {}
     line = _WORD.sub(lambda found: _word(found[0], read_as), line)
     line = _MANY.sub(lambda found: f"({in_figures(found[1])}) ", line)

@@ -49,8 +49,9 @@ def without(said: str, words: Sequence[str]) -> str:
     """A line without some of its words; two figures that one of them kept apart stay apart."""
     for word in words:
         said = re.sub(rf"(?<![\w/.'’-]){re.escape(word)}(?![\w/'’-])", GAP, said, flags=re.IGNORECASE)
-    said = re.sub(rf"(?<=\d)(?: ?{GAP} ?)+(?=[\d#.])", f" {GAP}{GAP} ", said)
-    said = re.sub(rf"(?<!{GAP}){GAP}(?!{GAP})", " ", said).replace(GAP * 2, GAP)
+    if GAP in said:
+        said = re.sub(rf"(?<=\d)(?: ?{GAP} ?)+(?=[\d#.])", f" {GAP}{GAP} ", said)
+        said = re.sub(rf"(?<!{GAP}){GAP}(?!{GAP})", " ", said).replace(GAP * 2, GAP)
     return " ".join(said.split())
 
 
