@@ -26,7 +26,7 @@ def gauge(kind: str | None = None, *, units: str = "in", **texts: str | None) ->
     if "tpi" in typed:
         sizes["pitch_mm"] = pitch_of(read_number(typed["tpi"], "tpi", 1, 200, "threads per inch"))
     if "angle" in typed:
-        sizes["angle_deg"] = read_number(typed["angle"].rstrip("\N{DEGREE SIGN}"), "angle", 1, 180, "degrees")
+        sizes["angle_deg"] = read_number(typed["angle"].rstrip("°"), "angle", 1, 180, "degrees")
     return named(Measured(**sizes, pins=_pins(typed, units), is_slot="between_pins" in typed), kind)
 
 

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 _ARROW = pattern("[←→↑↓] ")
 _GAP = 2
-_GLUE = "\N{WORD JOINER}"
+_GLUE = "\u2060"
 _ROOMY, _LEAST = 20, 10
 """A cell that is wrapped keeps so many letters while columns can be left out, and so many at the least, or its longest
 word."""

@@ -21,7 +21,7 @@ SIZES = {"in": [("1/4", 6.35), ("2-1/2", 63.5), (".75", 19.05), ("1", 25.4), ("1
 
 
 @settings(max_examples=150, deadline=None)
-@given(st.data(), st.sampled_from(["in", "mm"]), st.sampled_from(Face))
+@given(st.data(), st.sampled_from(["in", "mm"]), st.sampled_from([*Face]))
 def test_a_place_in_words_is_that_place(data: st.DataObject, units: str, face: Face) -> None:
     """Counted by hand: from a far side it is what is left of the stock."""
     ways = data.draw(st.sampled_from([(0,), (1,), (0, 1), (1, 0)]))

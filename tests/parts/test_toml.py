@@ -25,7 +25,7 @@ WORDS = st.text(st.characters(blacklist_categories=("Cs",)), min_size=1, max_siz
 MM = st.integers(1, 3_000_000_000).map(lambda nanometres: nanometres / 1e6)
 AT = st.integers(-50_000_000, 3_000_000_000).map(lambda nanometres: nanometres / 1e6)
 TURNED = st.sampled_from([None, True, False])
-PLACES = st.builds(Place, st.sampled_from(Face), AT, AT, st.sampled_from(Runs), MM, TURNED)
+PLACES = st.builds(Place, st.sampled_from([*Face]), AT, AT, st.sampled_from([*Runs]), MM, TURNED)
 
 
 @st.composite
