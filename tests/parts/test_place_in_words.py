@@ -25,7 +25,7 @@ SIZES = {"in": [("1/4", 6.35), ("2-1/2", 63.5), (".75", 19.05), ("1", 25.4), ("1
 def test_a_place_in_words_is_that_place(data: st.DataObject, units: str, face: Face) -> None:
     """Counted by hand: from a far side it is what is left of the stock."""
     ways = data.draw(st.sampled_from([(0,), (1,), (0, 1), (1, 0)]))
-    runs = data.draw(st.sampled_from(Runs)) if len(ways) == 2 else (Runs.ALONG if ways == (1,) else Runs.ACROSS)
+    runs = data.draw(st.sampled_from([*Runs])) if len(ways) == 2 else (Runs.ALONG if ways == (1,) else Runs.ACROSS)
     at, words = [0.0, 0.0], []
     for way in ways:
         text, mm = data.draw(st.sampled_from(SIZES[units]))
