@@ -49,6 +49,8 @@ def narrowly(every: Sequence[Jobs], most: int, verdict: int, least: int | None, 
         needed = _up_to(told, most, floors, some) if told.keys else UpTo(limit.any * _WIDER, limit.last * _WIDER)
         if told.keys and needed.any <= limit.any and needed.last <= limit.last:
             return Found(proved, told)
+        if not told.keys and all(_are_all(one, limit) for one in floors):
+            return None
         limit = UpTo(max(limit.any, needed.any), max(limit.last, needed.last))
         if sum(len(one.within(limit)) for one in floors) > _TOO_MANY * sum(len(jobs.tools) for jobs in every):
             return None
@@ -59,6 +61,12 @@ def _some(every: Sequence[Jobs], floors: Sequence[Floors], limit: UpTo, known: S
     """The question in each set-up of those tools alone of which the floor is no higher."""
     return [replace(jobs, tools=one.within(limit), all_discs=jobs.discs, known=before)
             for jobs, one, before in zip_longest(every, floors, known)]
+
+
+def _are_all(floors: Floors, limit: UpTo) -> bool:
+    """Whether no tool that may do anything has a higher floor, so that there are no more to be had."""
+    return not any(here.heap for here in floors.in_rooms) and len(floors.within(UpTo(inf, inf))) == len(
+        floors.within(limit))
 
 
 _WIDER, _TOO_MANY = 1.5, 0.5
