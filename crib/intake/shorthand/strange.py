@@ -21,6 +21,7 @@ from crib.intake.shorthand.vocabulary import (
     PHRASES,
     WORDS,
 )
+from crib.patterns import pattern
 from crib.records import dataclass
 
 _ASKED_ABOUT = ("shank", "flute", "flutes", "neck", "reach", "face", "bore", "pilot", "cobalt", "carbide", "dull",
@@ -57,12 +58,32 @@ def without(said: str, words: Sequence[str]) -> str:
 
 def strangers(said: str, words: Sequence[str]) -> tuple[Stranger, ...]:
     """The words with the sizes that they stand next to."""
-    size = SIZE.pattern
     found = []
     for word in words:
-        beside = re.search(rf"({size})\W*{re.escape(word)}(?![\w'’-])|(?<![\w'’-]){re.escape(word)} ({size})", said)
+        beside = _beside(said, word)
         found.append(Stranger(word, next((part for part in beside.groups() if part), "").strip() if beside else ""))
     return tuple(found)
+
+
+_MARK = "ƾ"
+"""A letter that stands for each of a word's, so that one pattern does for all words."""
+
+
+def _beside(said: str, word: str) -> re.Match[str] | None:
+    """Where a size stands before a word or behind it. What is no word of letters alone, or may be a size's own unit,
+    has a pattern of its own."""
+    if not word.isalpha() or _MARK in said or word in _OWN_UNITS:
+        return re.search(_next_to(re.escape(word)), said)
+    marked = _RUN.sub(lambda one: _MARK * len(word) if one[0] == word else one[0], said)
+    return _NEXT_TO_MARK.search(marked) if _MARK in marked else None
+
+
+def _next_to(word: str) -> str:
+    return rf"({SIZE.pattern})\W*{word}(?![\w'’-])|(?<![\w'’-]){word} ({SIZE.pattern})"
+
+
+_RUN, _NEXT_TO_MARK = pattern(r"\w+"), pattern(_next_to(f"{_MARK}+"))
+_OWN_UNITS = ("mm", "in", "inch", "inches", "thou")
 
 
 def ask_about(slip: Slip, found: Sequence[Stranger]) -> None:
@@ -99,6 +120,13 @@ def is_known(word: str) -> bool:
         return True
     if any(word in words for words in (NO_CUTTERS, HOLDERS, WORDS, ALIASES, IDLE, LABELS, _UNITS)):
         return True
-    patterns = [pattern for pattern, _ in (*MATERIALS, *CONDITIONS, *NOTES, *PHRASES)] + \
-        [said.name.pattern for said in names()]
-    return any(re.fullmatch(pattern, word) or word in re.findall("[a-z]+", pattern) for pattern in patterns)
+    texts, parts = _patterns()
+    return word in parts or any(re.fullmatch(text, word) for text in texts)
+
+
+@cache
+def _patterns() -> tuple[tuple[str, ...], frozenset[str]]:
+    """The patterns of phrases and kinds, and the words in them."""
+    phrases = (text for text, _ in (*MATERIALS, *CONDITIONS, *NOTES, *PHRASES))
+    texts = (*phrases, *(said.name.pattern for said in names()))
+    return texts, frozenset(word for text in texts for word in re.findall("[a-z]+", text))
