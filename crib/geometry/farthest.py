@@ -8,7 +8,7 @@ from itertools import count, pairwise
 
 from crib.geometry.faces import FINE
 from crib.geometry.region import Region, Span
-from crib.records import dataclass
+from crib.records import NamedTuple, dataclass
 
 
 def farthest(points: Region, reference: Region) -> int:
@@ -26,8 +26,8 @@ def farthest(points: Region, reference: Region) -> int:
         return 0
     if not reference:
         return 2**62
-    quads = [_corners(slab.low, slab.high, s) for slab in reference.slabs for s in slab.spans]
-    cells = [_Cell.of(slab.low, slab.high, span, quads) for slab in points.slabs for span in slab.spans]
+    pieces = [_Piece.of(slab.low, slab.high, s) for slab in reference.slabs for s in slab.spans]
+    cells = [_Cell.of(slab.low, slab.high, span, pieces) for slab in points.slabs for span in slab.spans]
     best = max(cell.reached for cell in cells)
     heap = [(-cell.bound, number, cell) for number, cell in enumerate(cells)]
     heapq.heapify(heap)
@@ -50,18 +50,26 @@ class _Cell:
     low: int
     high: int
     span: Span
-    near: Sequence[Quad]
+    near: Sequence[_Piece]
     reached: float
     bound: float
 
     @staticmethod
-    def of(low: int, high: int, span: Span, quads: Sequence[Quad]) -> _Cell:
+    def of(low: int, high: int, span: Span, pieces: Sequence[_Piece]) -> _Cell:
+        """The cell, measured to the pieces that are nearest to it first: from where one is on past what bounds it, none
+        is the nearest to any of its points."""
         corners = _corners(low, high, span)
-        rows = [[_to_quad(quad, *corner) for corner in corners] for quad in quads]
-        bound = min(max(row) for row in rows)
-        size = max(span.right_low - span.left_low, span.right_high - span.left_high) + high - low
-        near = [quad for quad, row in zip(quads, rows, strict=True) if min(row) - size <= bound]
-        return _Cell(low, high, span, near, max(min(column) for column in zip(*rows, strict=True)), bound)
+        left, right = min(span.left_low, span.left_high), max(span.right_low, span.right_high)
+        away = sorted(((piece.away(left, low, right, high), place) for place, piece in enumerate(pieces)))
+        bound, rows, near = float("inf"), [], []
+        for least, place in away:
+            if least > bound + 1:
+                break
+            near.append(place)
+            rows.append([pieces[place].to(corner) for corner in corners])
+            bound = min(bound, max(rows[-1]))
+        kept = [pieces[place] for (least, _), place in zip(away, near, strict=False) if least <= bound + 1]
+        return _Cell(low, high, span, kept, max(min(column) for column in zip(*rows, strict=True)), bound)
 
     def halves(self) -> list[_Cell]:
         """The cell cut in two, whichever way bounds it closer; across its longer side where both do alike."""
@@ -90,21 +98,48 @@ def _level(low: int, high: int, s: Span) -> tuple[tuple[int, int, Span], ...]:
     )
 
 
-Quad = tuple[tuple[float, float], ...]
-
-
-def _corners(low: int, high: int, s: Span) -> Quad:
+def _corners(low: int, high: int, s: Span) -> tuple[tuple[int, int], ...]:
     return ((s.left_low, low), (s.right_low, low), (s.right_high, high), (s.left_high, high))
 
 
-def _to_quad(quad: Quad, x: float, z: float) -> float:
-    inside = True
-    nearest = float("inf")
-    for (x0, z0), (x1, z1) in pairwise((*quad, quad[0])):
-        dx, dz = x1 - x0, z1 - z0
-        if dx * (z - z0) - dz * (x - x0) < 0:
-            inside = False
-        length = dx * dx + dz * dz
-        t = min(1.0, max(0.0, ((x - x0) * dx + (z - z0) * dz) / length)) if length else 0.0
-        nearest = min(nearest, ((x - x0 - t * dx) ** 2 + (z - z0 - t * dz) ** 2) ** 0.5)
-    return 0.0 if inside else nearest
+class _Piece(NamedTuple):
+    """A convex piece to measure to: the rectangle round it, its edges (from where, how far, the square of its length),
+    and the corners that were measured already, most of which halves share."""
+
+    left: float
+    low: float
+    right: float
+    high: float
+    edges: tuple[tuple[float, float, float, float, float], ...]
+    known: dict[tuple[int, int], float]
+
+    @staticmethod
+    def of(low: int, high: int, s: Span) -> _Piece:
+        corners = _corners(low, high, s)
+        edges = tuple((x0, z0, x1 - x0, z1 - z0, (x1 - x0) ** 2 + (z1 - z0) ** 2)
+                      for (x0, z0), (x1, z1) in pairwise((*corners, corners[0])))
+        return _Piece(min(s.left_low, s.left_high), low, max(s.right_low, s.right_high), high, edges, {})
+
+    def away(self, left: float, low: float, right: float, high: float) -> float:
+        """How far the rectangle round it is from another at the least."""
+        dx, dz = max(self.left - right, left - self.right, 0), max(self.low - high, low - self.high, 0)
+        return (dx * dx + dz * dz) ** 0.5
+
+    def to(self, corner: tuple[int, int]) -> float:
+        """How far a point is from it; nothing inside."""
+        if (found := self.known.get(corner)) is None:
+            found = self.known[corner] = self._to(*corner)
+        return found
+
+    def _to(self, x: float, z: float) -> float:
+        inside, nearest = True, float("inf")
+        for x0, z0, dx, dz, length in self.edges:
+            off_x, off_z = x - x0, z - z0
+            if dx * off_z - dz * off_x < 0:
+                inside = False
+            along = (off_x * dx + off_z * dz) / length if length else 0.0
+            along = 0.0 if along < 0.0 else 1.0 if along > 1.0 else along
+            square = (off_x - along * dx) ** 2 + (off_z - along * dz) ** 2
+            if square < nearest:
+                nearest = square
+        return 0.0 if inside else float(nearest**0.5)
