@@ -72,17 +72,19 @@ class Cleared:
     def take(self, one: Operation) -> None:
         """One more step is done."""
         self.known.clear()
-        pieces, lowest = segments(one.path), one.z + min(part.low for part in one.form.sure)
-        slanted = []
+        pieces = segments(one.path)
+        slanted, straight = [], []
         for part in one.form.sure:
             low, high = one.z + part.low, one.z + part.high
             if part.radius_low == part.radius_high:
+                straight.append((low, high))
                 self._add(frozenset(piece.grown(part.radius_low) for piece in pieces), low, high)
             else:
                 slanted += [(low, high, piece.grown(part.radius_low), piece.grown(part.radius_high))
                             for piece in pieces]
-        self.slanted = [piece for piece in self.slanted
-                        if piece[0] >= one.z + one.form.height or piece[1] <= lowest or not self._is_passed(*piece)]
+        # what was kept wasn't passed by what went straight up before: only where more does now may it be
+        self.slanted = [piece for piece in self.slanted if not any(
+            piece[0] < high and piece[1] > low for low, high in straight) or not self._is_passed(*piece)]
         self.slanted += [piece for piece in slanted if not self._is_passed(*piece)]
 
     def grown(self, operations: Iterable[Operation]) -> Cleared:
