@@ -309,7 +309,7 @@ def bounds_hold(question: Question, tools: Sequence[Tool]) -> None:
     for wide in (False, True):
         abilities = Abilities(question, tools, replace(question.limits, wide=wide))
         bounds, together = Bounds(abilities, question), Bounds(abilities, question)
-        can = all([together.look(closely, MOST) for closely in range(3)])
+        can = all(together.look(closely, MOST) for closely in range(3))
         event(f"all together leave something: {bool(together.least_verdict)}, what must go: {not can}")
         for draft in Unpruned(question, tools, wide).drafts(Draft(question)):
             whole = weigh(draft, True)
