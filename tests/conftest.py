@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import signal
 from collections.abc import Iterator
@@ -9,14 +10,25 @@ from typing import Any
 
 import pytest
 
+from crib.cli import _SELDOM
 from tests import browser, strategies
 from tests.server import NAMED, NONE, Server, binaries, with_schema
 
 __all__ = ["strategies"]
 
+gc.disable()
+"""Thousands of tests are collected and stay: it is looked for rubbish when they are."""
+
 os.environ["COLUMNS"] = "100"
 """As wide as a page is where there is no terminal. Else readline, which the run loads, tells the runs beside it 80."""
 os.environ.pop("LINES", None)
+
+
+def pytest_collection_finish() -> None:
+    """From now on it is looked for rubbish as seldom as the command line does, and not among what was collected."""
+    gc.freeze()
+    gc.set_threshold(_SELDOM)
+    gc.enable()
 
 
 @pytest.fixture(scope="session")

@@ -7,6 +7,7 @@ import ast
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 from crib.findings.finding import Grade
@@ -36,11 +37,12 @@ class Template:
     place: str
 
 
-def templates() -> list[Template]:
-    """Every template that stands beside an id, by ids."""
+@cache
+def templates() -> tuple[Template, ...]:
+    """Every template that stands beside an id, by ids; the source is gone through once."""
     found = [one for path in sorted((ROOT / "crib").rglob("*.py")) if path.name != "catalogue.py"
              for one in _in_file(path)]
-    return sorted(set(found), key=lambda one: (_sort(one.id), one.says, one.place, one.fix, one.grade))
+    return tuple(sorted(set(found), key=lambda one: (_sort(one.id), one.says, one.place, one.fix, one.grade)))
 
 
 def _sort(id: str) -> tuple[int, str, int]:

@@ -9,6 +9,8 @@ import shutil
 import subprocess
 import sys
 import textwrap
+from collections.abc import Callable
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -42,13 +44,15 @@ def put(copy: Path, path: str, code: str) -> None:
 
 
 class Copy:
-    """A copy of the program that can be changed, with a crib of its own; what was compiled comes along."""
+    """A copy of the program that can be changed, and a crib of one's own; what was compiled comes along."""
 
-    def __init__(self, folder: Path) -> None:
-        self.folder = folder
+    def __init__(self, folder: Path, headings: tuple[str, ...] = ()) -> None:
+        self.folder, self.own = folder, folder / "own.db"
         ignore = shutil.ignore_patterns("*.pyc.*")  # what another run is just writing
         for name in ("crib", "migrations", "sample_crib", "tests"):
             shutil.copytree(ROOT / name, folder / name, ignore=ignore)
+        for heading in headings:
+            self.follow(heading)
 
     def follow(self, heading: str) -> None:
         """Do what a list says."""
@@ -68,7 +72,7 @@ class Copy:
         return self._run("-c", code)
 
     def _run(self, *words: str, status: int = 0) -> str:
-        environment = os.environ | {"PYTHONPATH": str(self.folder), "CRIB_DB": str(self.folder / "own.db"),
+        environment = os.environ | {"PYTHONPATH": str(self.folder), "CRIB_DB": str(self.own),
                                     "COLUMNS": "100", "PYTHONIOENCODING": "utf-8"}
         done = subprocess.run([sys.executable, *words], cwd=self.folder, env=environment,
                               capture_output=True, text=True, encoding="utf-8", check=False)
@@ -76,10 +80,21 @@ class Copy:
         return done.stdout
 
 
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Callable[..., Copy]:
+    """A copy in which some lists were followed, made once for all who ask the same of it."""
+    return cache(lambda *headings: Copy(tmp_path_factory.mktemp("copy"), headings))
+
+
 @pytest.fixture
-def copy(tmp_path: Path) -> Copy:
-    """A fresh copy."""
-    return Copy(tmp_path)
+def followed(made: Callable[..., Copy], tmp_path: Path) -> Callable[..., Copy]:
+    """A copy in which some lists were followed, with a crib of one's own."""
+    def copy(*headings: str) -> Copy:
+        one = made(*headings)
+        one.own = tmp_path / "own.db"
+        return one
+
+    return copy
 
 
 def test_a_list_is_one_file_and_one_line() -> None:
@@ -89,9 +104,9 @@ def test_a_list_is_one_file_and_one_line() -> None:
         assert line.count("\n") == 1
 
 
-def test_a_cutter_kind(copy: Copy) -> None:
+def test_a_cutter_kind(followed: Callable[..., Copy]) -> None:
     """Taken in by words, it was a face mill; now it is itself, and whatever asks a kind finds it."""
-    copy.follow("Add a cutter kind")
+    copy = followed("Add a cutter kind")
     said = copy.crib("take-in", "1-1/2 shell mill 3/4 face 1/2 bore")
     assert all("1-1/2 x 3/4 shell mill, 1/2 bore" in page for page in (said, copy.crib("find", "shell")))
     assert json.loads(copy.crib("find", "shell mill", "--json"))["cutters"][0]["kind"] == "shell-mill"
@@ -104,9 +119,9 @@ def test_a_cutter_kind(copy: Copy) -> None:
     assert "shell-mill" in copy.crib("take-in", "--help")
 
 
-def test_a_cutter_kind_is_drawn_and_offered(copy: Copy) -> None:
+def test_a_cutter_kind_is_drawn_and_offered(followed: Callable[..., Copy]) -> None:
     """Its outline is on its card, and it is offered where what it stands in for is called for."""
-    copy.follow("Add a cutter kind")
+    copy = followed("Add a cutter kind")
     copy.crib("take-in", "1-1/2 shell mill 3/4 face 1/2 bore")
     drawn = copy.python("from crib.cutters import KINDS; from crib.pages.silhouette import silhouette; "
                         "print(silhouette(KINDS['shell-mill'].example).width)")
@@ -117,24 +132,23 @@ def test_a_cutter_kind_is_drawn_and_offered(copy: Copy) -> None:
     assert "shell mill" in offers
 
 
-def test_the_tests_take_a_new_kind_in(copy: Copy) -> None:
+def test_the_tests_take_a_new_kind_in(followed: Callable[..., Copy]) -> None:
     """What is tried on every kind is tried on it without another line."""
-    for heading in ("Add a cutter kind", "Add a feature kind"):
-        copy.follow(heading)
+    copy = followed("Add a cutter kind", "Add a feature kind")
     assert "passed" in copy.tests("tests/unit/test_registry.py", "-k", "shell-mill or stepped-slot")
     assert "passed" in copy.tests("tests/property/test_every_kind.py", "-k", "stepped-slot")
     assert "shell-mill" in copy.python("from tests.kind_strategies import CUTTERS; print(*CUTTERS)")
 
 
-def test_a_cutter_kind_whose_size_is_not_known(copy: Copy) -> None:
-    copy.follow("Add a cutter kind")
+def test_a_cutter_kind_whose_size_is_not_known(followed: Callable[..., Copy]) -> None:
+    copy = followed("Add a cutter kind")
     copy.crib("take-in", "--kind", "shell-mill", "--diameter", "1-1/2", "--bore", "1/2")
     assert "mic the face" in copy.crib("find", "shell")
     assert "mic the face" in copy.crib("make", "step", "--width", "3/4", "--depth", "1", status=1)
 
 
-def test_a_feature_kind(copy: Copy) -> None:
-    copy.follow("Add a feature kind")
+def test_a_feature_kind(followed: Callable[..., Copy]) -> None:
+    copy = followed("Add a feature kind")
     assert "--upper-width" in copy.crib("make", "stepped-slot", "--help")
     copy.crib("take-in", "--kind", "end-mill", "--diameter", "1/2", "--flutes", "2", "--shank", "1/2")
     sizes = ("--width", "1/2+.002-.002", "--depth", "1/2", "--upper-width", "3/4", "--upper-depth", "1/4")
@@ -143,8 +157,9 @@ def test_a_feature_kind(copy: Copy) -> None:
     copy.crib("make", "stepped-slot", *sizes[:4], "--upper-width", "3/8", "--upper-depth", "1/4", status=2)
 
 
-def test_a_craft_rule(copy: Copy) -> None:
+def test_a_craft_rule(followed: Callable[..., Copy]) -> None:
     """It speaks among all that is said of the sample's slide, and stands in both lists of what can be said."""
+    copy = followed()
     copy.crib("demo", "--into", "bench.db")
     words = ("make", *questions()[0].make, "--all", "--crib", "bench.db")
     assert "look at its edges halfway" not in copy.crib(*words)

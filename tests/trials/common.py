@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+import io
 import os
 import sqlite3
 import subprocess
 import sys
 from collections.abc import Sequence
-from contextlib import closing
+from contextlib import closing, redirect_stderr, redirect_stdout
 from pathlib import Path
+from unittest.mock import patch
 
+from crib.cli.app import run
 from crib.store import open_crib
 from crib.store.columns import TABLES
 
@@ -24,10 +27,18 @@ def environment(home: Path) -> dict[str, str]:
 
 
 def crib(path: Path, *words: str, stdin: str | None = None) -> subprocess.CompletedProcess[str]:
-    """One command on a crib."""
-    return subprocess.run([sys.executable, "-m", "crib", "--crib", str(path), *words], input=stdin, text=True,
-                          capture_output=True, env=environment(path.parent), timeout=120, check=False,
-                          stdin=None if stdin is not None else subprocess.DEVNULL)
+    """One command on a crib, run to its end; in this process where nothing is fed to it, for what is tried is what it
+    leaves on the disk and says."""
+    command = [sys.executable, "-m", "crib", "--crib", str(path), *words]
+    if stdin is not None:
+        return subprocess.run(command, input=stdin, text=True, capture_output=True, env=environment(path.parent),
+                              timeout=120, check=False)
+    out, err = (io.TextIOWrapper(io.BytesIO(), "utf-8", write_through=True) for _ in range(2))
+    with (patch.dict(os.environ, environment(path.parent)), open(os.devnull, encoding="utf-8") as nothing,
+          patch.object(sys, "stdin", nothing), redirect_stdout(out), redirect_stderr(err)):
+        status = run(command[3:])
+    said = (one.buffer.getvalue().decode("utf-8") for one in (out, err))
+    return subprocess.CompletedProcess(command, int(status), *said)
 
 
 def started(path: Path, *words: str, stdin: Path | None = None, **more: object) -> subprocess.Popen[bytes]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from functools import cache
 from itertools import chain
 from math import prod
 
@@ -63,6 +64,18 @@ PLANS = {
 }
 
 
+def plan_of(name: str, shop: Shop) -> Plan:
+    """The best plan of one of them in a shop."""
+    kind, texts, cutters = PLANS[name]
+    return best(kind, texts, replace(shop, dividing_turns=40) if name == "head" else shop, cutters)
+
+
+@cache
+def as_it_is(name: str) -> Plan:
+    """The same on the bench as it is, asked once."""
+    return plan_of(name, BENCH)
+
+
 OF_BUYING = ("trial_minutes", "grind_minutes", "borrow_minutes", "regrind_worth", "regrind_days",
              "years_ahead", "future_doubt")
 """Weights that no plan's cost hangs on: what a trial cut, or something to buy, is measured against."""
@@ -73,9 +86,8 @@ def test_every_weight_counts(key: str) -> None:
     """A weight that is raised makes some plan dearer, and the plan's lines name it."""
     raised = replace(BENCH, **{key: getattr(BENCH, key) * 1.5 + 0.001})
     dearer = []
-    for name, (kind, texts, cutters) in PLANS.items():
-        has = {"dividing_turns": 40} if name == "head" else {}
-        before, after = (best(kind, texts, replace(shop, **has), cutters) for shop in (BENCH, raised))
+    for name, (kind, _, _) in PLANS.items():
+        before, after = as_it_is(name), plan_of(name, raised)
         if after.cost > before.cost + 1e-9:
             dearer.append(kind)
             assert key in {one for line in (*before.cost_lines, *after.cost_lines) for one in line.settings}
