@@ -5,6 +5,7 @@ from __future__ import annotations
 import heapq
 from collections.abc import Sequence
 from itertools import count, pairwise
+from math import hypot
 
 from crib.geometry.faces import FINE
 from crib.geometry.region import Region, Span
@@ -123,7 +124,7 @@ class _Piece(NamedTuple):
     def away(self, left: float, low: float, right: float, high: float) -> float:
         """How far the rectangle round it is from another at the least."""
         dx, dz = max(self.left - right, left - self.right, 0), max(self.low - high, low - self.high, 0)
-        return (dx * dx + dz * dz) ** 0.5
+        return hypot(dx, dz)
 
     def to(self, corner: tuple[int, int]) -> float:
         """How far a point is from it; nothing inside."""
