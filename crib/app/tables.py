@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import suppress
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol
 
 from crib.app.opening import begin_crib, crib_exists, open_crib
 from crib.app.take_in import MANY, PassOver, Tick, just, without_looking_for_rubbish
@@ -24,6 +24,18 @@ Entry = Taken | HeldBack
 
 _WAIT = 1000
 """So many lines that are held back wait at the most to be written."""
+
+class Told(Protocol):
+    """What is told of each entry as it comes, with the cutter that it became."""
+
+    def add(self, one: Entry, cutter: Cutter | None) -> None:
+        """Another one."""
+        ...
+
+    def forget(self) -> None:
+        """None of them is told: all are read at once after all."""
+        ...
+
 
 Look = Callable[[Reading], bool]
 """Sees what was read before anything is stored, and says whether it is to be."""
@@ -53,10 +65,11 @@ def by_options(where: str | None, units: str | None, texts: Mapping[str, str], s
 
 def by_file(where: str | None, units: str | None, file: Path, texts: Mapping[str, str], source: str | None = None,
             pass_over: PassOver | None = None, tick: Tick = just, given: Mapping[str, str | None] | None = None,
-            look: Look | None = None, most: int | None = None) -> Table:
+            look: Look | None = None, most: int | None = None, told: Told | None = None) -> Table:
     """The entries of a table or a JSON list, all or none; what can't be read is held back. `given`: the fields of a
     table's columns by their headings; `look` sees what was read, and whether it is stored; `most`: so many of the
-    cutters and of the held-back lines are told. Raises `CribError` for what is no table."""
+    cutters and of the held-back lines are here; `told`: what is told of each, where so many are told in another way.
+    Raises `CribError` for what is no table."""
     def opened(shop: Shop) -> OpenTable:
         return open_table(file, units or shop.units, shop.currency, texts, given)
 
@@ -66,7 +79,9 @@ def by_file(where: str | None, units: str | None, file: Path, texts: Mapping[str
 
     if look is None and most is not None:
         with suppress(_CameBefore):
-            return _poured(where, units, opened, source, pass_over is None, tick, most)
+            return _poured(where, units, opened, source, pass_over is None, tick, _Flow(most, told))
+        if told is not None:
+            told.forget()
     return _table(where, units, read, source, pass_over, tick, look or _at_once)
 
 
@@ -75,7 +90,7 @@ class _CameBefore(Exception):
 
 
 def _poured(where: str | None, units: str | None, opened: Callable[[Shop], OpenTable], source: str | None, again: bool,
-            tick: Tick, most: int) -> Table:
+            tick: Tick, flow: _Flow) -> Table:
     """Take in a table line by line, in one transaction. Raises `_CameBefore` where lines of it seem to be in the crib
     already, unless all is taken in `again`."""
     began = not crib_exists(where)
@@ -85,23 +100,22 @@ def _poured(where: str | None, units: str | None, opened: Callable[[Shop], OpenT
         came = _never if began or again else _came_before(crib)
         if table.lines >= MANY:
             crib.put_by("before-list")
-        flow = _Flow(crib, most)
         with crib.inflow(source) as inflow:
             for one in _unless_it_came(tick(table, "taken in"), came):
                 if isinstance(one, Taken):
                     flow.take(one, inflow.add(one.cutter, one.typed, one.alike), inflow)
                 else:
-                    flow.hold(one)
-            flow.keep()
+                    flow.hold(one, crib)
+            flow.keep(crib)
     return flow.table(began, table.notes)
 
 
 class _Flow:
-    """What comes of a table's entries one by one: the first `most` of each sort are kept to be told. Lines that are
-    held back are written behind the cutters, as long as not too many wait."""
+    """What comes of a table's entries one by one: the first `most` of each sort are kept to be told, or each is `told`.
+    Lines that are held back are written behind the cutters, as long as not too many wait."""
 
-    def __init__(self, crib: Crib, most: int) -> None:
-        self.crib, self.most = crib, most
+    def __init__(self, most: int, each: Told | None) -> None:
+        self.most, self.each = most, each
         self.told: list[Taken] = []
         self.taken: list[Cutter] = []
         self.held: list[HeldBack] = []
@@ -110,21 +124,26 @@ class _Flow:
 
     def take(self, one: Taken, number: int, inflow: Inflow) -> None:
         self.counts[0] += 1
+        if self.each is not None:
+            self.each.add(one, inflow.stored(one.cutter, number))
+            return
         if self.counts[0] <= self.most:
             self.told.append(one)
             self.taken.append(inflow.stored(one.cutter, number))
 
-    def hold(self, one: HeldBack) -> None:
+    def hold(self, one: HeldBack, crib: Crib) -> None:
         self.counts[1] += 1
-        if self.counts[1] <= self.most:
+        if self.each is not None:
+            self.each.add(one, None)
+        elif self.counts[1] <= self.most:
             self.held.append(one)
         self.waiting.append(one)
         if len(self.waiting) >= _WAIT:
-            self.keep()
+            self.keep(crib)
 
-    def keep(self) -> None:
+    def keep(self, crib: Crib) -> None:
         """Write down what waits."""
-        self.crib.hold_back(self.waiting)
+        crib.hold_back(self.waiting)
         self.waiting = []
 
     def table(self, began: bool, notes: tuple[str, ...]) -> Table:

@@ -10,7 +10,7 @@ from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
 from crib.cli.take_in_lines import check_lines, take_list
-from crib.cli.take_in_told import MOST_TOLD, passing_over, tell_table
+from crib.cli.take_in_told import MOST_TOLD, note_table, passing_over, tell_table
 
 if TYPE_CHECKING:
     from crib.intake.reading import Reading
@@ -24,6 +24,7 @@ def take_file(asked: Asked, file: Path, source: str | None, texts: Mapping[str, 
     asking. Raises `CribError`."""
     from crib.app.tables import by_file
     from crib.cli.progress import ticking
+    from crib.cli.told_later import TableLater
     from crib.intake.files import is_lines, lines_of, notes_of
     from crib.intake.headings import mapped
 
@@ -38,8 +39,15 @@ def take_file(asked: Asked, file: Path, source: str | None, texts: Mapping[str, 
     if watched:
         given = _asked_for(file, given)
     seen = _Look(asked, check, _units(asked))
-    table = by_file(asked.crib, asked.units, file, texts, source, passing_over(asked, again), ticking, given,
-                    seen.look if check or watched else None, None if asked.json else MOST_TOLD)
+    streams = asked.json and not asked.heard and not check
+    with TableLater() as later:
+        table = by_file(asked.crib, asked.units, file, texts, source, passing_over(asked, again), ticking, given,
+                        seen.look if check or watched else None, None if asked.json and not streams else MOST_TOLD,
+                        later if streams else None)
+        if streams and not (table.taken or table.reading.held_back):
+            note_table(table)
+            later.tell()
+            return Status.ANSWERED if table.more[0] else Status.NO
     if table.is_kept:
         return tell_table(asked, table)
     if check:

@@ -10,6 +10,7 @@ from crib.cli.asked import Asked
 from crib.cli.status import Status
 
 if TYPE_CHECKING:
+    from crib.app.opening import Cutter
     from crib.app.tables import Table
     from crib.app.take_in import HeldBack, Outcome, PassOver
 
@@ -60,21 +61,27 @@ def held_lines(held: Iterable[HeldBack]) -> list[dict[str, Any]]:
     return [{"line": one.line, "text": one.text, "why": one.why, "help": one.help} for one in held]
 
 
-def tell_table(asked: Asked, table: Table) -> Status:
-    """What came of a table."""
+def table_document(taken: Sequence[tuple[int, Cutter]], held: Iterable[HeldBack]) -> dict[str, list[dict[str, Any]]]:
+    """What came of a table: cutters with the lines that they stood in, and lines that were held back."""
+    return {
+        "taken_in": [cutter.as_json() for _, cutter in taken],
+        "held_back": held_lines(held),
+        "lines": [{"line": line, "id": cutter.id} for line, cutter in taken],
+    }
+
+
+def note_table(table: Table) -> None:
+    """What is to be said beside what came of a table."""
     if table.began:
         out.note("began a new crib")
     for note in table.reading.notes:
         out.note(note)
+
+
+def tell_table(asked: Asked, table: Table) -> Status:
+    """What came of a table."""
+    note_table(table)
     with_lines = list(zip([one.line for one in table.reading.taken], table.taken, strict=True))
-
-    def whole() -> dict[str, Any]:
-        return {
-            "taken_in": [cutter.as_json() for cutter in table.taken],
-            "held_back": held_lines(table.reading.held_back),
-            "lines": [{"line": line, "id": cutter.id} for line, cutter in with_lines],
-        }
-
     rows = [(str(line or ""), str(cutter.id), cutter.label, "; ".join(cutter.questions)) for line, cutter in with_lines]
     lines = out.table(("line", "no", "taken in", "to ask"), rows) if rows else []
     for one in table.reading.held_back:
@@ -85,5 +92,5 @@ def tell_table(asked: Asked, table: Table) -> Status:
         lines.append(f"and {cutters:,} more cutters, up to no. {last}; crib find --all shows them")
     if held:
         lines.append(f"and {held:,} more lines held back; crib held-back lists them")
-    out.answer(asked, whole, lines)
+    out.answer(asked, lambda: table_document(with_lines, table.reading.held_back), lines)
     return Status.ANSWERED if table.taken else Status.NO
