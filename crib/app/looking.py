@@ -8,6 +8,7 @@ from itertools import groupby
 from crib.cutters.base import Cutter
 from crib.cutters.known import known
 from crib.hints import TYPE_CHECKING
+from crib.patterns import pattern
 from crib.records import NamedTuple
 from crib.store import Change, Crib
 from crib.store import Found as Found
@@ -18,6 +19,9 @@ if TYPE_CHECKING:
     from crib.cutters.away import Away
 
 _NO_PLACE = "no place on record"
+_FIGURES = pattern(r"[0-9]{1,4}(?:/[0-9]{1,3})?(?:-[0-9]{1,3}(?:/[0-9]{1,3})?)?|[0-9]{0,3}\.[0-9]{1,5}")
+"""A size or a thread by itself."""
+
 
 
 class Card(NamedTuple):
@@ -46,7 +50,7 @@ class Place(NamedTuple):
 def find(crib: Crib, words: Sequence[str], most: int | None = None) -> Found:
     """Cutters by what a shop means by the words, best match first; where nothing fits, by the words as they stand. All
     of them without words. Where so many at the `most` are shown, others of which none is better may only be counted."""
-    if not words:
+    if not words or (len(words) == 1 and _FIGURES.fullmatch(words[0])):  # nothing else can be meant by it
         return crib.find(words, most)
     from crib.intake.query import read_query
 

@@ -22,7 +22,7 @@ from random import Random
 
 from tests.shorthand import LINES
 
-ROWS = 100_000
+ROWS, TEN_THOUSAND = 100_000, 10_000
 QUERIES = ("keyseat about 5/8", "5/8", "woodruff in drawer B7", "carbide end mill 3/8", "what fits the 3/8 collet",
            "reemer", "1/4-20 plug tap", "zzzz", "#7 drill")
 _KINDS = ("end-mill", "end-mill", "keyseat-cutter", "drill", "reamer", "tap")
@@ -60,8 +60,12 @@ def other_words(path: Path, count: int) -> None:
                             for _ in range(count)), encoding="utf-8")
 
 
-MOST_TIMES = {"csv": 50.0, "txt": 120.0, "words": 350.0}
+MOST_TIMES = {"csv": 50.0, "csv, as JSON": 100.0, "txt": 120.0, "words": 350.0}
 """So many times the floor may an import take, by what the file is."""
+
+FIND = {"": 5.5, "1/4-20": 6.0, "keyseat about 5/8": 14.0, "end mill": 17.0, "--all": 28.0}
+"""So many times an empty Python may `crib find` take among 10,000 cutters, by its words. Those that aren't figures
+alone are read as a shop's are, which takes as long in a small crib."""
 
 FLAT = 1.3
 """So many times the memory that a tenth of the lines take may a file take."""
@@ -85,12 +89,12 @@ def _measured(code: str, *arguments: str, crib: Path) -> dict[str, float]:
     return answer
 
 
-def _import(file: str) -> dict[str, float]:
+def _import(file: str, *options: str) -> dict[str, float]:
     from crib.cli.app import run
 
     began = time.process_time()
     stdout, sys.stdout = sys.stdout, open(os.devnull, "w", encoding="utf-8")  # noqa: SIM115
-    run(["take-in", "--file", file])
+    run(["take-in", "--file", file, *options])
     sys.stdout = stdout
     return {"seconds": time.process_time() - began}
 
@@ -107,10 +111,31 @@ def _find(query: str) -> dict[str, float]:
         return {"seconds": time.perf_counter() - began, "found": len(found.cutters)}
 
 
-def _inside(code: str, argument: str) -> None:
-    answer = _import(argument) if code == "import" else _find(argument)
+def _inside(code: str, *arguments: str) -> None:
+    answer = _import(*arguments) if code == "import" else _find(*arguments)
     memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
     print(json.dumps(answer | {"memory": memory}))
+
+
+def _commands(crib: Path) -> bool:
+    """Print what finding takes as a command; whether all of it is within its limits."""
+    from crib.store import open_crib
+    from tests.benchmarks.commands import EMPTY, seconds
+    from tests.benchmarks.cribs import crib as made_up
+
+    with open_crib(str(crib), create=True) as ten:
+        ten.take_in(made_up(TEN_THOUSAND))
+    with tempfile.TemporaryDirectory() as compiled:
+        environment = dict(os.environ, CRIB_DB=str(crib), PYTHONPYCACHEPREFIX=compiled)
+        environment.pop("PYTHONDONTWRITEBYTECODE", None)
+        empty = min(seconds(EMPTY, environment) for _ in range(5))
+        within = True
+        for words, limit in FIND.items():
+            command = (sys.executable, "-m", "crib", "find", *words.split())
+            times = min(seconds(command, environment, None) for _ in range(4)) / empty
+            within = within and times <= limit
+            print(f"crib find {words:22} among {TEN_THOUSAND}: {times:6.1f} times an empty Python, limit {limit:g}")
+    return within
 
 
 def main(rows: int) -> bool:
@@ -118,12 +143,13 @@ def main(rows: int) -> bool:
     within = True
     with tempfile.TemporaryDirectory() as folder:
         place = Path(folder)
-        for name, make in (("csv", table), ("txt", words), ("words", other_words)):
+        for name, make, options in (("csv", table, ()), ("csv, as JSON", table, ("--json",)), ("txt", words, ()),
+                                    ("words", other_words, ())):
             held = []
             for count in (rows // 10, rows):
-                file, crib = place / f"{name}-{count}.{'csv' if name == 'csv' else 'txt'}", place / f"{name}-{count}.db"
+                file, crib = place / f"{name}-{count}.{'csv' if make is table else 'txt'}", place / f"{name}-{count}.db"
                 make(file, count)
-                took, least = _measured("import", str(file), crib=crib), min(floor(file) for _ in range(3))
+                took, least = _measured("import", str(file), *options, crib=crib), min(floor(file) for _ in range(3))
                 times = took["seconds"] / least
                 held.append(took["memory"])
                 is_flat = held[-1] <= FLAT * held[0]
@@ -133,12 +159,12 @@ def main(rows: int) -> bool:
         for query in QUERIES:
             took = _measured("find", query, crib=place / f"csv-{rows}.db")
             print(f"find {query!r:28} among {rows}: {took['seconds'] * 1000:7.0f} ms, {took['found']:>6.0f} found")
-    return within
+        return _commands(place / "ten.db") and within
 
 
 if __name__ == "__main__":
     if sys.argv[1:2] in (["import"], ["find"]):
-        _inside(*sys.argv[1:3])
+        _inside(*sys.argv[1:])
     else:
         given = [word for word in sys.argv[1:] if word != "--check"]
         sys.exit(int(not main(int(given[0]) if given else ROWS) and "--check" in sys.argv))

@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from crib.app import looking
 from crib.cutters import KINDS
 from crib.cutters.base import LENGTH_KEYS, Cutter
+from crib.intake.query import read_query
 from crib.intake.session import Session
 from crib.intake.shorthand import Shop
 from crib.store import Crib, open_crib
@@ -116,3 +117,15 @@ def test_only_fractions_and_threads_have_figures_with_lines() -> None:
     said = [as_fraction(number * 25.4 / 64) or "" for number in range(1, 64 * 13)]
     assert {over for one in said if "/" in one for over in [one.partition("/")[0].rpartition("-")[2]]} == {
         str(over) for over in range(1, 64, 2)}
+
+
+FIGURES = r"[0-9]{1,4}(?:/[0-9]{1,3})?(?:-[0-9]{1,3}(?:/[0-9]{1,3})?)?|[0-9]{0,3}\.[0-9]{1,5}"
+
+
+@given(st.from_regex(FIGURES, fullmatch=True))
+@settings(max_examples=400, deadline=None)
+def test_a_size_or_a_thread_by_itself_means_nothing_else(word: str) -> None:
+    """So that it needn't be read as a shop's words are."""
+    assert looking._FIGURES.fullmatch(word)
+    for units in ("in", "mm"):
+        assert read_query([word], units) == plainly([word], units)
