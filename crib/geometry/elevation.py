@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from functools import cache, lru_cache, reduce
 
 from crib.geometry.axis_view import came_through, disc, swept
-from crib.geometry.faces import FINE, Standing, made
+from crib.geometry.faces import FINE, Standing, is_along, made
 from crib.geometry.farthest import farthest
 from crib.geometry.free_positions import Gap, cut, gaps
 from crib.geometry.operation import Frame, Operation
@@ -79,7 +79,7 @@ def follow(outline: Outline, operations: Sequence[tuple[int, Operation]], frame:
         Remains(lambda: stands(outline, left, gone), left_kept, lambda: left_kept() <= FINE),
         gouge=farthest(union([removed - outline.most, *done.beyond]), outline.most),
         stuck=done.stuck,
-        is_along=lambda: all(made(face, standings, removed, left).is_along for face in outline.faces if face.lean),
+        is_along=lambda: all(is_along(face, standings, removed, left) for face in outline.faces),
         how_gone=lambda: reduce(Region.__or__, (stage.passed for stage in stages), NOTHING) & outline.stock,
         how_made=lambda gone: tuple(made(face, standings, gone, left) for face in outline.faces),
     )

@@ -70,12 +70,23 @@ def made(face: Face, steps: Sequence[Standing], removed: Region, left: Region) -
                 pieces.add((0 if face.lean else mine.begins, step.z if face.upright else step.x))
                 if step.tag not in tags:
                     tags.append(step.tag)
-    asked = [edge for edge in edges if face.lean and _has_direction(edge) and not _is_left_beside(edge, left)]
+    asked = _asked(face, edges, left)
     if face.lean:
         asked = asked[_foot(face, face.lean, asked, makers):]
     runs = [_run(face, face.lean, edge) for edge in asked if face.lean]
     return Made(face, tuple(tags), max(0, len(pieces) - 1), off, (min(runs), max(runs)) if runs else None,
                 all(_lies_along(face, face.lean, edge) for edge in asked if face.lean))
+
+
+def is_along(face: Face, steps: Sequence[Standing], removed: Region, left: Region) -> bool:
+    """Whether a face was made by edges that lie along it, as `made` tells: mostly all do, whoever made them."""
+    return not face.lean or all(_lies_along(face, face.lean, edge) for edge in _asked(
+        face, list(_pieces(face, removed)), left)) or made(face, steps, removed, left).is_along
+
+
+def _asked(face: Face, edges: Sequence[_Piece], left: Region) -> list[_Piece]:
+    """The pieces of a face that leans that are to lie along it."""
+    return [edge for edge in edges if face.lean and _has_direction(edge) and not _is_left_beside(edge, left)]
 
 
 def _foot(face: Face, lean: Lean, edges: Sequence[_Piece], makers: Mapping[_Piece, set[int]]) -> int:

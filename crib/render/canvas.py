@@ -25,6 +25,10 @@ class Canvas:
 
     def put(self, row: int, column: int, text: str, look: Look | None = None) -> None:
         """Write along a row from a column."""
+        if len(text) == 1 and look is None and self.holds(row, column):  # as most are
+            self._cells[row][column] = text
+            self._looks.pop((row, column), None)
+            return
         for at, glyph in enumerate(text, start=column):
             if self.holds(row, at):
                 self._cells[row][at] = glyph
@@ -34,9 +38,8 @@ class Canvas:
 
     def blank(self, row: int, column: int, length: int) -> bool:
         """Whether cells of a row are on the sheet and empty."""
-        return column >= 0 and column + length <= self.columns and all(
-            self.holds(row, at) and self._cells[row][at] == " " for at in range(column, column + length)
-        )
+        return column >= 0 and column + length <= self.columns and (length <= 0 or (
+            0 <= row < self.rows and self._cells[row][column:column + length] == [" "] * length))
 
     def lines(self) -> list[str]:
         """The sheet, without blanks at the ends of lines."""
@@ -44,6 +47,8 @@ class Canvas:
 
     def _marks(self, row: int) -> list[Mark]:
         marks: list[Mark] = []
+        if not any(at == row for at, _ in self._looks):
+            return marks
         for look, columns in groupby(range(self.columns), key=lambda at: self._looks.get((row, at))):
             if look:
                 first, *rest = columns

@@ -95,19 +95,18 @@ def _shades(pen: Strokes) -> set[str]:
 def _metal(sheet: Canvas, grid: Grid, standing: Region, pen: Strokes) -> Cells:
     """Hatch what stands and draw its edge, by which corners of a cell are in metal; gives the edge's cells."""
     middle = grid.x(grid.columns / 2)
-    corners = []
-    for row in range(grid.rows + 1):
-        spans = standing.spans_at(grid.z(row) - 1)
-        corners.append([_inside(spans, _inward(grid.x(c), middle)) for c in range(grid.columns + 1)])
+    across = [_inward(grid.x(c), middle) for c in range(grid.columns + 1)]
+    rows = [standing.spans_at(grid.z(row) - 1) for row in range(grid.rows + 1)]
+    known = {spans: [_inside(spans, x) for x in across] for spans in {*rows}}
+    corners = [known[spans] for spans in rows]
     edges = set()
     for row, (above, below) in enumerate(pairwise(corners)):
         slants = _slants(standing, grid, row)
-        for c in range(grid.columns):
-            cell = (above[c], above[c + 1], below[c], below[c + 1])
-            if any(cell) and not all(cell):
+        for c, cell in enumerate(zip(above, above[1:], below, below[1:], strict=False)):
+            if True in cell and False in cell:
                 edges.add((row, c))
                 sheet.put(row, c, _slanted(cell, slants[c], pen) if c in slants else pen.edges[cell])
-            elif all(cell) and (row + c) % _HATCH_EVERY == 0:
+            elif cell[0] and (row + c) % _HATCH_EVERY == 0:
                 sheet.put(row, c, pen.hatch)
     return edges
 
@@ -158,7 +157,10 @@ def _cutter(sheet: Canvas, grid: Grid, form: Silhouette, x: int, z: int, edges: 
         height = grid.z(row + 0.5) - z
         bodies = [(part.radius_at(height), pen.bodies[body_of(part)]) for part in form.clear
                   if part.low <= height < part.high]
+        widest = max(upper, lower, *(radius for radius, _ in bodies))
         for c, (left, middle, right) in enumerate(places):
+            if left >= widest <= right and middle >= widest:
+                continue
             other = next((glyph for radius, glyph in bodies if middle < radius), " ")
             glyph = _body((left < upper, right < upper, left < lower, right < lower), other, pen)
             if glyph != " " and ((row, c) not in edges or (glyph == pen.teeth and sheet.get(row, c) == " ")):
