@@ -40,11 +40,13 @@ class Taken(NamedTuple):
 
 @dataclass
 class Discs:
-    """The discs among some tools that may take steps first for a question, and what they take of each room."""
+    """The discs among some tools that may take steps first for a question, and what they take of each room. `leasts`:
+    what each costs at the least before others, by what that hangs on."""
 
     question: Question
     tools: Sequence[Tool]
     fronts: dict[tuple[str, bool], list[Taken]] = field(default_factory=dict)
+    leasts: dict[tuple[object, ...], list[tuple[float, int, Tool]]] = field(default_factory=dict)
 
     @cached_property
     def all(self) -> Sequence[Tool]:
@@ -114,9 +116,9 @@ def at_once(outline: Outline, disc: Tool, room: Room) -> int:
 def passes_of(disc: Tool, room: Room, count: int, metal: int, left: int) -> int:
     """The fewest passes of so many steps of a disc, so that of so much metal no more is left at the bottom of any."""
     assert room.lean is not None
-    step = disc.form.height - disc.overlap
-    return sum(max(1, fewest(room) * bites_needed(max(0, metal - room.lean.over(k * step) - left), disc.side))
-               for k in range(count))
+    step, sides = disc.form.height - disc.overlap, fewest(room)
+    return sum([max(1, sides * bites_needed(max(0, metal - room.lean.over(k * step) - left), disc.side))
+                for k in range(count)])
 
 
 def most_in(tool: Tool, passes: int) -> int:

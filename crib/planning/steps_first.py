@@ -116,32 +116,42 @@ def _found(jobs: Jobs, removed: Region, choice: Sequence[Job], up: frozenset[int
 def _discs(jobs: Jobs, choice: Sequence[Job], up: frozenset[int], widest: int | None
            ) -> Iterator[tuple[float, int, Tool]]:
     """Each disc that may go first and in how many steps, with the least that this costs."""
-    rooms, most = {room.name: room for room in jobs.question.outline.rooms}, jobs.question.limits.most_levels
-    for disc in jobs.discs.all:
-        if disc.id in up or (widest is not None and disc.form.radius > widest):
-            continue
-        for count in range(1, 1 + min(most, *(most_steps(disc, rooms[job.room]) for job in choice))):
-            yield _least(jobs.question, choice, disc, rooms, count), count, disc
+    known, tool = jobs.discs.leasts, choice[0].tool
+    rooms = {room.name: room for room in jobs.question.outline.rooms}
+    floors = [_on_the_floor(job, rooms[job.room]) for job in choice]
+    place = tool.id, *((job.room, job.levels, floor) for job, floor in zip(choice, floors, strict=True))
+    if place not in known:
+        most = jobs.question.limits.most_levels
+        known[place] = [(_least(jobs.question, choice, floors, disc, rooms, count), count, disc)
+                        for disc in jobs.discs.all
+                        for count in range(1, 1 + min(most, *(most_steps(disc, rooms[job.room]) for job in choice)))]
+    return (one for one in known[place]
+            if one[2].id not in up and (widest is None or one[2].form.radius <= widest))
 
 
-def _least(question: Question, choice: Sequence[Job], disc: Tool, rooms: dict[str, Room], count: int) -> float:
+def _on_the_floor(job: Job, room: Room) -> tuple[int, ...]:
+    """What each pass of a job on the floor of a room takes."""
+    return tuple(cut.radial for cut in job.cuts if cut.z == room.aim.low and cut.side == job.cuts[-1].side)
+
+
+def _least(question: Question, choice: Sequence[Job], floors: Sequence[tuple[int, ...]], disc: Tool,
+           rooms: dict[str, Room], count: int) -> float:
     """The least that what changes costs with so many steps of a disc, however far each goes: under a step stays as much
     as the flank comes in over its height, over the highest one all; in so many passes of the tool no more may be left
     anywhere than they take."""
     tool, number = choice[0].tool, question.feature.number
     each, mine = (pass_minutes(one, question.feature.length) * number for one in (disc, tool))
     minutes = question.shop.cutter_minutes + disc.touch_minutes
-    for job in choice:
+    for job, floor in zip(choice, floors, strict=True):
         room = rooms[job.room]
         assert room.lean is not None
-        floor = [cut for cut in job.cuts if cut.z == room.aim.low and cut.side == job.cuts[-1].side]
-        metal = sum(cut.radial for cut in floor)
+        metal, sides = sum(floor), fewest(room)
         stays, over = left_by(disc, room, count)
         if job.levels == 1:
             stays = max(stays, metal - over)
         clear = metal - at_once(question.outline, disc, room)
         minutes += (job.levels - 1) * mine + min(
-            each * passes_of(disc, room, count, clear, most_in(tool, passes)) + mine * fewest(room) * passes
+            each * passes_of(disc, room, count, clear, most_in(tool, passes)) + mine * sides * passes
             for passes in range(min(len(floor), bites(tool, stays)), len(floor) + 1))
     wear: float = min(getattr(question.shop, wear_share(buried, question.material)[0]) for buried in (False, True))
     return minutes / 60 * question.shop.hour_rate + wear * (tool.owned.price or 0.0)

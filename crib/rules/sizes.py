@@ -153,8 +153,21 @@ def _least_kept(question: Question, room: str, tool: Tool, fewest: PassBound) ->
             yield dimension, _kept(dimension, way, tool.cutter.diameter_mm or 0.0, dimension.size.mid)
 
 
-def _ways(draft: Draft) -> Iterator[tuple[Dimension, Band, list[Job]]]:
+_last: tuple[Draft | None, list[tuple[Dimension, Band, list[Job]]]] = None, []
+"""The draft that was asked of last, with its ways: the rules ask of one after the other."""
+
+
+def _ways(draft: Draft) -> list[tuple[Dimension, Band, list[Job]]]:
     """Each dimension of a finished room that a way of cutting decides, with that way and the jobs that make it."""
+    global _last
+    asked, ways = _last
+    if asked is not draft:
+        ways = list(_decided(draft))
+        _last = draft, ways
+    return ways
+
+
+def _decided(draft: Draft) -> Iterator[tuple[Dimension, Band, list[Job]]]:
     outline = draft.question.outline
     undone = [room.name for room in outline.rooms if not outline.is_waived(outline.rest(room, draft.removed))]
     for dimension in draft.question.dimensions:
