@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import acos, ceil, cos, pi, sin
 
 _ERROR = 2_500
 
 
+@lru_cache(maxsize=256)
 def quarter(radius: int) -> tuple[tuple[int, int], ...]:
     """Points of a quarter circle from its lowest point outwards and up: (out, up), from (0, 0) to (radius, radius).
 
