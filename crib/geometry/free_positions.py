@@ -114,11 +114,12 @@ def gaps(parts: Sequence[Part], metal: Region, x: int, z: int) -> list[Gap]:
     """Where each part has the least to spare, and where it comes nearest if that is elsewhere, standing at x with the
     lower face at z."""
     spans = [(slab, span) for slab in metal.slabs for span in slab.spans]
+    boxes = [(s[0] if s[0] < s[2] else s[2], s[1] if s[1] > s[3] else s[3], slab[0], slab[1]) for slab, s in spans]
     found: list[Gap] = []
     for part in parts:
         tight: tuple[int, int, int, Gap] | None = None
         near: tuple[int, int, Gap] | None = None
-        for slack, away, place in sorted(_at_least(part, *spans[at], x, z, at) for at in range(len(spans))):
+        for slack, away, place in sorted(_at_least(part, boxes, x, z)):
             if tight and near and slack > max(tight[0], 0) and away > max(near[0], 0):
                 continue
             here = _gap(part, *spans[place], x, z)
@@ -129,12 +130,15 @@ def gaps(parts: Sequence[Part], metal: Region, x: int, z: int) -> list[Gap]:
     return found
 
 
-def _at_least(part: Part, slab: Slab, span: Span, x: int, z: int, place: int) -> tuple[int, int, int]:
-    """What a part has to spare, and how far it is, of the rectangle round a piece of metal: of the piece at the least
-    as much, where it is more than nothing."""
-    beside = max(min(span.left_low, span.left_high) - x, x - max(span.right_low, span.right_high)) - part.widest
-    up = max(z + part.low - slab.high, slab.low - z - part.high)
-    return max(beside - part.side, up - part.end), max(beside, up), place
+def _at_least(part: Part, boxes: Sequence[tuple[int, int, int, int]], x: int, z: int) -> Iterator[tuple[int, int, int]]:
+    """What a part has to spare, and how far it is, of the rectangle round each piece of metal: of the piece at the
+    least as much, where it is more than nothing."""
+    widest, side, end, bottom, top = part.widest, part.side, part.end, z + part.low, z + part.high
+    for place, (left, right, low, high) in enumerate(boxes):
+        beside = (left - x if left - x > x - right else x - right) - widest
+        up = bottom - high if bottom - high > low - top else low - top
+        spare, over = beside - side, up - end
+        yield (spare if spare > over else over), (beside if beside > up else up), place
 
 
 def _gap(part: Part, slab: Slab, span: Span, x: int, z: int) -> Gap:

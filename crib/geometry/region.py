@@ -256,7 +256,18 @@ def _edges(spans: tuple[Span, ...]) -> list[tuple[int, int]]:
 def _piece(slab: Slab, low: int, high: int) -> tuple[Span, ...]:
     """The spans of a slab between two heights inside it."""
     under, over, spans = slab
-    if (under == low and over == high) or not _slanted(spans):
+    if under == low and over == high:
+        return spans
+    if len(spans) == 1:  # as most are
+        left, right, left_high, right_high = spans[0]
+        if left == left_high and right == right_high:
+            return spans
+        at_low = (left, right) if low == under else (along(left, left_high, under, over, low),
+                                                     along(right, right_high, under, over, low))
+        at_high = (left_high, right_high) if high == over else (along(left, left_high, under, over, high),
+                                                                along(right, right_high, under, over, high))
+        return (_span((*at_low, *at_high)),)
+    if not _slanted(spans):
         return spans
     return tuple([_span((along(s[0], s[2], under, over, low), along(s[1], s[3], under, over, low),
                          along(s[0], s[2], under, over, high), along(s[1], s[3], under, over, high))) for s in spans])
@@ -293,7 +304,36 @@ def _merge(a: tuple[Span, ...], b: tuple[Span, ...], keep: _Kept) -> tuple[Span,
 
 
 def _of_two(a: Span, b: Span, keep: _Kept) -> tuple[Span, ...]:
-    """The same of one span and one, as most are. Ends are in the order of their middles."""
+    """The same of one span and one, as most are. Ends are in the order of their middles; twice these tell it but where
+    two that differ have one middle."""
+    (a_left, a_right, _, _), (b_left, b_right, _, _) = a, b
+    left, right, begin, end = a_left + a[2], a_right + a[3], b_left + b[2], b_right + b[3]
+    if (left >= right or begin >= end or (left == begin and a_left != b_left) or (right == end and a_right != b_right)
+            or (left == end and a_left != b_right) or (right == begin and a_right != b_left)):
+        return _of_odd(a, b, keep)
+    found: list[Span] = []
+    if keep is _FIRST_ALONE:
+        if end <= left or right <= begin:
+            found.append(a)
+        else:
+            if left < begin:
+                found.append(_span((a_left, b_left, a[2], b[2])))
+            if end < right:
+                found.append(_span((b_right, a_right, b[3], a[3])))
+    elif keep is _BOTH:
+        if begin < right and left < end:
+            first, last = a if left > begin else b, a if right < end else b
+            found.append(_span((first[0], last[1], first[2], last[3])))
+    elif right < begin or end < left:
+        found += (a, b) if right < begin else (b, a)
+    else:
+        first, last = a if left < begin else b, a if right > end else b
+        found.append(_span((first[0], last[1], first[2], last[3])))
+    return tuple([span for span in found if not _is_sliver(span)])
+
+
+def _of_odd(a: Span, b: Span, keep: _Kept) -> tuple[Span, ...]:
+    """The same where one of them has no width half-way up, or edges cross there."""
     left, right = (a[0] + a[2], a[0], a[2]), (a[1] + a[3], a[1], a[3])
     begin, end = (b[0] + b[2], b[0], b[2]), (b[1] + b[3], b[1], b[3])
     if not left < right or not begin < end:
@@ -326,9 +366,13 @@ def _stack(slabs: list[Slab], top: Slab) -> None:
 def _joined(below: Slab, above: Slab) -> Slab | None:
     """Two slabs as one, where no edge bends between them by more than rounding does."""
     under, over = below[2], above[2]
+    if len(under) != len(over):
+        return None
+    if len(under) == 1 and not _may_run_on(under[0], over[0]):  # told of most
+        return None
     if under == over and not _slanted(over):
         return _slab((below[0], above[1], over))
-    if len(under) != len(over) or not _slanted(under) or not _slanted(over):
+    if not _slanted(under) or not _slanted(over):
         return None
     for a, b in zip(under, over, strict=True):
         if abs(a[2] - b[0]) > 1 or abs(a[3] - b[1]) > 1:
@@ -338,3 +382,8 @@ def _joined(below: Slab, above: Slab) -> Slab | None:
                 return None
     return _slab((below[0], above[1], tuple([_span((a[0], a[1], b[2], b[3]))
                                              for a, b in zip(under, over, strict=True)])))
+
+
+def _may_run_on(below: Span, above: Span) -> bool:
+    """Whether the ends of one span lie where the other's do, to a nanometre."""
+    return -1 <= below[2] - above[0] <= 1 and -1 <= below[3] - above[1] <= 1
