@@ -90,31 +90,30 @@ def _dataclass(cls: Any = None, /, *, frozen: bool = False, eq: bool = True, slo
     """`dataclasses.dataclass`, with or without settings."""
     if cls is None:
         return lambda cls: _dataclass(cls, frozen=frozen, eq=eq, slots=slots, kw_only=kw_only)
-    own = {name: _named(name, getattr(cls, name, MISSING)) for name in vars(cls).get("__annotations__", ())}
-    for one in own.values():
-        one.by_name = kw_only
+    own: dict[str, _Field] = {}
+    for name in vars(cls).get("__annotations__", ()):
+        default = getattr(cls, name, MISSING)
+        if isinstance(default, _Field):
+            own[name], default.name = default, name
+            delattr(cls, name)
+        else:
+            own[name] = _Field(name, default)
+        own[name].by_name = kw_only
     if slots:
         cls = _slotted(cls, own)
-    for name in [name for name in own if isinstance(vars(cls).get(name), _Field)]:
-        delattr(cls, name)
-    known: dict[str, _Field] = getattr(cls, "_fields_of_record", {}) | own
-    given: dict[str, Any] = {"_fields_of_record": known, "__repr__": _repr,
-                             "__match_args__": tuple(name for name, one in known.items() if not one.by_name)}
-    given |= (_equal(known, frozen) if eq else {}) | (_FROZEN if frozen else {})
-    for name in [name for name in given if vars(cls).get(name) is None]:
-        setattr(cls, name, given[name])
+    known: dict[str, _Field] = cls._fields_of_record | own if hasattr(cls, "_fields_of_record") else own
+    given: dict[str, Any] = {"_fields_of_record": known, "__repr__": _repr, **_SHOWN,
+                             "__match_args__": tuple([name for name, one in known.items() if not one.by_name])}
+    if eq:
+        given["__eq__"], given["__hash__"] = _equal(known, frozen)
+    if frozen:
+        given |= _FROZEN
+    body = vars(cls)
+    for name, what in given.items():
+        if body.get(name) is None:
+            setattr(cls, name, what)
     cls.__init__ = _FirstInit(cls, frozen)
-    for name in ("__dataclass_fields__", "__dataclass_params__"):
-        setattr(cls, name, _WhenAsked(name, cls, frozen))
     return cls
-
-
-def _named(name: str, default: Any) -> _Field:
-    """A field as it is written in its class, with its name."""
-    if not isinstance(default, _Field):
-        return _Field(name, default)
-    default.name = name
-    return default
 
 
 def _slotted(cls: Any, own: dict[str, _Field]) -> Any:
@@ -125,7 +124,7 @@ def _slotted(cls: Any, own: dict[str, _Field]) -> Any:
     return type(cls)(cls.__name__, cls.__bases__, body)
 
 
-def _equal(known: dict[str, _Field], frozen: bool) -> dict[str, Any]:
+def _equal(known: dict[str, _Field], frozen: bool) -> tuple[Callable[..., Any], Callable[..., Any] | None]:
     """Records of a class are equal where all fields that count are; hashed by them where they can't change."""
     names = [name for name, one in known.items() if one.compare]
     key: Callable[[Any], Any] = attrgetter(*names) if names else lambda record: ()
@@ -136,7 +135,7 @@ def _equal(known: dict[str, _Field], frozen: bool) -> dict[str, Any]:
     def __hash__(record: Any) -> int:
         return hash(key(record))
 
-    return {"__eq__": __eq__, "__hash__": __hash__ if frozen else None}
+    return __eq__, __hash__ if frozen else None
 
 
 def _repr(record: Any) -> str:
@@ -167,13 +166,16 @@ def _set(record: Any, state: dict[str, Any]) -> None:
 class _WhenAsked:
     """What makes a dataclass of a record in the eyes of the library's functions, made when one of them asks."""
 
-    def __init__(self, name: str, cls: type[Any], frozen: bool) -> None:
-        self.made_of = name, cls, frozen
+    def __init__(self, name: str) -> None:
+        self.name = name
 
-    def __get__(self, record: object, _: type[Any]) -> Any:
-        name, cls, frozen = self.made_of
-        setattr(cls, name, _shown(name, cls, frozen))
-        return getattr(cls, name)
+    def __get__(self, record: object, cls: type[Any]) -> Any:
+        its = next(one for one in cls.__mro__ if vars(one).get(self.name) is self)
+        setattr(its, self.name, _shown(self.name, its, its.__setattr__ is _refuse))
+        return getattr(its, self.name)
+
+
+_SHOWN = {name: _WhenAsked(name) for name in ("__dataclass_fields__", "__dataclass_params__")}
 
 
 class _FirstInit:
