@@ -45,6 +45,11 @@ class Case:
         stop = next(iter(self.jobs.stops(self.tool, self.room)), None)
         return stop.short_mm if stop else None
 
+    def can(self) -> bool:
+        """Whether the tool can do the room: it falls short of nothing."""
+        return not (self.jobs.never_here(self.tool) or self._sharp()) and bool(
+            self.jobs.is_feasible(self.tool, self.room)) and not self.jobs.stops(self.tool, self.room)
+
     def miss(self) -> Refusal | None:
         """Why the tool can't do the room; None where it can."""
         does = self.jobs.is_feasible(self.tool, self.room)

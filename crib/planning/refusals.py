@@ -59,13 +59,15 @@ def refusals(every: Sequence[Jobs], cutters: Iterable[Cutter], used: set[int], m
         return Refused(len(down.all), down.all[:most], unsure, "" if used else down.says)
     wanting = frozenset() if used else undone(every)
     found = _Ranked(every, wanting, [cutter for cutter in cutters if int(cutter.id) not in used])
+    if not used:
+        found.look()
     told = Later(lambda: filter(None, (_told(every, rank, cutter, wanting) for rank, cutter in found.told(most))))
     return Refused(found.count, told, not used and found.is_any_unsure)
 
 
 class _Ranked:
-    """The cutters that are refused, the nearest first: where each stands is worked out of those alone of which that may
-    be asked, the others are counted."""
+    """The cutters that are refused, the nearest first: where each stands is worked out once somebody asks, and of those
+    alone of which that may be asked; the others are counted."""
 
     def __init__(self, every: Sequence[Jobs], wanting: frozenset[str], cutters: Sequence[Cutter]) -> None:
         self.every, self.wanting = every, wanting
@@ -73,9 +75,10 @@ class _Ranked:
         self.known: dict[tuple[object, ...], _Rank | None] = {}
         self.found: list[tuple[_Rank, Cutter]] = []
         self.heap: list[tuple[Least, int, Cutter]] = []
+        self.close: list[Cutter] = []
         for cutter, least in zip(cutters, sieves.told(cutters), strict=True):
             if least is None:
-                self._look(cutter)
+                self.close.append(cutter)
             elif least:
                 self.heap.append((least, cutter.id, cutter))
         heapify(self.heap)
@@ -83,7 +86,17 @@ class _Ranked:
     @property
     def count(self) -> int:
         """How many are refused."""
-        return len({int(cutter.id) for _, cutter in self.found} | {int(number) for _, number, _ in self.heap})
+        known: dict[tuple[object, ...], bool] = {}
+        for cutter in self.close:
+            if (like := alike(cutter)) not in known:
+                known[like] = all(is_refused(jobs, cutter) for jobs in self.every)
+        close = {int(cutter.id) for cutter in self.close if known[alike(cutter)]}
+        return len({int(cutter.id) for _, cutter in self.found} | {int(number) for _, number, _ in self.heap} | close)
+
+    def look(self) -> None:
+        """Work out where those stand of which nothing was told beforehand."""
+        while self.close:
+            self._look(self.close.pop(0))
 
     def _look(self, cutter: Cutter) -> None:
         if rank := self._rank(cutter):
@@ -99,6 +112,7 @@ class _Ranked:
 
     def told(self, most: int | None) -> list[tuple[_Rank, Cutter]]:
         """So many of the nearest, all of them where it isn't said."""
+        self.look()
         while most is None and self.heap:
             self._look(self.heap.pop()[-1])
         self.found.sort(key=lambda ranked: ranked[0])
@@ -163,6 +177,26 @@ def nearest(every: Sequence[Jobs], cutter: Cutter, wanting: frozenset[str]) -> _
             return None
         found.append(rank._replace(setup=place))
     return min(found, key=lambda rank: (not rank.unsure, rank))
+
+
+def is_refused(jobs: Jobs, cutter: Cutter) -> bool:
+    """Whether a cutter is refused in a set-up in which each room is done by others: as `_rank` tells it, but for how
+    far off it is."""
+    asked = unknowns(cutter)
+    tool, rooms = _as_kind(jobs, cutter, asked), jobs.question.outline.rooms
+    if tool is None or not any(_is_of_its_sort(tool, room) for room in rooms):
+        return True
+    if asked:
+        known = jobs.tool(cutter)
+        return known is None or not any(Case(jobs, known, room).can() for room in rooms)
+    tried = False
+    for room in reversed(rooms):
+        if tried and never_opens(jobs.question, tool, room.name):
+            continue
+        if Case(jobs, tool, room).can():
+            return False
+        tried = True
+    return True
 
 
 def _told(every: Sequence[Jobs], rank: _Rank, cutter: Cutter, wanting: frozenset[str]) -> Refusal | None:

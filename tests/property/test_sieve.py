@@ -42,6 +42,8 @@ def check(every: SetUps, cutters: Sequence[Cutter], wanting: frozenset[str]) -> 
         told["closer" if least is None else "no" if least else "can"] += 1
         assert least is None or bool(least) == (rank is not None), (cutter, least, rank)
         assert not least or rank is None or least <= rank[:3], (cutter, least, rank)
+        if not wanting:
+            assert (rank is not None) == all(refusals.is_refused(jobs, cutter) for jobs in every), (cutter, rank)
     for jobs in every if every[0].question.layers is None else ():
         told += _check_floors(Floors(jobs))
     return told
