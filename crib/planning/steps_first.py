@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
+from math import inf
 
 from crib.findings.finding import Grade
 from crib.geometry.outline import Room
@@ -150,9 +151,13 @@ def _least(question: Question, choice: Sequence[Job], floors: Sequence[tuple[int
         if job.levels == 1:
             stays = max(stays, metal - over)
         clear = metal - at_once(question.outline, disc, room)
-        minutes += (job.levels - 1) * mine + min(
-            each * passes_of(disc, room, count, clear, most_in(tool, passes)) + mine * sides * passes
-            for passes in range(min(len(floor), bites(tool, stays)), len(floor) + 1))
+        least = inf
+        for passes in range(min(len(floor), bites(tool, stays)), len(floor) + 1):
+            if mine * sides * passes + each * count > least:
+                break  # a step takes a pass of the disc at the least
+            least = min(least, each * passes_of(disc, room, count, clear, most_in(tool, passes))
+                        + mine * sides * passes)
+        minutes += (job.levels - 1) * mine + least
     wear: float = min(getattr(question.shop, wear_share(buried, question.material)[0]) for buried in (False, True))
     return minutes / 60 * question.shop.hour_rate + wear * (tool.owned.price or 0.0)
 
