@@ -15,8 +15,6 @@ from crib.pages.outcome import assumed
 from crib.pages.passes import template
 from crib.pages.remarks import name, place
 from crib.pages.scene import Scene
-from crib.pages.steps import steps
-from crib.pages.why import why
 from crib.planning.advice import Advice, Plan, Refusal
 from crib.shop import Shop
 
@@ -58,10 +56,14 @@ def beside(advice: Advice, scene: Scene | None, refused: int | None, more: Colle
     groups: list[Sequence[Block]] = []
     plan = advice.plans[0] if advice.plans else None
     if plan and More.STEPS in more:
+        from crib.pages.steps import steps
+
         groups += steps(advice, plan, scene)
     if More.WHY in more or not plan or advice.feature.get("doubtful"):
         groups.append([_echo(advice)])
     if More.WHY in more:
+        from crib.pages.why import why
+
         groups += why(advice, plan, shop) if plan else [assumed(advice.assumed)]
     if plan and More.OTHERS in more:
         groups += [_runners_up(advice.plans), _buy(advice)]

@@ -10,7 +10,6 @@ from crib.machining.tool import Tool
 from crib.planning.branch_and_bound import Shortlist
 from crib.planning.finish import Proved, distinct
 from crib.planning.jobs import Jobs
-from crib.planning.narrow import narrowly
 from crib.planning.set_ups import Asked, merged
 from crib.planning.verdict import calls_for
 from crib.planning.watch import OutOfPatience, Watch
@@ -28,6 +27,8 @@ def as_drawn(every: Asked, most: int, watch: Watch) -> tuple[Proved, ...]:
     other tools change nothing of it."""
     if every[0].down or len(every[0].tools) < MANY:
         return ()
+    from crib.planning.narrow import narrowly
+
     found = watch.found
     told = Shortlist(least=_NO_MORE, watch=watch)
     some = called_for(every)
@@ -47,6 +48,8 @@ def not_as_drawn(every: Asked, most: int, watch: Watch) -> tuple[Proved, ...]:
     drawn."""
     if every[0].down or len(every[0].tools) < MANY:
         return ()
+    from crib.planning.narrow import narrowly
+
     found = narrowly(every, most, _NO_MORE, None, watch)
     return found.proved if found else ()
 

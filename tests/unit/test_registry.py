@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 
+from crib import setups
 from crib.cutters import KINDS
 from crib.cutters.base import CUTTER_KEYS, Clearances, Cutter, Kind, Motion
 from crib.cutters.checks import impossible
@@ -91,3 +92,10 @@ def test_a_feature_kinds_example_is_drawn(kind: FeatureKind) -> None:
     assert all(name in KINDS for calls in feature.calls_for.values() for name in calls.kinds)
     assert {room.name for room in feature.outline.rooms} <= {*feature.calls_for}
     assert set(kind.lies) <= set(kind.set_ups) <= set(SETUPS)
+
+
+def test_a_set_up_is_in_the_file_of_its_name() -> None:
+    """It is loaded by its name when it is asked for."""
+    folder = Path(setups.__file__).parent
+    assert {*SETUPS} == {path.stem.replace("_", " ") for path in folder.glob("*.py")} - {"  init  ", "base"}
+    assert all(setup.name == name for name, setup in SETUPS.items())
