@@ -39,8 +39,9 @@ class _Kinds(Mapping[str, Kind]):
 
 KINDS: Mapping[str, Kind] = _Kinds(_FILES)
 
-STAND_INS = ("keyseat-cutter",)
-"""The kinds that do the work of another, as their files say: so that no other is loaded to find them."""
+STAND_INS = ("keyseat-cutter", *(file.replace("_", "-") for file in _FILES[31:]))
+"""The kinds that may do the work of another, as their files say: of the first so many these, whatever is named after
+them. So few are loaded to find them."""
 
 
 def told_apart(kinds: Iterable[tuple[str, Kind]]) -> dict[str, Kind]:

@@ -123,7 +123,7 @@ def test_every_file_with_a_kind_is_named_and_has_the_kind_of_its_name() -> None:
         assert written == {*kinds} and len(kinds) == len(written)
         assert all(kinds[name].name == name for name in kinds)
         assert "no-such-kind" not in kinds and kinds.get("no-such-kind") is None
-    assert {*STAND_INS} == {name for name, kind in KINDS.items() if kind.in_place_of}
+    assert {*STAND_INS} >= {name for name, kind in KINDS.items() if kind.in_place_of}
 
 
 def test_a_short_answer_loads_only_the_kinds_that_it_is_about(tmp_path: Path) -> None:
