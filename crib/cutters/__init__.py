@@ -8,11 +8,12 @@ from importlib import import_module
 from crib.cutters.base import Cutter, Down, Kind
 from crib.findings.errors import CribError
 
-_FILES = ("taper_end_mill", "end_mill", "face_mill", "fly_cutter", "keyseat_cutter", "t_slot_cutter", "slitting_saw",
-          "side_cutter", "dovetail_cutter", "angle_cutter", "chamfer_cutter", "countersink", "corner_rounding_cutter",
-          "form_cutter", "spot_drill", "centre_drill", "step_drill", "annular_cutter", "taper_reamer", "reamer",
-          "counterbore", "boring_head", "grooving_bar", "trepanning_tool", "boring_bar", "slotting_tool", "broach",
-          "blank", "die", "tap", "drill")
+_FILES: tuple[str, ...] = (
+    "taper_end_mill", "end_mill", "face_mill", "fly_cutter", "keyseat_cutter", "t_slot_cutter", "slitting_saw",
+    "side_cutter", "dovetail_cutter", "angle_cutter", "chamfer_cutter", "countersink", "corner_rounding_cutter",
+    "form_cutter", "spot_drill", "centre_drill", "step_drill", "annular_cutter", "taper_reamer", "reamer",
+    "counterbore", "boring_head", "grooving_bar", "trepanning_tool", "boring_bar", "slotting_tool", "broach",
+    "blank", "die", "tap", "drill")
 
 
 class _Kinds(Mapping[str, Kind]):
