@@ -3,7 +3,7 @@ A cutter that surely can't is told by how much it falls short at the least, and 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from math import inf
 
 from crib.cutters.base import Kind
@@ -75,18 +75,19 @@ class Gate(NamedTuple):
 
     def limit(self, sizes: Sizes) -> float:
         """By how much the sizes of the teeth break a limit [mm]; 0 where they surely break none."""
-        return self._limits((sizes.diameter,), (sizes.height,))[0]
+        if sizes.diameter > self.widest + _SLACK:
+            return sizes.diameter - self.widest
+        if sizes.height > self.tallest + _SLACK:
+            return sizes.height - self.tallest
+        return 0.0 if sizes.height >= self.enough or self.levels is None else self.levels(sizes.height)
 
     def limits(self, batch: Batch) -> list[float]:
         """The same of each of a batch."""
-        return self._limits(batch.diameters, batch.heights)
-
-    def _limits(self, diameters: Sequence[float], heights: Sequence[float]) -> list[float]:
         widest, tallest, levels, enough = self.widest, self.tallest, self.levels, self.enough
         over, above = widest + _SLACK, tallest + _SLACK
         return [across - widest if across > over else tall - tallest if tall > above else
                 0.0 if tall >= enough or levels is None else levels(tall)
-                for across, tall in zip(diameters, heights, strict=True)]
+                for across, tall in zip(batch.diameters, batch.heights, strict=True)]
 
     def shortfall(self, sizes: Sizes) -> float:
         """By how much a cutter surely falls short at the least [mm]; 0 where it may do."""

@@ -139,17 +139,17 @@ class Sizing:
 
     def is_fit(self, cutter: Cutter, kind: Kind, sizes: Sizes) -> bool:
         """Whether a cutter surely makes sizes here, in something that holds it, not too fast, and not too far out."""
-        steps = self.shop.spindle_rpm
-        return self.is_held_well(cutter, kind, sizes) and (
-            not steps or min(steps) <= OVER_WANTED * self._wanted(cutter, kind))
+        slowest = min(self.shop.spindle_rpm or (0,))
+        return self.is_held_well(cutter, kind, sizes) and slowest <= OVER_WANTED * self._wanted(cutter, kind)
 
     def is_held_well(self, cutter: Cutter, kind: Kind, sizes: Sizes) -> bool:
         """The same however fast it must go."""
-        if not makes_sizes(edges(cutter), self.material) or cutter.shank_mm is None or not self.is_held(cutter):
+        if cutter.shank_mm is None or not makes_sizes(edges(cutter), self.material) or not self.is_held(cutter):
             return False
+        if kind.buried:
+            return True
         reach = max(cutter.reach_mm or 0.0, sizes.height, cutter.face_mm or 0.0)
-        stands_out = max(reach, (cutter.overall_length_mm or 0.0) - 2 * GRIP_MM)
-        return kind.buried or stands_out <= _WELL_HELD * sizes.diameter
+        return max(reach, (cutter.overall_length_mm or 0.0) - 2 * GRIP_MM) <= _WELL_HELD * sizes.diameter
 
     def is_too_fast(self, cutter: Cutter, kind: Kind) -> bool:
         """Whether the slowest step of the spindle is surely too fast for it (see the rule SP1)."""

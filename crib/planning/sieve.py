@@ -90,7 +90,7 @@ class Sieve:
         """Where the refusals of a batch stand at the least, of those that break a limit of every room that they are
         asked for; None where a closer look is needed."""
         rooms = self._asked_for(kind)
-        if self._out(batch.one) is not Out.IN or not all(_is_told(batch, kind, asked) for asked in rooms):
+        if self.out(batch.one) is not Out.IN or not all(_is_told(batch, kind, asked) for asked in rooms):
             return [None] * len(batch.cutters)
         binds = [kind.buried or asked.motion not in kind.motions for asked in rooms]
         shorts = zip(*(_shorts(batch, kind, asked) for asked in rooms), strict=True)
@@ -119,14 +119,11 @@ class Sieve:
             own += [at for at, cutter in enumerate(batch.cutters) if is_weak(cutter, kind)]
         return own
 
-    def least(self, cutter: Cutter, kind: Kind, sizes: Sizes | None) -> Told:
+    def least(self, cutter: Cutter, kind: Kind, sizes: Sizes | None, out: Out) -> Told:
         """Where the refusal of a cutter in this set-up stands at the least; False where it surely does a room, None
-        where that can't be told."""
-        out = self._out(cutter)
-        if out is Out.IN and sizes is not None and self.sizing.is_too_fast(cutter, kind):
-            out = Out.DULL
+        where that can't be told. `out`: whether it does any, whatever its sizes are."""
         if out is not Out.IN:
-            return self._of_out(cutter, kind, sizes, out)
+            return self._of_out(kind, sizes, out)
         found: list[tuple[bool, float, int]] = []
         most, opened = inf, self.opened if self.opened and is_weak(cutter, kind) else ()
         for spare, place, room, motion, also, door in self.asked:
@@ -154,7 +151,7 @@ class Sieve:
             return found[0][0], found[0][2], found[0][1]
         return min([(spare, place, short) for spare, short, place in found if short <= most], default=None)
 
-    def _of_out(self, cutter: Cutter, kind: Kind, sizes: Sizes | None, out: Out) -> Least:
+    def _of_out(self, kind: Kind, sizes: Sizes | None, out: Out) -> Least:
         """The same of one that is refused whatever its sizes are: for these where they surely won't do either."""
         shorts = []
         for spare, place, _, motion, also, door in self.asked:
@@ -176,7 +173,7 @@ class Sieve:
             return None
         return inf if never else _CAN
 
-    def _out(self, cutter: Cutter) -> Out:
+    def out(self, cutter: Cutter) -> Out:
         """Whether steel, edges and hand let a cutter do any room."""
         place = (cutter.kind, cutter.material, edges(cutter), cutter.hand)
         if place not in self.outs:
@@ -287,15 +284,15 @@ class Sieves:
         return self.motions[kind.name]
 
     def _tell_doubtful(self, cutters: Sequence[Cutter], places: Sequence[int], found: list[Told]) -> None:
-        """Tell of those of which some size isn't known: only where it surely can't, whatever that is."""
+        """Tell of those of which some size isn't known. One that can't as it is at its worst, or isn't planned with at
+        all, is refused, if only until it is measured: where, that hangs on what it is at its kindest."""
         wanted = self.all[0].jobs.question.feature.kindest
         kindest = self._of_each([at_kindest(cutters[place], wanted) for place in places])
-        no = [place for place, least in zip(places, kindest, strict=True) if least]
-        worst = {place: known for place in no if (known := at_worst(cutters[place]))}
-        can = {place for place, least in zip(worst, self._of_each(list(worst.values())), strict=True) if not least}
-        found_so = dict(zip(places, kindest, strict=True))
-        for place in no:
-            found[place] = None if place in can else found_so[place]
+        worst = {place: known for place in places if (known := at_worst(cutters[place]))}
+        as_known = dict(zip(worst, self._of_each(list(worst.values())), strict=True))
+        for place, least in zip(places, kindest, strict=True):
+            at_its_worst = as_known.get(place, _NEAREST)
+            found[place] = (least or _NEAREST) if at_its_worst else at_its_worst
 
     def _of_each(self, cutters: Sequence[Cutter]) -> list[Told]:
         """What is told of cutters of which no size lacks."""
@@ -313,17 +310,21 @@ class Sieves:
             found: list[Told] = list(by_limits[0])
         else:
             found = [None if None in each else min(each) for each in zip(*by_limits, strict=True)]
+        outs = [sieve.out(batch.one) for sieve in self.all]
+        fast = [Out.DULL if out is Out.IN else out for out in outs]
+        widest = self.sizing.widest(batch.one, kind) if batch.is_bare else inf
         for at, least in enumerate(found):
-            if least is None and batch.diameters[at]:
-                found[at] = self._closer(batch.cutters[at], kind, [each[at] for each in by_limits])
+            if least is None and (across := batch.diameters[at]):
+                found[at] = self._closer(batch.cutters[at], kind, [each[at] for each in by_limits],
+                                         fast if across > widest else outs)
         return found
 
-    def _closer(self, cutter: Cutter, kind: Kind, by_limits: Sequence[Least | None]) -> Told:
+    def _closer(self, cutter: Cutter, kind: Kind, by_limits: Sequence[Least | None], outs: Sequence[Out]) -> Told:
         """What is told of a cutter that breaks no limit in some set-up."""
         sizes = self.sizing.of(cutter)
         found: list[Least] = []
-        for sieve, known in zip(self.all, by_limits, strict=True):
-            least = known or sieve.least(cutter, kind, sizes)
+        for sieve, known, out in zip(self.all, by_limits, outs, strict=True):
+            least = known or sieve.least(cutter, kind, sizes, out)
             if least is False:
                 return False
             if least:
