@@ -28,10 +28,7 @@ def gate(site: Site) -> Gate | None:
     if outline.obstacles or room.opens(Opening.LEFT, Opening.RIGHT) or outline.stock.bounds()[3] != 0:
         return None
     at_an_edge, depth = room.opens(Opening.RIGHT), -aim.low / NM
-    wall, slop = ((most.left - PROBE, least.left - most.left) if at_an_edge else
-                  (most.right, most.right - least.right))
-    stands = is_full(outline.uncut(site.cleared), wall, least.low, wall + PROBE, 0)
-    beside = Beside(0.0, slop / NM, 0.0, -least.low / NM) if stands else None
+    beside = _beside(site)
     whole = _whole(room, depth) if is_free(outline.keep, most.left, most.low, FAR if at_an_edge else most.right,
                                            FAR) else None
     alone = outline.alone[outline.rooms.index(room)]
@@ -39,6 +36,25 @@ def gate(site: Site) -> Gate | None:
     widest = min(inf if at_an_edge else most.width / NM, 2 * site.allowed.corner)
     return Gate(widest=widest, least_short=depth, beside=beside, whole=whole,
                 passes=partial(_least_passes, room, deep - FINISH_FLOOR / NM), closely=_Deep(site, whole).count)
+
+
+def _beside(site: Site) -> Beside | None:
+    """The wall that stands beside the stem when the teeth stand at it. They open the room no further than to where the
+    wall is aimed at, or to their own width: where all is metal from there on, whatever is fatter than they meets it;
+    else it may stand as far back as is allowed."""
+    room, metal = site.room, site.outline.uncut(site.cleared)
+    least, aim, most = room.least, room.aim, room.most
+    at_an_edge = room.opens(Opening.RIGHT)
+
+    def stands(left: int, right: int) -> bool:
+        return is_full(metal, left, least.low, right, 0)
+
+    if stands(most.left - PROBE, aim.left) if at_an_edge else stands(aim.right, most.right + PROBE):
+        return Beside(0.0, 0.0, 0.0, -least.low / NM)
+    slop = least.left - most.left if at_an_edge else most.right - least.right
+    if stands(most.left - PROBE, most.left) if at_an_edge else stands(most.right, most.right + PROBE):
+        return Beside(0.0, slop / NM, 0.0, -least.low / NM)
+    return None
 
 
 def _whole(room: Room, aimed: float) -> Whole | None:
