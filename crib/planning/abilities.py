@@ -221,8 +221,10 @@ class Abilities:
         return self.question.has_corners and (self.leave_corners or self._leave_corners(self.together.ever))
 
     def _leave_corners(self, gone: Region) -> bool:
+        if not self.question.has_corners:
+            return False  # no tool is made to tell it
         tallest = sorted(self.tools, key=lambda tool: -tool.form.height)
-        return self.question.has_corners and corners_stay(self.question, self.limits, (tool for tool in tallest if any(
+        return corners_stay(self.question, self.limits, (tool for tool in tallest if any(
             self.missed(tool, room) is not None for room in self.question.outline.rooms)), gone)
 
     @cached_property
