@@ -271,25 +271,28 @@ def farthest(points: Bits, reference: Bits) -> float:
         return np.inf
     first_row, last_row = int(rows[0]), int(rows[-1]) + 1
     rows = rows - first_row
-    along = _straight(reference)[first_row:last_row]
-    most = np.minimum(along, _straight(reference[first_row:last_row].T).T)[rows, columns]
+    along = _straight(reference, 0)[first_row:last_row]
+    most = np.minimum(along, _straight(reference[first_row:last_row], 1))[rows, columns]
     order = np.argsort(-most, kind="stable")
     at, best = np.arange(reference.shape[1]), 0.0
     for first in range(0, len(order), 64):
         some = order[first : first + 64]
         if most[some[0]] <= best:
             break
-        squares = (at[None, :] - columns[some][:, None]) ** 2 + along[rows[some]] ** 2
+        squares = (at[None, :] - columns[some][:, None]) ** 2 + along[rows[some]].astype(float) ** 2
         best = max(best, float(np.sqrt(squares.min(axis=1).max())))
     return best * CELL
 
 
-def _straight(reference: Bits) -> NDArray[np.float64]:
-    """For each cell how many rows away the nearest reference cell of its column is."""
-    rows = np.arange(reference.shape[0], dtype=float)[:, None]
-    under = np.maximum.accumulate(np.where(reference, rows, -np.inf), axis=0)
-    over = np.minimum.accumulate(np.where(reference, rows, np.inf)[::-1], axis=0)[::-1]
-    return np.minimum(rows - under, over - rows)
+def _straight(reference: Bits, axis: int) -> NDArray[np.float32]:
+    """For each cell how many cells away, straight along an axis, the nearest reference cell is; whole numbers."""
+    place = np.arange(reference.shape[axis], dtype=np.float32)
+    place = place[:, None] if axis == 0 else place[None, :]
+    never = np.float32(np.inf)
+    under = np.maximum.accumulate(np.where(reference, place, -never), axis=axis)
+    behind = np.flip(np.where(reference, place, never), axis)
+    over = np.flip(np.minimum.accumulate(behind, axis=axis), axis)
+    return np.minimum(place - under, over - place)
 
 
 def can_stand(cuts: Sequence[Rect], stem: Sequence[Rect], keep: Bits, standing: Bits) -> Bits:

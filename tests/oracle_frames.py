@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import cache
 from itertools import pairwise
 
 import numpy as np
@@ -91,7 +92,7 @@ def about_an_axis(asked: Round, strokes: Sequence[Stroke], cell: float) -> Found
     for number, one in enumerate(strokes):
         if one.beside is not None:
             before = stock & ~gone
-            gone |= _ring(one.body.sure, r, z - one.z, one.beside[1])
+            gone |= _ring(one.body.sure, np.abs(r - abs(one.beside[1])), z - one.z)
             touched |= _on_its_way(one, r, z, cell)
             for by, into in ((-near, rubs), (near, may_rub)):
                 if _is_met(one, r, z, cell, by, before, stock & ~gone):
@@ -112,24 +113,23 @@ def about_an_axis(asked: Round, strokes: Sequence[Stroke], cell: float) -> Found
                  frozenset(may_rub), frozenset(forced))
 
 
-def _ring(discs: Iterable[Disc], r: Reals, up: Reals, beside: float, by: float = 0.0) -> Bits:
-    """The cells that a body fills as it goes round, its axis so far beside; each radius so much larger."""
+def _ring(discs: Iterable[Disc], off: Reals, up: Reals) -> Bits:
+    """The cells that a body fills as it goes round, which are so far off the way of its axis."""
     radius = _radius(discs, up)[:, None]
-    return (np.abs(r[None, :] - abs(beside)) < radius + by) & (radius > 0)
+    return (off[None, :] < radius) & (radius > 0)
 
 
-def _offsets(one: Stroke, cell: float) -> Reals:
-    """Where its axis stands on the way out, a cell apart at the most."""
+def _off_the_way(one: Stroke, r: Reals, cell: float) -> Reals:
+    """How far each radius is from where its axis stands on the way out, a cell apart at the most."""
     assert one.beside is not None
     start, end = one.beside
-    return np.linspace(start, end, 2 + int(abs(end - start) / cell))
+    stands = np.abs(np.linspace(start, end, 2 + int(abs(end - start) / cell)))
+    return np.asarray(np.abs(r[None, :] - stands[:, None]).min(axis=0))
 
 
 def _on_its_way(one: Stroke, r: Reals, z: Reals, cell: float) -> Bits:
     """What it may pass over: down where it comes down, then out."""
-    found = np.zeros((len(z), len(r)), dtype=bool)
-    for beside in _offsets(one, cell):
-        found |= _ring(one.body.may, r, z - one.z, float(beside))
+    found = _ring(one.body.may, _off_the_way(one, r, cell), z - one.z)
     if one.free is not None and one.beside is not None:
         found |= np.abs(r[None, :] - abs(one.beside[0])) < _widest_yet(one.body.may, z - one.z)[:, None]
     return found
@@ -147,9 +147,10 @@ def _is_met(one: Stroke, r: Reals, z: Reals, cell: float, by: float, before: Bit
             if (there & (np.abs(r - abs(start)) < max(a, b) + side + by)[None, :]
                     & (z > one.z + bottom - up - by)[:, None]).any():
                 return True
+    off = _off_the_way(one, r, cell)
     for bottom, top, a, b, side, up in one.body.clear:
         grown: Disc = (bottom - up - by, top + up + by, a + side + by, b + side + by, 0.0, 0.0)
-        if any((standing & _ring((grown,), r, z - one.z, float(beside))).any() for beside in _offsets(one, cell)):
+        if (standing & _ring((grown,), off, z - one.z)).any():
             return True
     return False
 
@@ -198,11 +199,18 @@ def from_above(asked: Seen, strokes: Sequence[Stroke], cell: float, margin: floa
     near = 2 * cell
     x, y = _grid(asked, strokes, cell, margin)
     off = [_off(x, y, one.path) for one in strokes]
+    held = cache(lambda shape: _inside(x, y, (shape,)))
+
+    def drawn(levels: Iterable[Level]) -> Bits:
+        """The cells in what some levels are at this height; a shape that goes on over many is drawn once."""
+        return np.logical_or.reduce([held(shape) for low, high, shape in levels if low < z < high] or [nothing])
+
+    nothing = np.zeros((len(y), len(x)), dtype=bool)
     left = gouge = 0.0
     rubs, may_rub, forced = set(), set(), set()
     floor = min((low for low, _, _ in asked.most), default=0.0)
     for z in _heights(asked, strokes):
-        before = _inside(x, y, (shape for low, high, shape in asked.before if low < z < high))
+        before = drawn(asked.before)
         gone, touched = before.copy(), np.zeros_like(before)
         for number, (one, away) in enumerate(zip(strokes, off, strict=True)):
             if one.free and z > one.z + near and (~gone & (np.hypot(
@@ -216,8 +224,7 @@ def from_above(asked: Seen, strokes: Sequence[Stroke], cell: float, margin: floa
                     if one.z + low - end - by < z < one.z + high + end + by and (
                             ~gone & (away < max(a, b) + side + by)).any():
                         into.add(number)
-        must = _inside(x, y, (shape for low, high, shape in asked.least if low < z < high))
-        may = _inside(x, y, (shape for low, high, shape in asked.most if low < z < high))
+        must, may = drawn(asked.least), drawn(asked.most)
         left = max(left, _far(must & ~gone, gone, cell))
         if z < floor:
             gouge = max(gouge, floor - z if touched.any() else 0.0)
