@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
 from crib.features.base import Request
-from tests.strategies import MATERIALS, around, mm
+from tests.strategies import MATERIALS, any_of, around, mm
 
 STEP = 0.2
 FITS = 0.254
@@ -15,7 +15,7 @@ FITS = 0.254
 
 
 def size(nominal: float) -> st.SearchStrategy[object]:
-    return st.sampled_from([0.0, 0.0, 0.1, 0.3]).map(lambda band: around(nominal, band, band))
+    return any_of(0.0, 0.0, 0.1, 0.3).map(lambda band: around(nominal, band, band))
 
 
 @st.composite
@@ -27,7 +27,7 @@ def closed_slots(draw: st.DrawFn) -> Request:
         sizes["length"] = around(sizes["length"].nominal, 0.4, 0.4)
     if sizes["length"].lo < width:
         sizes["length"] = around(round(width + 0.4, 6), 0.4, 0.4)
-    return Request("slot", sizes, material=draw(st.sampled_from(MATERIALS)), ends="closed")
+    return Request("slot", sizes, material=draw(any_of(*MATERIALS)), ends="closed")
 
 
 @st.composite
@@ -43,7 +43,7 @@ def closed_t_slots(draw: st.DrawFn) -> Request:
     if draw(st.integers(0, 3)) == 0:
         wide = draw(st.one_of(mm(0.4, 0.6, STEP), mm(0.4, round(head - throat + 1.2, 6), STEP)))
         sizes["entry_hole"] = around(round(throat + wide, 6), 0.0, 0.1)
-    return Request("t-slot", sizes, material=draw(st.sampled_from(MATERIALS)), ends="closed")
+    return Request("t-slot", sizes, material=draw(any_of(*MATERIALS)), ends="closed")
 
 
 @st.composite
@@ -52,8 +52,8 @@ def pockets(draw: st.DrawFn) -> Request:
     width, length = draw(mm(4, 9, STEP)), draw(mm(4, 12, STEP))
     corner = draw(st.one_of(st.just(min(width, length) / 2), mm(0.8, min(width, length) / 2, STEP)))
     sizes = {"width": draw(size(width)), "length": draw(size(length)), "depth": draw(size(draw(mm(1.6, 4, STEP)))),
-             "corner_radius": around(corner, draw(st.sampled_from([0.0, 0.1, 0.4])), 0.1)}
-    return Request("pocket", sizes, length=length, material=draw(st.sampled_from(MATERIALS)), ends="closed")
+             "corner_radius": around(corner, draw(any_of(0.0, 0.1, 0.4)), 0.1)}
+    return Request("pocket", sizes, length=length, material=draw(any_of(*MATERIALS)), ends="closed")
 
 
 @st.composite
@@ -69,11 +69,11 @@ def mills(draw: st.DrawFn, request: Request, number: int) -> Cutter:
     diameter = draw(st.one_of(st.sampled_from(wide), mm(least, most, STEP)))
     return Cutter(
         number, "end-mill", f"end mill {number}", diameter_mm=diameter,
-        corner_radius_mm=draw(st.sampled_from([0.0, 0.0, 0.0, 0.4])),
-        length_of_cut_mm=round(deep + draw(st.sampled_from([2.0, 2.0, -0.8])), 6),
-        shank_mm=draw(st.sampled_from([6.0, round(diameter - 0.2, 6)])), flutes=draw(st.sampled_from([2, 4])),
-        centre_cutting=draw(st.sampled_from([True, True, False, None])), material="hss", condition="sharp",
-        measured=("diameter_mm",), price=draw(st.sampled_from([None, 12.0])),
+        corner_radius_mm=draw(any_of(0.0, 0.0, 0.0, 0.4)),
+        length_of_cut_mm=round(deep + draw(any_of(2.0, 2.0, -0.8)), 6),
+        shank_mm=draw(any_of(6.0, round(diameter - 0.2, 6))), flutes=draw(any_of(2, 4)),
+        centre_cutting=draw(any_of(True, True, False, None)), material="hss", condition="sharp",
+        measured=("diameter_mm",), price=draw(any_of(None, 12.0)),
     )
 
 
@@ -85,15 +85,15 @@ def discs(draw: st.DrawFn, request: Request, number: int) -> Cutter:
     hole = request.sizes.get("entry_hole")
     widest = [hole.lo - 2 * FITS] if hole else []
     diameter = round(draw(st.one_of(
-        st.sampled_from([throat.mid - FITS, throat.lo - FITS, throat.mid, *widest]),
+        any_of(throat.mid - FITS, throat.lo - FITS, throat.mid, *widest),
         mm(max(2.0, throat.nominal - 2), throat.nominal - 0.4, STEP))), 6)
     clears = throat.mid - (head.mid - diameter) - 2 * FITS
-    neck = round(max(0.8, min(diameter - 0.4, clears - draw(st.sampled_from([0.0, 0.2, 0.6, 1.2])))), 6)
+    neck = round(max(0.8, min(diameter - 0.4, clears - draw(any_of(0.0, 0.2, 0.6, 1.2)))), 6)
     return Cutter(
-        number, draw(st.sampled_from(["keyseat-cutter", "t-slot-cutter"])), f"disc {number}", diameter_mm=diameter,
-        face_mm=draw(st.sampled_from([height.mid, round(0.6 * height.mid / STEP) * STEP])), neck_mm=neck,
-        neck_fillet_mm=draw(st.sampled_from([None, None, 0.2])), reach_mm=round(deep + 2.0, 6), shank_mm=6.0, flutes=8,
-        material="hss", condition="sharp", measured=("diameter_mm",), price=draw(st.sampled_from([None, 30.0])),
+        number, draw(any_of("keyseat-cutter", "t-slot-cutter")), f"disc {number}", diameter_mm=diameter,
+        face_mm=draw(any_of(height.mid, round(0.6 * height.mid / STEP) * STEP)), neck_mm=neck,
+        neck_fillet_mm=draw(any_of(None, None, 0.2)), reach_mm=round(deep + 2.0, 6), shank_mm=6.0, flutes=8,
+        material="hss", condition="sharp", measured=("diameter_mm",), price=draw(any_of(None, 30.0)),
     )
 
 
@@ -102,7 +102,7 @@ def drills(draw: st.DrawFn, request: Request, number: int) -> Cutter:
     width = request.sizes.get("throat", request.sizes.get("width"))
     assert width is not None
     return Cutter(number, "drill", f"drill {number}", diameter_mm=round(width.mid - draw(mm(0.2, 2, STEP)), 6),
-                  angle_deg=draw(st.sampled_from([118.0, 180.0])), material="hss", condition="sharp")
+                  angle_deg=draw(any_of(118.0, 180.0)), material="hss", condition="sharp")
 
 
 @st.composite
@@ -122,19 +122,19 @@ def roughed_pockets(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...]]:
     length = round(width + draw(mm(0, 3, STEP)), 6)
     sizes = {"width": draw(size(width)), "length": draw(size(length)), "depth": draw(size(depth)),
              "corner_radius": around(corner, 0.2, 0.1)}
-    request = Request("pocket", sizes, length=length, material=draw(st.sampled_from(MATERIALS)), ends="closed")
+    request = Request("pocket", sizes, length=length, material=draw(any_of(*MATERIALS)), ends="closed")
 
     def mill(number: int, diameter: float) -> Cutter:
         return Cutter(number, "end-mill", f"end mill {number}", diameter_mm=round(diameter, 6), corner_radius_mm=0.0,
-                      length_of_cut_mm=depth + 2.0, shank_mm=6.0, flutes=draw(st.sampled_from([2, 4])),
-                      centre_cutting=draw(st.sampled_from([True, True, False])), material="hss",
-                      condition=draw(st.sampled_from(["sharp", "sharp", "used"])), measured=("diameter_mm",),
-                      price=draw(st.sampled_from([None, 12.0])))
+                      length_of_cut_mm=depth + 2.0, shank_mm=6.0, flutes=draw(any_of(2, 4)),
+                      centre_cutting=draw(any_of(True, True, False)), material="hss",
+                      condition=draw(any_of("sharp", "sharp", "used")), measured=("diameter_mm",),
+                      price=draw(any_of(None, 12.0)))
 
     small = [mill(k, draw(mm(2 * corner - 1.2, 2 * corner + 0.2, STEP))) for k in range(draw(st.integers(1, 2)))]
     big = [mill(2 + k, draw(mm(2 * corner + 0.6, width - 1, STEP))) for k in range(draw(st.integers(1, 2)))]
     drill = Cutter(9, "drill", "drill 9", diameter_mm=round(2 * corner - draw(mm(0.2, 1, STEP)), 6),
-                   angle_deg=draw(st.sampled_from([118.0, 180.0])), material="hss", condition="sharp")
+                   angle_deg=draw(any_of(118.0, 180.0)), material="hss", condition="sharp")
     return request, (*small, *big, *([drill] if draw(st.booleans()) else []))
 
 
@@ -144,21 +144,21 @@ def deep_slots(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...]]:
     width, depth = draw(mm(2.6, 3.6, STEP)), draw(mm(9, 18, STEP))
     length = round(width + draw(mm(2, 8, STEP)), 6)
     sizes = {"width": draw(size(width)), "depth": draw(size(depth)), "length": draw(size(length))}
-    request = Request("slot", sizes, material=draw(st.sampled_from(MATERIALS)), ends="closed")
+    request = Request("slot", sizes, material=draw(any_of(*MATERIALS)), ends="closed")
 
     def mill(number: int) -> Cutter:
-        diameter = round(width - draw(st.sampled_from([0.0, 0.0, 0.2, 0.4])), 6)
+        diameter = round(width - draw(any_of(0.0, 0.0, 0.2, 0.4)), 6)
         return Cutter(number, "end-mill", f"end mill {number}", diameter_mm=diameter, corner_radius_mm=0.0,
-                      length_of_cut_mm=depth + 2.0, shank_mm=6.0, flutes=draw(st.sampled_from([2, 4])),
-                      centre_cutting=draw(st.sampled_from([True, True, False])), material="hss",
-                      condition=draw(st.sampled_from(["sharp", "sharp", "used"])), measured=("diameter_mm",),
-                      price=draw(st.sampled_from([None, 12.0])))
+                      length_of_cut_mm=depth + 2.0, shank_mm=6.0, flutes=draw(any_of(2, 4)),
+                      centre_cutting=draw(any_of(True, True, False)), material="hss",
+                      condition=draw(any_of("sharp", "sharp", "used")), measured=("diameter_mm",),
+                      price=draw(any_of(None, 12.0)))
 
     def drill(number: int) -> Cutter:
-        diameter = round(width - draw(st.sampled_from([0.2, 0.26, 0.3, 0.36])), 6)
+        diameter = round(width - draw(any_of(0.2, 0.26, 0.3, 0.36)), 6)
         return Cutter(number, "drill", f"drill {number}", diameter_mm=diameter,
-                      angle_deg=draw(st.sampled_from([118.0, 180.0])), material="hss", condition="sharp",
-                      length_of_cut_mm=draw(st.sampled_from([None, 40.0])))
+                      angle_deg=draw(any_of(118.0, 180.0)), material="hss", condition="sharp",
+                      length_of_cut_mm=draw(any_of(None, 40.0)))
 
     mills = [mill(k) for k in range(1, draw(st.integers(2, 3)))]
     return request, (*mills, *(drill(8 + k) for k in range(draw(st.integers(1, 2)))))

@@ -19,7 +19,7 @@ from crib.findings.errors import CribError
 from crib.planning.ask import read_request
 from crib.shop import BoringHead, Shop
 from crib.units import Size
-from tests.strategies import MATERIALS, STEP, around, size
+from tests.strategies import MATERIALS, STEP, any_of, around, size
 
 CUTTERS = tuple(name for name, kind in KINDS.items() if kind.motions)
 """The kinds that cut."""
@@ -39,11 +39,11 @@ def requests(draw: st.DrawFn, kind: str) -> Request:
     """A kind of feature as its example asks for it, larger or smaller, each size a little off and with a tolerance."""
     request = read_request(kind, dict(FEATURES[kind].example), Shop(), "in")
     sizes: dict[str, Size] = {}
-    scale = 1.0 if request.said else draw(st.sampled_from([0.5, 1.0, 1.0, 1.5]))
+    scale = 1.0 if request.said else draw(any_of(0.5, 1.0, 1.0, 1.5))
     for key, one in request.sizes.items():
         off = draw(st.integers(-2, 2)) * 2 * STEP
         sizes[key] = draw(size(max(STEP, round(round(one.nominal * scale / STEP) * STEP + off, 6))))
-    return replace(request, sizes=sizes, material=draw(st.sampled_from(MATERIALS)))
+    return replace(request, sizes=sizes, material=draw(any_of(*MATERIALS)))
 
 
 @st.composite
@@ -54,20 +54,20 @@ def cutters(draw: st.DrawFn, feature: Feature, number: int) -> Cutter:
     name = draw(st.one_of(st.sampled_from(called), st.sampled_from(CUTTERS)))
     example = KINDS[name].example
     assert example is not None
-    room = draw(st.sampled_from([*feature.outline.rooms, None])) if feature.outline.rooms else None
-    ratio = draw(st.sampled_from([0.5, 1.0, 1.0, 1.5]))
+    room = draw(any_of(*feature.outline.rooms, None)) if feature.outline.rooms else None
+    ratio = draw(any_of(0.5, 1.0, 1.0, 1.5))
     if room is not None and example.diameter_mm:
-        wide = draw(st.sampled_from([room.least.width, room.aim.width, room.most.width + round(STEP * 1e6)])) / 1e6
-        ratio = draw(st.sampled_from([1.0, 1.0, 0.8])) * wide / example.diameter_mm
+        wide = draw(any_of(room.least.width, room.aim.width, room.most.width + round(STEP * 1e6))) / 1e6
+        ratio = draw(any_of(1.0, 1.0, 0.8)) * wide / example.diameter_mm
     grown = example.but(**{key: max(STEP, round(round(value * ratio / 0.02) * 0.02, 6)) for key in LENGTH_KEYS
                            if (value := getattr(example, key)) is not None and key != "shank_mm"})
     if room is not None and grown.face_mm is not None and draw(st.booleans()):
-        grown = grown.but(face_mm=round(draw(st.sampled_from([room.least.height, room.aim.height])) / 1e6, 6))
+        grown = grown.but(face_mm=round(draw(any_of(room.least.height, room.aim.height)) / 1e6, 6))
     angles = [angle.deg for angle in feature.request.angles.values()]
     if angles and grown.angle_deg is not None:
-        grown = grown.but(angle_deg=draw(st.sampled_from([*angles, grown.angle_deg])))
+        grown = grown.but(angle_deg=draw(any_of(*angles, grown.angle_deg)))
     grown = grown.but(id=number, label=f"{name} {number}", material="hss",
-                      condition=draw(st.sampled_from(["sharp", "sharp", "used", "chipped"])))
+                      condition=draw(any_of("sharp", "sharp", "used", "chipped")))
     assume(not impossible(grown) and not KINDS[name].check(grown))
     return grown
 

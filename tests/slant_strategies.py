@@ -11,7 +11,7 @@ from crib.cutters.base import Cutter
 from crib.features.base import Request
 from crib.shop import Shop
 from crib.units.angles import Angle
-from tests.strategies import MATERIALS, STEP, mm, renumbered, size
+from tests.strategies import MATERIALS, STEP, any_of, mm, renumbered, size
 
 FLANKS = (45.0, 50.0, 55.0, 60.0)
 
@@ -37,18 +37,18 @@ def slides(draw: st.DrawFn) -> Request:
 
 @st.composite
 def chamfers(draw: st.DrawFn) -> Request:
-    angle = draw(st.sampled_from([30.0, 45.0, 45.0, 60.0]))
+    angle = draw(any_of(30.0, 45.0, 45.0, 60.0))
     return _asked("chamfer", angle, {"size": draw(size(draw(mm(0.6, 3))))}, draw)
 
 
 @st.composite
 def grooves(draw: st.DrawFn) -> Request:
-    angle = draw(st.sampled_from([60.0, 90.0, 90.0, 120.0]))
+    angle = draw(any_of(60.0, 90.0, 90.0, 120.0))
     return _asked("v-groove", angle, {"width": draw(size(draw(mm(1.2, 6))))}, draw)
 
 
 def _asked(kind: str, angle: float, sizes: dict[str, object], draw: st.DrawFn) -> Request:
-    return Request(kind, sizes, material=draw(st.sampled_from(MATERIALS)),  # type: ignore[arg-type]
+    return Request(kind, sizes, material=draw(any_of(*MATERIALS)),  # type: ignore[arg-type]
                    angles={"angle": Angle(angle, f"{angle:g}")}, units="mm")
 
 
@@ -67,9 +67,9 @@ def mills(draw: st.DrawFn, request: Request, number: int) -> Cutter:
     across = draw(mm(1.6, 8))
     return Cutter(
         number, "end-mill", f"end mill {number}", diameter_mm=across, corner_radius_mm=0.0,
-        length_of_cut_mm=round(draw(st.sampled_from([deep + 3, deep + 3, 0.6 * deep])), 6),
-        shank_mm=draw(st.sampled_from([6.0, across])), flutes=4, centre_cutting=True, material="hss",
-        condition=draw(st.sampled_from(["sharp", "sharp", "dull"])), measured=("diameter_mm",),
+        length_of_cut_mm=round(draw(any_of(deep + 3, deep + 3, 0.6 * deep)), 6),
+        shank_mm=draw(any_of(6.0, across)), flutes=4, centre_cutting=True, material="hss",
+        condition=draw(any_of("sharp", "sharp", "dull")), measured=("diameter_mm",),
     )
 
 
@@ -77,38 +77,38 @@ def mills(draw: st.DrawFn, request: Request, number: int) -> Cutter:
 def flank_cutters(draw: st.DrawFn, request: Request, number: int, whole: bool = False) -> Cutter:
     """A dovetail cutter that may or may not do."""
     angle, high, width = request.angle().deg, height_of(request), request.size("width")
-    own = draw(st.sampled_from([angle, angle, angle, angle, angle + 0.2, angle - 0.2, 45.0, 60.0]))
+    own = draw(any_of(angle, angle, angle, angle, angle + 0.2, angle - 0.2, 45.0, 60.0))
     fits = (width.lo, width.mid, width.hi, _grid(width.hi + STEP)) if request.kind == "dovetail" else (8.0, 12.0)
-    face = draw(st.sampled_from([high, _grid(high + 0.4), _grid(high - STEP), _grid(0.7 * high), _grid(0.56 * high),
-                                 _grid(0.4 * high)]))
+    face = draw(any_of(high, _grid(high + 0.4), _grid(high - STEP), _grid(0.7 * high), _grid(0.56 * high),
+                                 _grid(0.4 * high)))
     least = _grid(2 * face / tan(radians(own)) + 0.8)
     across = max(least, draw(st.one_of(st.sampled_from(fits), mm(3, max(3.2, width.hi)))))
     two = round(across - 2 * high / tan(radians(own)) - 0.508, 6)
-    neck = draw(st.sampled_from([two, two + STEP, 0.6, _grid(across - 2 * face / tan(radians(own)))]))
+    neck = draw(any_of(two, two + STEP, 0.6, _grid(across - 2 * face / tan(radians(own)))))
     cutter = Cutter(
         number, "dovetail-cutter", f"dovetail {number}", diameter_mm=across, angle_deg=own, face_mm=face,
-        neck_mm=max(0.4, min(neck, across - 0.2)), reach_mm=_grid(face + draw(st.sampled_from([0.8, 3.0, 6.0]))),
-        shank_mm=draw(st.sampled_from([4.0, 6.0, 9.0])), flutes=6, material="hss",
-        corner_radius_mm=draw(st.sampled_from([0.0, 0.0, 0.0, 0.0, 0.12, 0.4])),
-        condition=draw(st.sampled_from(["sharp", "sharp", "used", "dull"])), measured=("diameter_mm",),
+        neck_mm=max(0.4, min(neck, across - 0.2)), reach_mm=_grid(face + draw(any_of(0.8, 3.0, 6.0))),
+        shank_mm=draw(any_of(4.0, 6.0, 9.0)), flutes=6, material="hss",
+        corner_radius_mm=draw(any_of(0.0, 0.0, 0.0, 0.0, 0.12, 0.4)),
+        condition=draw(any_of("sharp", "sharp", "used", "dull")), measured=("diameter_mm",),
     )
     if whole or draw(st.integers(0, 6)):
         return cutter
-    return cutter.but(**{draw(st.sampled_from(["angle_deg", "face_mm", "neck_mm", "reach_mm"])): None})
+    return cutter.but(**{draw(any_of("angle_deg", "face_mm", "neck_mm", "reach_mm")): None})
 
 
 @st.composite
 def pointed_cutters(draw: st.DrawFn, request: Request, number: int, whole: bool = False) -> Cutter:
     """A chamfer cutter, countersink or spot drill that may or may not do."""
     between = request.angle().deg * (1 if request.kind == "v-groove" else 2)
-    own = draw(st.sampled_from([between, between, between, between + 1, between - 1.6, between + 4, 82.0, 90.0]))
+    own = draw(any_of(between, between, between, between + 1, between - 1.6, between + 4, 82.0, 90.0))
     cutter = Cutter(
-        number, draw(st.sampled_from(["chamfer-cutter", "chamfer-cutter", "countersink", "spot-drill"])),
+        number, draw(any_of("chamfer-cutter", "chamfer-cutter", "countersink", "spot-drill")),
         f"point {number}", diameter_mm=draw(mm(3, 16)), angle_deg=min(own, 150.0),
-        tip_mm=draw(st.sampled_from([0.0, 0.0, 0.2, 0.8])), flutes=draw(st.sampled_from([1, 3, 4])), shank_mm=6.0,
+        tip_mm=draw(any_of(0.0, 0.0, 0.2, 0.8)), flutes=draw(any_of(1, 3, 4)), shank_mm=6.0,
         material="hss", condition="sharp", measured=("diameter_mm",),
     )
-    return cutter if whole or draw(st.integers(0, 6)) else cutter.but(**{draw(st.sampled_from(["angle_deg", "tip_mm"])):
+    return cutter if whole or draw(st.integers(0, 6)) else cutter.but(**{draw(any_of("angle_deg", "tip_mm")):
                                                                          None})
 
 
@@ -121,8 +121,8 @@ def right_for_slants(draw: st.DrawFn, request: Request) -> tuple[Cutter, ...]:
     run, mill = 1 / tan(radians(angle)), Cutter(
         1, "end-mill", "mill", diameter_mm=2.4, corner_radius_mm=0.0, length_of_cut_mm=round(high + 3, 6),
         shank_mm=6.0, flutes=4, centre_cutting=True, material="hss", condition="sharp", measured=("diameter_mm",))
-    face = _grid(draw(st.sampled_from([0.7 * high + STEP, high + STEP, high - STEP])))
-    across = _grid(2 * high * run + draw(st.sampled_from([1.6, 2.4])))
+    face = _grid(draw(any_of(0.7 * high + STEP, high + STEP, high - STEP)))
+    across = _grid(2 * high * run + draw(any_of(1.6, 2.4)))
     return mill, Cutter(
         2, "dovetail-cutter", "right", diameter_mm=across, angle_deg=angle, face_mm=face, corner_radius_mm=0.0,
         neck_mm=round(across - 2 * high * run - 0.56, 6), reach_mm=_grid(high + 3.0), shank_mm=6.0, flutes=6,
@@ -149,13 +149,13 @@ def discs_for(draw: st.DrawFn, request: Request, number: int) -> Cutter:
     """A disc that may or may not go under a flank."""
     high = height_of(request)
     across = draw(mm(3, 9))
-    face = draw(st.sampled_from([_grid(0.3 * high), _grid(0.4 * high), _grid(0.6 * high), _grid(high - STEP), high]))
+    face = draw(any_of(_grid(0.3 * high), _grid(0.4 * high), _grid(0.6 * high), _grid(high - STEP), high))
     return Cutter(
-        number, draw(st.sampled_from(["keyseat-cutter", "keyseat-cutter", "t-slot-cutter"])), f"disc {number}",
-        diameter_mm=across, face_mm=face, neck_mm=_grid(across * draw(st.sampled_from([0.3, 0.5, 0.8]))), flutes=8,
-        reach_mm=_grid(draw(st.sampled_from([high + 3, high + 3, 0.7 * high + 1])) + face), shank_mm=6.0,
-        material="hss", price=draw(st.sampled_from([None, 40.0])),
-        condition=draw(st.sampled_from(["sharp", "sharp", "used", "dull", "chipped"])), measured=("diameter_mm",))
+        number, draw(any_of("keyseat-cutter", "keyseat-cutter", "t-slot-cutter")), f"disc {number}",
+        diameter_mm=across, face_mm=face, neck_mm=_grid(across * draw(any_of(0.3, 0.5, 0.8))), flutes=8,
+        reach_mm=_grid(draw(any_of(high + 3, high + 3, 0.7 * high + 1)) + face), shank_mm=6.0,
+        material="hss", price=draw(any_of(None, 40.0)),
+        condition=draw(any_of("sharp", "sharp", "used", "dull", "chipped")), measured=("diameter_mm",))
 
 
 @st.composite
@@ -167,12 +167,12 @@ def stepped(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...], Shop]:
     width = _grid(draw(mm(6, 9)) + 2 * high / tan(radians(angle)))
     kind = "dovetail" if "depth" in other else "dovetail-slide"
     request = _asked(kind, angle, {"width": draw(size(width)), **other}, draw)
-    request = replace(request, length=draw(st.sampled_from([30.0, 600.0, 600.0])), material=draw(
-        st.sampled_from(["mild steel", "mild steel", "grey iron"])), hours=draw(st.sampled_from([0.0, 0.0, 6.0])))
-    right = [one.but(price=draw(st.sampled_from([None, 60.0]))) for one in draw(right_for_slants(request))]
+    request = replace(request, length=draw(any_of(30.0, 600.0, 600.0)), material=draw(
+        any_of("mild steel", "mild steel", "grey iron")), hours=draw(any_of(0.0, 0.0, 6.0)))
+    right = [one.but(price=draw(any_of(None, 60.0))) for one in draw(right_for_slants(request))]
     more = [draw(discs_for(request, number)) for number in range(3, draw(st.integers(4, 6)))]
     if draw(st.integers(0, 3)) == 0:
         more.append(draw(flank_cutters(request, 9, True)))
     shop = Shop(units="mm", cutter_minutes=0.2, touch_minutes=0.3, touch_disc_minutes=0.3, warn_chance=0.001,
-                collet_minutes=draw(st.sampled_from([0.0, 1.5])))
+                collet_minutes=draw(any_of(0.0, 1.5)))
     return request, renumbered(draw(st.permutations([*right, *more]))), shop

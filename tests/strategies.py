@@ -6,6 +6,7 @@ from __future__ import annotations
 import os
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 from hypothesis import HealthCheck, Phase, settings
@@ -35,6 +36,14 @@ STEP = 0.04
 INCH = 25.4
 
 
+@lru_cache(maxsize=8192, typed=True)
+def any_of(*values: Any) -> st.SearchStrategy[Any]:
+    """One of some values. Looking through a new strategy costs as much as drawing from it, so that one is made but
+    once of the same values."""
+    return st.sampled_from(values)
+
+
+@lru_cache(maxsize=8192)
 def mm(least: float, most: float, step: float = STEP) -> st.SearchStrategy[float]:
     """Lengths in whole steps [mm]."""
     return st.integers(round(least / step), round(most / step)).map(lambda n: round(n * step, 6))
@@ -45,9 +54,10 @@ def around(nominal: float, below: float, above: float) -> Size:
     return Size(nominal, round(nominal - below, 6), round(nominal + above, 6), f"{nominal:g}mm")
 
 
+@lru_cache(maxsize=8192)
 def size(nominal: float, step: float = STEP) -> st.SearchStrategy[Size]:
     """A size with a tolerance of nothing to a few steps on each side."""
-    some = st.sampled_from([0, 0, 1, 2, 5]).map(lambda n: n * step)
+    some = any_of(0, 0, 1, 2, 5).map(lambda n: n * step)
     return st.builds(lambda b, a: around(nominal, b, a), some, some)
 
 
@@ -57,13 +67,13 @@ MATERIALS = ("grey iron", "mild steel", "6061")
 @st.composite
 def slots(draw: st.DrawFn) -> Request:
     sizes = {"width": draw(size(draw(mm(3, 8)))), "depth": draw(size(draw(mm(1.6, 6))))}
-    return Request("slot", sizes, material=draw(st.sampled_from(MATERIALS)), hours=draw(st.sampled_from([0.0, 6.0])))
+    return Request("slot", sizes, material=draw(any_of(*MATERIALS)), hours=draw(any_of(0.0, 6.0)))
 
 
 @st.composite
 def steps(draw: st.DrawFn) -> Request:
     sizes = {"width": draw(size(draw(mm(2, 10)))), "depth": draw(size(draw(mm(1.6, 6))))}
-    return Request("step", sizes, material=draw(st.sampled_from(MATERIALS)))
+    return Request("step", sizes, material=draw(any_of(*MATERIALS)))
 
 
 @st.composite
@@ -75,7 +85,7 @@ def t_slots(draw: st.DrawFn) -> Request:
         "head_width": draw(size(round(throat + draw(mm(1.2, 6)), 6))),
         "head_height": draw(size(height)),
     }
-    return Request("t-slot", sizes, material=draw(st.sampled_from(MATERIALS)), hours=draw(st.sampled_from([0.0, 6.0])))
+    return Request("t-slot", sizes, material=draw(any_of(*MATERIALS)), hours=draw(any_of(0.0, 6.0)))
 
 
 REQUESTS = st.one_of(t_slots(), t_slots(), slots(), steps())
@@ -88,9 +98,9 @@ def width_of(request: Request) -> Size:
 
 @st.composite
 def shops(draw: st.DrawFn) -> Shop:
-    neck, end = draw(st.sampled_from([(0.254, 0.762), (0.254, 0.762), (0.12, 0.4), (0.0, 0.0)]))
-    return Shop(units=draw(st.sampled_from(["in", "mm"])), neck_clearance_mm=neck, end_clearance_mm=end,
-                collets_mm=draw(st.sampled_from([None, None, (6.0, 6.35, 12.7)])))
+    neck, end = draw(any_of((0.254, 0.762), (0.254, 0.762), (0.12, 0.4), (0.0, 0.0)))
+    return Shop(units=draw(any_of("in", "mm")), neck_clearance_mm=neck, end_clearance_mm=end,
+                collets_mm=draw(any_of(None, None, (6.0, 6.35, 12.7))))
 
 
 @st.composite
@@ -98,12 +108,12 @@ def end_mills(draw: st.DrawFn, request: Request, number: int, whole: bool = Fals
     """An end mill that may or may not fit; `whole`: nothing about it unknown."""
     width = width_of(request)
     diameter = draw(st.one_of(
-        st.sampled_from([width.lo, width.mid, width.hi, round(width.hi + STEP, 6)]),
+        any_of(width.lo, width.mid, width.hi, round(width.hi + STEP, 6)),
         mm(max(1.2, 0.5 * width.nominal), width.nominal),
     )) if request.kind != "step" else draw(mm(2, 12))
     deep = request.sizes["depth"].hi
     tall = draw(st.one_of(mm(max(deep, 2.0), deep + 8), mm(max(1.2, 0.4 * deep), deep + 1)))
-    corner = draw(st.sampled_from([0.0, 0.0, 0.0, 0.0, 0.4, round(diameter / 2, 6)]))
+    corner = draw(any_of(0.0, 0.0, 0.0, 0.0, 0.4, round(diameter / 2, 6)))
     relieved = draw(st.booleans()) and draw(st.booleans())
     cutter = Cutter(
         number, "end-mill", f"end mill {number}",
@@ -112,13 +122,13 @@ def end_mills(draw: st.DrawFn, request: Request, number: int, whole: bool = Fals
         length_of_cut_mm=tall,
         neck_mm=round(diameter - 0.2, 6) if relieved else None,
         reach_mm=round(tall + draw(mm(1, 6)), 6) if relieved else None,
-        shank_mm=draw(st.sampled_from([6.0, 6.35, 12.7, diameter, round(diameter - 0.12, 6)])),
-        overall_length_mm=draw(st.sampled_from([None, 60.0, round(tall + 30.0, 6)])),
-        flutes=draw(st.sampled_from([2, 4])),
+        shank_mm=draw(any_of(6.0, 6.35, 12.7, diameter, round(diameter - 0.12, 6))),
+        overall_length_mm=draw(any_of(None, 60.0, round(tall + 30.0, 6))),
+        flutes=draw(any_of(2, 4)),
         centre_cutting=True,
         material="hss",
-        condition=draw(st.sampled_from(["sharp", "sharp", "sharp", "used", "dull", "unknown"])),
-        price=draw(st.sampled_from([None, 20.0])),
+        condition=draw(any_of("sharp", "sharp", "sharp", "used", "dull", "unknown")),
+        price=draw(any_of(None, 20.0)),
         measured=("diameter_mm",),
     )
     if not whole and draw(st.integers(0, 6)) == 0:
@@ -134,38 +144,38 @@ def discs(draw: st.DrawFn, request: Request, number: int, whole: bool = False) -
     height = request.sizes.get("head_height", request.sizes["depth"])
     deep = request.sizes["depth"]
     diameter = draw(st.one_of(
-        st.sampled_from([head.lo, head.mid, head.hi, round(head.hi + STEP, 6), width.lo]),
+        any_of(head.lo, head.mid, head.hi, round(head.hi + STEP, 6), width.lo),
         mm(max(2.0, 0.5 * head.nominal), head.nominal),
     ))
     face = draw(st.one_of(
-        st.sampled_from([height.lo, height.mid, height.hi, round(height.hi + STEP, 6)]),
+        any_of(height.lo, height.mid, height.hi, round(height.hi + STEP, 6)),
         mm(max(0.8, 0.4 * height.nominal), height.nominal),
     ))
     clears = round(width.mid - max(0.0, head.mid - diameter), 6)
     neck = min(round(diameter - 0.4, 6), max(0.8, draw(st.one_of(
-        st.sampled_from([clears, round(clears - 0.508, 6), round(clears - 0.508 + STEP, 6)]),
+        any_of(clears, round(clears - 0.508, 6), round(clears - 0.508 + STEP, 6)),
         mm(1.2, max(1.6, width.nominal)),
     ))))
     reach = draw(st.one_of(mm(deep.hi + 1, deep.hi + 12), mm(face, max(face + STEP, deep.hi)),
                            st.just(round(deep.mid + 0.762, 6))))
     cutter = Cutter(
-        number, draw(st.sampled_from(["keyseat-cutter", "t-slot-cutter"])), f"disc {number}",
+        number, draw(any_of("keyseat-cutter", "t-slot-cutter")), f"disc {number}",
         diameter_mm=diameter,
         face_mm=face,
         neck_mm=neck,
-        neck_fillet_mm=draw(st.sampled_from([None, None, None, 0.2])),
+        neck_fillet_mm=draw(any_of(None, None, None, 0.2)),
         reach_mm=max(reach, face),
-        shank_mm=draw(st.sampled_from([6.0, 6.35, 12.7])),
-        overall_length_mm=draw(st.sampled_from([None, 70.0])),
+        shank_mm=draw(any_of(6.0, 6.35, 12.7)),
+        overall_length_mm=draw(any_of(None, 70.0)),
         flutes=8,
         material="hss",
-        condition=draw(st.sampled_from(["sharp", "sharp", "sharp", "used", "chipped"])),
-        price=draw(st.sampled_from([None, 30.0])),
+        condition=draw(any_of("sharp", "sharp", "sharp", "used", "chipped")),
+        price=draw(any_of(None, 30.0)),
         measured=("diameter_mm",),
     )
     if whole:
         return cutter
-    missing = draw(st.sampled_from([None, None, None, None, "neck_mm", "face_mm", "reach_mm", "diameter_mm"]))
+    missing = draw(any_of(None, None, None, None, "neck_mm", "face_mm", "reach_mm", "diameter_mm"))
     if missing == "diameter_mm":
         return cutter.but(diameter_mm=None, nominal_mm=diameter, reground=True, measured=())
     return cutter.but(**{missing: None}) if missing else cutter
@@ -186,7 +196,7 @@ def cribs(draw: st.DrawFn, request: Request, most: int = 8, whole: bool = False)
 def right_for(draw: st.DrawFn, request: Request, first: int) -> tuple[Cutter, ...]:
     """Cutters with which the feature can be made by anyone."""
     width, deep = width_of(request), request.sizes["depth"].hi
-    across = draw(st.sampled_from([width.mid, round(round(0.8 * width.mid / STEP) * STEP, 6)]))
+    across = draw(any_of(width.mid, round(round(0.8 * width.mid / STEP) * STEP, 6)))
     mill = Cutter(
         first, "end-mill", f"end mill {first}", diameter_mm=6.0 if request.kind == "step" else across,
         length_of_cut_mm=round(deep + 2.0, 6), shank_mm=6.0, flutes=2, centre_cutting=True, corner_radius_mm=0.0,
@@ -195,10 +205,10 @@ def right_for(draw: st.DrawFn, request: Request, first: int) -> tuple[Cutter, ..
     if request.kind != "t-slot":
         return (mill,)
     head, height = request.sizes["head_width"], request.sizes["head_height"]
-    diameter = draw(st.sampled_from([head.lo, head.mid, head.hi]))
+    diameter = draw(any_of(head.lo, head.mid, head.hi))
     disc = Cutter(
-        first + 1, draw(st.sampled_from(["keyseat-cutter", "t-slot-cutter"])), f"disc {first + 1}",
-        diameter_mm=diameter, face_mm=draw(st.sampled_from([height.lo, height.mid, height.hi])),
+        first + 1, draw(any_of("keyseat-cutter", "t-slot-cutter")), f"disc {first + 1}",
+        diameter_mm=diameter, face_mm=draw(any_of(height.lo, height.mid, height.hi)),
         neck_mm=round(width.lo - max(0.0, head.mid - diameter) - 0.56, 6), reach_mm=round(deep + 2.0, 6), shank_mm=6.0,
         flutes=8, material="hss", condition="sharp", measured=("diameter_mm",),
     )
