@@ -36,10 +36,17 @@ STEP = 0.04
 INCH = 25.4
 
 
-@lru_cache(maxsize=8192, typed=True)
 def any_of(*values: Any) -> st.SearchStrategy[Any]:
     """One of some values. Looking through a new strategy costs as much as drawing from it, so that one is made but
     once of the same values."""
+    try:
+        return _any_of(*values)
+    except TypeError:  # a dictionary among them
+        return st.sampled_from(values)
+
+
+@lru_cache(maxsize=8192, typed=True)
+def _any_of(*values: Any) -> st.SearchStrategy[Any]:
     return st.sampled_from(values)
 
 

@@ -37,7 +37,7 @@ from crib.planning.verdict import complete
 from crib.setups.upright import SETUP
 from crib.shop import Shop
 from crib.units import Size
-from tests.strategies import REQUESTS, around, brief, cribs, mm, renumbered, right_for, shops
+from tests.strategies import REQUESTS, any_of, around, brief, cribs, mm, renumbered, right_for, shops
 
 MOST = 3
 
@@ -209,12 +209,12 @@ def shared_heads(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...], Shop]:
     request = Request("t-slot", {
         "throat": around(throat, 0.12, 0.12), "depth": around(depth, 0.12, 0.12),
         "head_width": around(width, 0.2, 0.2), "head_height": around(height, 0.12, 0.12),
-    }, draw(st.sampled_from(["grey iron", "mild steel"])))
+    }, draw(any_of("grey iron", "mild steel")))
     short = Cutter(1, "keyseat-cutter", "short", diameter_mm=round(width - 2, 6), face_mm=face, flutes=8,
                    neck_mm=round(throat - 2.6, 6), reach_mm=round(depth - (height - face) + 0.8, 6), shank_mm=12.7,
                    material="hss", condition="sharp", measured=("diameter_mm",))
     stout = short.but(id=2, label="stout", neck_fillet_mm=0.6, reach_mm=round(depth + 4, 6),
-                      kind=draw(st.sampled_from(["keyseat-cutter", "t-slot-cutter"])))
+                      kind=draw(any_of("keyseat-cutter", "t-slot-cutter")))
     mill = Cutter(3, "end-mill", "mill", diameter_mm=round(throat - 1, 6), length_of_cut_mm=round(depth + 2, 6),
                   flutes=2, shank_mm=6.0, corner_radius_mm=0.0, material="hss", condition="sharp",
                   measured=("diameter_mm",))
@@ -251,18 +251,18 @@ def short_mills(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...], Shop]:
     request = Request("t-slot", {
         "throat": around(throat, 0.12, 0.12), "depth": around(depth, 0.12, 0.12),
         "head_width": around(width, 0.3, 0.3), "head_height": around(height, 0.4, 0.4),
-    }, draw(st.sampled_from(["grey iron", "mild steel"])), ends=draw(st.sampled_from(["open", "one"])))
+    }, draw(any_of("grey iron", "mild steel")), ends=draw(any_of("open", "one")))
     shop, known = Shop(units="mm"), ("diameter_mm",)
     lip = depth - height + shop.end_clearance_mm
-    mill = Cutter(1, "end-mill", diameter_mm=round(throat - draw(st.sampled_from([0, 1, 2])), 6), flutes=2,
+    mill = Cutter(1, "end-mill", diameter_mm=round(throat - draw(any_of(0, 1, 2)), 6), flutes=2,
                   length_of_cut_mm=round(lip + draw(mm(-0.35, 0.5)), 4), corner_radius_mm=0.0, material="hss",
-                  shank_mm=round(throat + draw(st.sampled_from([2, 3])), 6), condition="sharp", measured=known)
+                  shank_mm=round(throat + draw(any_of(2, 3)), 6), condition="sharp", measured=known)
     other = mill.but(id=2, length_of_cut_mm=round(lip + draw(mm(-0.9, 0.3)), 4))
-    disc = Cutter(3, "t-slot-cutter", diameter_mm=round(width - draw(st.sampled_from([0, 0.1, 1])), 6), flutes=8,
+    disc = Cutter(3, "t-slot-cutter", diameter_mm=round(width - draw(any_of(0, 0.1, 1)), 6), flutes=8,
                   face_mm=round(height + draw(mm(-0.1, 0.4)), 4), neck_mm=round(throat - draw(mm(1.8, 3)), 6),
                   reach_mm=round(depth + draw(mm(0, 2)), 6), shank_mm=12.7, material="hss", condition="sharp",
                   measured=known)
-    more = draw(st.sampled_from([(), (other,), tuple(draw(cribs(request, 2)))]))
+    more = draw(any_of((), (other,), tuple(draw(cribs(request, 2)))))
     return request, renumbered(draw(st.permutations((mill, disc, *more)))), shop
 
 

@@ -26,7 +26,7 @@ from crib.setups.upright import SETUP
 from crib.shop import Shop
 from tests.closed_strategies import STEP, closed_cribs, closed_slots, pockets, roughed_pockets
 from tests.property.test_closed_completeness import told_and_best
-from tests.strategies import brief, mm
+from tests.strategies import any_of, brief, mm
 
 
 @st.composite
@@ -41,9 +41,9 @@ def poor_cribs(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...]]:
     deep, poor = request.sizes["depth"].nominal, []
     for one in cutters:
         if one.kind == "end-mill":
-            one = one.but(condition=draw(st.sampled_from(["sharp", "sharp", "sharp", "chipped"])),
-                          length_of_cut_mm=round(deep * draw(st.sampled_from([0.5, 0.8, 1.2, 1.2, 1.2])), 6),
-                          shank_mm=draw(st.sampled_from([6.0, one.diameter_mm or 6.0, 8.0])))
+            one = one.but(condition=draw(any_of("sharp", "sharp", "sharp", "chipped")),
+                          length_of_cut_mm=round(deep * draw(any_of(0.5, 0.8, 1.2, 1.2, 1.2)), 6),
+                          shank_mm=draw(any_of(6.0, one.diameter_mm or 6.0, 8.0)))
         poor.append(one)
     if draw(st.integers(0, 3)) == 0:
         wide = draw(mm(2.0, round(request.sizes["width"].nominal - 0.6, 6), STEP))

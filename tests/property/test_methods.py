@@ -37,7 +37,7 @@ from crib.shop import Shop
 from tests.property.test_completeness import questions
 from tests.property.test_set_ups import asked as from_any_side
 from tests.slant_strategies import SLANTED, slanted_cribs
-from tests.strategies import brief, shops
+from tests.strategies import any_of, brief, shops
 
 Asked = tuple[Request, tuple[Cutter, ...], Shop]
 
@@ -53,7 +53,7 @@ def attempts(draw: st.DrawFn) -> Asked:
     """A feature that any method may have to make, some cutters, now and then something that stands beside."""
     request, cutters, shop = draw(st.one_of(questions(4), from_any_side(3), slanted(), slanted()))
     if draw(st.integers(0, 3)) == 0:
-        wall = Wall(draw(st.sampled_from([2.0, 5.0, 15.0])), draw(st.sampled_from([4.0, 8.0, 12.0, -8.0, -12.0])))
+        wall = Wall(draw(any_of(2.0, 5.0, 15.0)), draw(any_of(4.0, 8.0, 12.0, -8.0, -12.0)))
         request = replace(request, walls=(wall,))
     return request, cutters, shop
 

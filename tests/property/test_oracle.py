@@ -28,7 +28,7 @@ from crib.shop import Shop
 from crib.units import nm
 from tests.oracle import CELL, NEAR, Clear, Found, Raw, sketch, walk
 from tests.spelt import spelt
-from tests.strategies import REQUESTS, around, cribs, mm, right_for, shops, sizes_of
+from tests.strategies import REQUESTS, any_of, around, cribs, mm, right_for, shops, sizes_of
 
 NOWHERE = 1e8
 """More than any distance [mm]: the proof has nothing to measure to."""
@@ -132,7 +132,7 @@ def spoilt(draw: st.DrawFn, passes: list[Any]) -> list[Any]:
     for _ in range(draw(st.integers(1, 3))):
         at = draw(st.integers(0, len(passes) - 1))
         which, x, z = passes[at]
-        how = draw(st.sampled_from(["move", "move", "drop", "late"]))
+        how = draw(any_of("move", "move", "drop", "late"))
         if how == "move":
             passes[at] = (which, round(x + draw(mm(-0.6, 0.6, CELL)), 6), round(z + draw(mm(-0.6, 0.6, CELL)), 6))
         elif len(passes) > 1:

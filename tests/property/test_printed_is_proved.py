@@ -26,7 +26,7 @@ from crib.units import nm
 from tests.closed_strategies import closed_cribs, closed_slots, closed_t_slots
 from tests.printed import WIDE, read_back, sweeps
 from tests.shown import shown
-from tests.strategies import brief, cribs, mm, right_for, slots, steps, t_slots
+from tests.strategies import any_of, brief, cribs, mm, right_for, slots, steps, t_slots
 
 UNITS = {"in": 25.4, "mm": 1.0}
 
@@ -51,7 +51,7 @@ def test_what_is_printed_is_what_is_proved(data: st.DataObject) -> None:
 @st.composite
 def questions(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...]]:
     """Closed, one closed end, and open."""
-    ends = draw(st.sampled_from(["closed", "closed", "one", "one", "open"]))
+    ends = draw(any_of("closed", "closed", "one", "one", "open"))
     if ends == "closed":
         request = draw(st.one_of(closed_slots(), closed_t_slots()))
         return request, draw(closed_cribs(request))

@@ -35,7 +35,7 @@ from tests.property.test_completeness import (
 )
 from tests.property.test_oracle import agree_on_gap, known, near, raw_of
 from tests.spelt import spelt
-from tests.strategies import STEP, brief, cribs, mm, renumbered, right_for, shops, size, sizes_of, slots, steps
+from tests.strategies import STEP, any_of, brief, cribs, mm, renumbered, right_for, shops, size, sizes_of, slots, steps
 
 BORE, FLANGE_TALL, STANDS_OUT, SPINDLE = 10.0, 9.525, 38.1, 100.0
 
@@ -71,9 +71,9 @@ def saws(draw: st.DrawFn, request: Request, number: int) -> Cutter:
                            mm(max(0.6, 0.4 * width.nominal), width.nominal)))
     diameter = draw(st.one_of(mm(least, least + 8), mm(22, 34)))
     return Cutter(
-        number, draw(st.sampled_from(["slitting-saw", "slitting-saw", "side-cutter"])), f"saw {number}",
-        diameter_mm=diameter, face_mm=thick, bore_mm=draw(st.sampled_from([BORE, BORE, BORE, 16.0, None])), flutes=30,
-        material="hss", condition=draw(st.sampled_from(["sharp", "sharp", "used", "dull"])), measured=("diameter_mm",),
+        number, draw(any_of("slitting-saw", "slitting-saw", "side-cutter")), f"saw {number}",
+        diameter_mm=diameter, face_mm=thick, bore_mm=draw(any_of(BORE, BORE, BORE, 16.0, None)), flutes=30,
+        material="hss", condition=draw(any_of("sharp", "sharp", "used", "dull")), measured=("diameter_mm",),
     )
 
 
@@ -87,9 +87,9 @@ def groovers(draw: st.DrawFn, request: Request, number: int, plain: bool) -> Cut
     cutter = Cutter(
         number, "keyseat-cutter", f"disc {number}", diameter_mm=diameter, face_mm=face, neck_mm=neck,
         reach_mm=round(face + draw(mm(2, 30)), 6), shank_mm=6.0, flutes=8, material="hss", condition="sharp",
-        measured=("diameter_mm",), price=draw(st.sampled_from([None, 30.0])),
+        measured=("diameter_mm",), price=draw(any_of(None, 30.0)),
     )
-    return cutter if plain else cutter.but(**draw(st.sampled_from([{}, {}, {"neck_mm": None}, {"reach_mm": None}])))
+    return cutter if plain else cutter.but(**draw(any_of({}, {}, {"neck_mm": None}, {"reach_mm": None})))
 
 
 @st.composite
@@ -100,8 +100,8 @@ def slotters(draw: st.DrawFn, request: Request, number: int) -> Cutter:
     return Cutter(
         number, "end-mill", f"mill {number}", diameter_mm=diameter, shank_mm=6.0, flutes=2, corner_radius_mm=0.0,
         length_of_cut_mm=round(depth.mid + draw(mm(0.4, 8)), 6), centre_cutting=True, material="hss",
-        condition=draw(st.sampled_from(["sharp", "used"])), measured=("diameter_mm",),
-        overall_length_mm=draw(st.sampled_from([None, 60.0])),
+        condition=draw(any_of("sharp", "used")), measured=("diameter_mm",),
+        overall_length_mm=draw(any_of(None, 60.0)),
     )
 
 
@@ -118,8 +118,8 @@ def asked(draw: st.DrawFn, most: int, plain: bool = False) -> tuple[Request, tup
             some += draw(cribs(request, 1, plain)) if draw(st.booleans()) else [draw(saws(request, number))]
     if request.kind in ("slot", "step") and draw(st.booleans()):
         some += draw(right_for(request, 1))
-    arbors = draw(st.sampled_from([(Arbor(BORE, 16.0),), (Arbor(BORE, 16.0, 30.0, 20.0),), None]))
-    shop = replace(draw(shops()), arbors=arbors, nose_mm=draw(st.sampled_from([50.8, 30.0])))
+    arbors = draw(any_of((Arbor(BORE, 16.0),), (Arbor(BORE, 16.0, 30.0, 20.0),), None))
+    shop = replace(draw(shops()), arbors=arbors, nose_mm=draw(any_of(50.8, 30.0)))
     return request, renumbered(some), shop
 
 

@@ -20,7 +20,7 @@ from crib.setups import tilted
 from crib.shop import Shop
 from tests.property.test_completeness import bounds_hold, every_way, questions_of, shown
 from tests.spelt import spelt
-from tests.strategies import brief, mm
+from tests.strategies import any_of, brief, mm
 
 SHOP = Shop(units="mm")
 
@@ -85,7 +85,7 @@ def asked(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...]]:
         st.builds(mill, st.just(number), mm(2, 16), mm(2, 20), st.sampled_from([6.0, 12.0, 20.0])),
         st.builds(pointed, st.just(number), mm(2, 16)),
     )) for number in range(1, draw(st.integers(1, 3)) + 1)]
-    return replace(groove(f"{width}mm"), hours=draw(st.sampled_from([0.0, 6.0]))), tuple(some)
+    return replace(groove(f"{width}mm"), hours=draw(any_of(0.0, 6.0))), tuple(some)
 
 
 @settings(max_examples=60)

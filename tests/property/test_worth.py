@@ -28,7 +28,7 @@ from crib.shop import Shop
 from tests.property.test_asked_again import gist
 from tests.property.test_ranking import no_worse, questions
 from tests.published.test_worth_examples import plan
-from tests.strategies import REQUESTS, STEP, cribs, discs, end_mills, right_for, shops
+from tests.strategies import REQUESTS, STEP, any_of, cribs, discs, end_mills, right_for, shops
 
 MONEY = st.floats(0, 200).map(lambda value: round(value, 2))
 
@@ -113,9 +113,9 @@ def wanting(draw: st.DrawFn) -> tuple[Request, Bench, Terms, Extra]:
     owned = [narrower(cutter, request).but(id=40 + n) for n, cutter in enumerate(right)]
     mine = draw(cribs(request, 2, whole=True)) if draw(st.booleans()) else ()
     new = draw(st.sampled_from(right)).but(label="the new one", price=None)
-    shop = replace(draw(shops()), collets_mm=None, hour_rate=draw(st.sampled_from([0.0, 15.0, 40.0])))
+    shop = replace(draw(shops()), collets_mm=None, hour_rate=draw(any_of(0.0, 15.0, 40.0)))
     bench = Bench((*mine, *owned), shop)
-    price, shipping = draw(st.integers(0, 1500)) / 100, draw(st.sampled_from([0.0, 0.0, 2.0]))
+    price, shipping = draw(st.integers(0, 1500)) / 100, draw(any_of(0.0, 0.0, 2.0))
     extra = priced(bought(Wanted(new, "said"), bench, request), price, shipping)
     return request, bench, Terms(float(draw(st.integers(1, 12))), said=True), extra
 
@@ -160,7 +160,7 @@ def histories(draw: st.DrawFn) -> tuple[list[float], list[list[Use]], float]:
     one = st.builds(Use, st.sampled_from(sets), st.integers(0, 5000).map(lambda cents: cents / 100),
                     st.sampled_from([0.0, 0.0, 0.0, 1.4])) if sets else st.nothing()
     asked = draw(st.lists(st.lists(one, max_size=4), max_size=5)) if sets else []
-    return prices, asked, draw(st.sampled_from([0.0, 5.0, 20.0, 60.0, 150.0, float("inf")]))
+    return prices, asked, draw(any_of(0.0, 5.0, 20.0, 60.0, 150.0, float("inf")))
 
 
 @settings(max_examples=400)
