@@ -5,7 +5,9 @@ from __future__ import annotations
 import ast
 import re
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
+from typing import NamedTuple
 
 import pytest
 
@@ -30,7 +32,29 @@ def where(path: Path) -> str:
     return str(path.relative_to(ROOT))
 
 
-def functions(path: Path) -> Iterator[tuple[Function, bool]]:
+class Facts(NamedTuple):
+    """What is asked of a file of the program: how long its functions are, what others may call and nobody described,
+    whether it says what it is for."""
+
+    lengths: dict[str, int]
+    bare: list[str]
+    is_told: bool
+
+
+@cache
+def facts(path: Path) -> Facts:
+    """Of a file, read once."""
+    tree = ast.parse(path.read_text(encoding="utf-8"))
+    found = list(functions(tree))
+    bare = [one.name for one, public in found if public and not ast.get_docstring(one)]
+    bare += [one.name for one in tree.body
+             if isinstance(one, ast.ClassDef) and not one.name.startswith("_") and not ast.get_docstring(one)]
+    return Facts({one.name: (one.end_lineno or 0) - one.lineno + 1 for one, _ in sorted(
+        found, key=lambda pair: (pair[0].end_lineno or 0) - pair[0].lineno)}, bare,
+        bool(ast.get_docstring(tree) or not tree.body))
+
+
+def functions(tree: ast.AST) -> Iterator[tuple[Function, bool]]:
     """The functions and methods of a file, and whether others may call each."""
     def inside(node: ast.AST, public: bool) -> Iterator[tuple[Function, bool]]:
         for child in ast.iter_child_nodes(node):
@@ -42,7 +66,7 @@ def functions(path: Path) -> Iterator[tuple[Function, bool]]:
             else:
                 yield from inside(child, public)
 
-    yield from inside(ast.parse(path.read_text(encoding="utf-8")), True)
+    yield from inside(tree, True)
 
 
 def is_property(function: Function) -> bool:
@@ -57,19 +81,14 @@ def test_files_are_short(path: Path) -> None:
 
 @pytest.mark.parametrize("path", PROGRAM, ids=where)
 def test_functions_are_short(path: Path) -> None:
-    long = {one.name: length for one, _ in functions(path)
-            if (length := (one.end_lineno or 0) - one.lineno + 1) > MOST_IN_A_FUNCTION}
+    long = {name: length for name, length in facts(path).lengths.items() if length > MOST_IN_A_FUNCTION}
     assert not long, f"more than {MOST_IN_A_FUNCTION} lines"
 
 
 @pytest.mark.parametrize("path", PROGRAM, ids=where)
 def test_what_others_call_has_a_docstring(path: Path) -> None:
-    tree = ast.parse(path.read_text(encoding="utf-8"))
-    bare = [one.name for one, public in functions(path) if public and not ast.get_docstring(one)]
-    bare += [one.name for one in tree.body
-             if isinstance(one, ast.ClassDef) and not one.name.startswith("_") and not ast.get_docstring(one)]
-    assert not bare
-    assert ast.get_docstring(tree) or not tree.body
+    assert not facts(path).bare
+    assert facts(path).is_told
 
 
 @pytest.mark.parametrize("path", TEXTS, ids=where)

@@ -7,6 +7,7 @@ import ast
 import re
 import tokenize
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -50,8 +51,13 @@ def part_of(module: str) -> str:
     return max(names, key=len, default="")
 
 
-def imports(path: Path) -> Iterator[str]:
-    """Every module that a file imports, wherever in it."""
+@cache
+def imports(path: Path) -> tuple[str, ...]:
+    """Every module that a file imports, wherever in it; each file is read once."""
+    return tuple(_imports(path))
+
+
+def _imports(path: Path) -> Iterator[str]:
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
         if isinstance(node, ast.Import):
             yield from (alias.name for alias in node.names)
