@@ -76,6 +76,7 @@ def at_once(session: Session, lines: Sequence[str], pass_over: PassOver | None =
     """All lines of a list or none, kept when the last is read: what came of each, None for what was passed over. With
     `pass_over`, what is in the crib already is looked for. A copy of the crib is put by before a long list. Raises
     `CribError`."""
+    session.tallies = False
     every = _New(lines) if pass_over is None else list(_numbered(session, lines, pass_over, is_whole=True))
     if (len(every) if isinstance(every, _New) else sum(came is None for _, _, came in every)) >= MANY:
         session.crib.put_by("before-list")

@@ -64,7 +64,7 @@ class Deed:
 class Ledger:
     """What lines did to an open crib. With `joins`, a line that answers the question of the one before is read with it.
 
-    `taken` and `held`: the numbers of what it took in and held back and didn't take back.
+    `taken` and `held`: the numbers of what it took in and held back and didn't take back, where it `tallies`.
     """
 
     crib: Crib
@@ -72,6 +72,7 @@ class Ledger:
     source: str | None = None
     file: str | None = None
     joins: bool = False
+    tallies: bool = True
     taken: set[int] = field(default_factory=set)
     held: set[int] = field(default_factory=set)
     deeds: deque[Deed] = field(default_factory=lambda: deque(maxlen=UNDONE))
@@ -80,6 +81,8 @@ class Ledger:
     def _count(self, which: set[int], more: Iterable[int] = (), fewer: Iterable[int] = ()) -> None:
         """Count numbers in or out of what was taken or held; what changes is remembered, in case the line comes to
         nothing. A copy of both for each line would make long lists slow."""
+        if not self.tallies:
+            return
         coming, going = set(more) - which, set(fewer) & which
         which -= going
         which |= coming

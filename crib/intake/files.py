@@ -4,7 +4,7 @@ lost."""
 from __future__ import annotations
 
 import os
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from crib.findings.errors import CribError
@@ -12,6 +12,7 @@ from crib.intake.csv_lines import is_heading, open_csv, unknown_headings
 from crib.intake.encoding import decoded, is_utf8, read_as_old
 from crib.intake.json_list import read_json
 from crib.intake.reading import OpenTable, Reading, Taken
+from crib.intake.text_lines import Lines
 from crib.store import HeldBack
 
 _LARGEST = 64_000_000
@@ -42,10 +43,10 @@ def is_lines(path: Path) -> bool:
     return bool(text) and not _is_json(path, text) and not is_heading(text.partition("\n")[0])
 
 
-def lines_of(path: Path) -> list[str]:
+def lines_of(path: Path) -> Sequence[str]:
     """The lines of a file of words. Raises `CribError`."""
     text = _decoded(_content(path), os.fspath(path))
-    return text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    return Lines(text.replace("\r\n", "\n").replace("\r", "\n"))
 
 
 def open_table(path: Path, units: str, currency: str, defaults: Mapping[str, str] | None = None,

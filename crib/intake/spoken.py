@@ -13,7 +13,10 @@ _LEAST_TPI = 13
 _SEVERAL = frozenset(word for word in PARTS if word.endswith("s"))
 """Parts of which a figure says how many, as some programs write what they hear: `3 eighths`."""
 
-_FIRST = re.compile(r"\b(?:" + "|".join((*ONES, *TENS, *PARTS, "hundred", "point", "too")) + r")\b")
+_SAID = frozenset(word for word in (*ONES, *TENS, *PARTS, "hundred", "point", "too") if word.isalpha())
+"""A number that is said has one of these; those of two words begin with one."""
+
+_WORDS = re.compile(r"\w+")
 _COMPOUND = re.compile(r"\b(thirty|sixty)[ -](seconds?|fourths?|fourth?)\b(?!\s*fl)")
 _TWO_NUMBERS = re.compile(
     r"\b(?:number |no |# ?)?(\d{1,2}|\d/\d+) (\d{2})\b(?! ?(?:flutes?|tooth|pcs|of|mm|thou|deg\w*)\b|/| ?°)")
@@ -30,7 +33,7 @@ def in_figures(text: str) -> str:
     >>> in_figures("number ten thirty two"), in_figures("quarter twenty tap"), in_figures("m six by one")
     ('10-32', '1/4-20 tap', 'm6 by 1')
     """
-    if not _FIRST.search(text):
+    if _SAID.isdisjoint(_WORDS.findall(text)):
         return text
     text = _COMPOUND.sub(lambda found: f"{found[1]}-{found[2]}", text)
     words = [part for word in text.split() for part in _apart(word)]

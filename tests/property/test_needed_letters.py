@@ -9,8 +9,25 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from crib.intake.shorthand import Shop, aside, doubt, kinds, line, needed, places, read_line, slip, state
+from crib.intake import spoken
+from crib.intake.number_words import ONES, PARTS, TENS
+from crib.intake.shorthand import (
+    Shop,
+    aside,
+    doubt,
+    kinds,
+    line,
+    needed,
+    phrases,
+    places,
+    read_line,
+    slip,
+    spelling,
+    state,
+)
 from crib.intake.shorthand.kinds import names
+from crib.intake.shorthand.spelling import plain
+from crib.intake.text_lines import Lines
 from tests.shorthand import LINES
 
 PATTERNS = sorted({said.name.pattern for said in names()} | {"mm|in", "(?:a|an)? ?drill", "[hgjk][6-9]", "x{2,3}y?|z"})
@@ -51,3 +68,41 @@ def test_lines_are_read_as_where_every_pattern_is_looked_for(monkeypatch: pytest
         _anew()
         assert quick == [repr(read_line(text, Shop(units, "USD"))) for text in said for units in ("in", "mm")]
     _anew()
+
+
+GUARDED = (
+    (aside._FOR, aside._SAYS_FOR), (aside._BESIDE, aside._SAYS_BESIDE), (re.compile(r"ft|foot|tpf|t\.p\.f"),
+                                                                         aside._SAYS_FOOT),
+    (re.compile(phrases._ANGLE), ("°", "deg")), (spelling._REPEATED, (" x",)), (spelling._DICTATED, spelling._STOPS),
+    (spelling._OF_EACH, ("(",)), (spelling._NOUGHT, ("o-", "ba")), (spelling._HYPHENED, ("-",)), (line._BY, ("x",)),
+    (line._MM_BY, ("x",)), (line._BARE_BY, ("x",)), (line._MM_BY, ("mm",)), (line._BARE_BY, ("mm",)),
+    (slip._IN_MM, ("mm",)))
+_SIGNS = sorted({sign for _, signs in GUARDED for sign in signs} | {"1/4", "3", "10-32", " ", "o-04", "4 ba", "2 fl"})
+NUMBERS = sorted({*ONES, *TENS, *PARTS, "hundred", "point", "too"})
+
+
+@pytest.mark.parametrize(("pattern", "signs"), GUARDED, ids=lambda one: getattr(one, "pattern", "")[:20])
+@settings(max_examples=150)
+@given(data=st.data())
+def test_what_is_passed_over_could_not_fit(pattern: re.Pattern[str], signs: tuple[str, ...], data: st.DataObject
+                                           ) -> None:
+    """A pattern that is only looked for where a text has one of some signs fits none that has none of them."""
+    text = data.draw(st.lists(st.sampled_from(SAID) | st.sampled_from(_SIGNS), min_size=1, max_size=4).map(" ".join))
+    for each in (text.lower(), plain(text)[0]):
+        assert any(sign in each for sign in signs) or not pattern.search(each)
+
+
+@settings(max_examples=300)
+@given(st.lists(st.sampled_from(NUMBERS) | st.text("a1-_ é", max_size=3), max_size=4),
+       st.sampled_from((" ", "-", "", "_")))
+def test_numbers_in_words_are_known_by_one_of_their_words(words: list[str], between: str) -> None:
+    text = between.join(words)
+    is_said = re.search(rf"\b(?:{'|'.join(NUMBERS)})\b", text) is not None
+    assert is_said != spoken._SAID.isdisjoint(spoken._WORDS.findall(text))
+
+
+@given(st.text("ab \n", max_size=12))
+def test_lines_are_those_of_the_text(text: str) -> None:
+    lines = Lines(text)
+    assert [*lines] == text.split("\n") == lines[:] == [lines[place] for place in range(len(lines))]
+    assert lines[-1] == text.split("\n")[-1] and lines[1:3] == text.split("\n")[1:3]

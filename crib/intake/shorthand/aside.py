@@ -24,6 +24,10 @@ _FOR = re.compile(rf"(?<![\w/.-])(?:for|to suit|suits?|to take|takes|to fit|fits
 _BESIDE = re.compile(rf"(?<![\w/.-])(?P<size>{_SIZE})(?P<of>(?: {_OF})* (?:screws?|capscrews?|bolts?|keys?|keyways?|"
                      rf"studs?|shcs|fhcs|bhcs|fhs|flatheads?|clearance|body|nuts?|rivets?))(?![\w/]|-\w)"
                      r"(?! ?(?:cutters?|seats?|seating|ways?|broach))")
+_SAYS_FOR = ("for", "suit", "take", "fit")
+_SAYS_BESIDE = ("screw", "bolt", "key", "nut", "stud", "hcs", "fhs", "flathead", "clearance", "body", "rivet")
+"""What each of them can't do without."""
+
 _OWN = re.compile(r"\s*(?:radius|rad|bores?|arbors?|shanks?|collets?|pilots?|spindle|chamfers?|deg\w*|°)")
 """What a size is of that is the cutter's own even behind a `for`."""
 
@@ -55,7 +59,7 @@ _PER_FOOT = (rf"(?<!#)(?<!# )(?<!no )({SIZE.pattern})(?: ?(?:inch|in|\"))?(?: of
              rf"(?:per|/|to the|to a|to|a|each) ?{_FEET}|"
              rf"({SIZE.pattern})(?: ?(?:inch|in|\"))? ?(?:tpf|t\.p\.f\.?)|"
              rf"(?:tpf|t\.p\.f\.?|taper (?:per|/|to the) ?{_FEET})(?: is| of|:)? ?({SIZE.pattern})")
-_SAYS_FOOT = re.compile(r"ft|foot|tpf|t\.p\.f")
+_SAYS_FOOT = ("ft", "foot", "tpf", "t.p.f")
 _FOOT = rf"(?<!#)(?<!# )(?<!no )((?:\d+[- ])?\d+/\d+|\d*\.\d+)(?: ?(?:inch|in|\"))?(?: taper)? ?{_FEET}"
 """How much a cutter tapers to the foot, said outright; and as it is said of a taper reamer."""
 
@@ -66,8 +70,8 @@ def of_another(slip: Slip, kind: str | None) -> None:
     order = KINDS[kind].speech.order if kind else None
     if order is Order.THREAD:
         return
-    for pattern in (_FOR, _BESIDE):
-        for found in pattern.finditer(slip.text):
+    for pattern, signs in ((_FOR, _SAYS_FOR), (_BESIDE, _SAYS_BESIDE)):
+        for found in pattern.finditer(slip.text) if any(sign in slip.text for sign in signs) else ():
             if _OWN.match(slip.text[found.end("size"):]) or _is_own(found["of"].strip(), kind, order):
                 continue
             slip.notes.append(found[0].strip() if pattern is _FOR else f"for {found[0].strip()}")
@@ -78,7 +82,7 @@ def of_another(slip: Slip, kind: str | None) -> None:
 
 def _named_beside(slip: Slip) -> str | None:
     """The kind that is named outside of what the cutter is for: `drill for a 10-32 tap` is a drill."""
-    outside = _FOR.sub(" ¦ ", slip.text)
+    outside = _FOR.sub(" ¦ ", slip.text) if any(sign in slip.text for sign in _SAYS_FOR) else slip.text
     found = called(slip if outside == slip.text else Slip(outside, slip.units))
     return found.kind.name if found else None
 
@@ -141,7 +145,7 @@ def offset(slip: Slip) -> None:
 def per_foot(slip: Slip, order: object) -> None:
     """Take how much it tapers to the foot off the slip and keep it as a note. `1/4 ft` alone says so of a taper reamer;
     a whole number before it may be of flutes."""
-    if not _SAYS_FOOT.search(slip.text):
+    if not any(says in slip.text for says in _SAYS_FOOT):
         return
     found = slip.take(_PER_FOOT) or (slip.take(_FOOT) if order is Order.PIN else None)
     if found:

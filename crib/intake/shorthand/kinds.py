@@ -31,7 +31,8 @@ def kind_by_name(slip: Slip) -> str | None:
         for said in _likely().among(slip.pieces):
             while said.kind is named.kind and slip.take(said.name.pattern, "kind", NAMED):
                 _heed(slip, said.name)
-        slip.take(named.kind.speech.beside or "(?!)", sign=NAMED)
+        if beside := named.kind.speech.beside:
+            slip.take(beside, sign=NAMED)
         return named.kind.name
     _no_holder(slip)
     return None

@@ -138,8 +138,8 @@ def angles(slip: Slip, is_angular: bool) -> None:
     """The angle, and whether it was said to be included or for a side."""
     if helix := slip.take(_HELIX):
         slip.notes.append(helix[0].strip())
-    found = slip.take(_ANGLE, "angle_deg") or (slip.take(_BARE_ANGLE, "angle_deg") if is_angular else None)
-    if found:
+    found = slip.take(_ANGLE, "angle_deg") if "°" in slip.text or "deg" in slip.text else None
+    if found := found or (slip.take(_BARE_ANGLE, "angle_deg") if is_angular else None):
         slip.values["angle_deg"] = float(found["a"])
         slip.values["angle_how"] = found["how"] or (slip.take("incl|per side") or [""])[0]
 

@@ -37,7 +37,7 @@ def shank_apart(slip: Slip, kind: str) -> None:
 
 def _is_deming(slip: Slip) -> bool:
     """Whether it is said to be one, or another kind that is like one."""
-    return _DEMING in slip.notes or slip.has(r"deming|s ?& ?d")
+    return _DEMING in slip.notes or (("deming" in slip.said or "&" in slip.said) and slip.has(r"deming|s ?& ?d"))
 
 
 def _not_numbered(slip: Slip, text: str, place: int) -> str:
