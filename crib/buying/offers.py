@@ -62,6 +62,7 @@ class Bench:
     elsewhere: dict[Any, Elsewhere] = field(default_factory=dict, compare=False, repr=False)
     readied: Readied = field(default_factory=Readied, compare=False, repr=False)
     shops: Shops = field(default_factory=lambda: Shops(), compare=False, repr=False)
+    drawn: dict[int, tuple[Request, Feature]] = field(default_factory=dict, compare=False, repr=False)
 
     def best(self, request: Request, extra: Extra | None = None) -> AnyPlan | None:
         """What the best plan for a question comes to with what is owned, and with an extra if there is one."""
@@ -72,6 +73,12 @@ class Bench:
         """The best plan with what is owned."""
         found = self._found(request)
         return granted(found.proved.plan, request, self.shop) if found and found.proved else None
+
+    def feature(self, request: Request) -> Feature:
+        """The feature that is asked for, drawn once."""
+        if id(request) not in self.drawn:
+            self.drawn[id(request)] = request, feature_of(request)
+        return self.drawn[id(request)][1]
 
     def _found(self, request: Request, extra: Extra | None = None) -> Best | None:
         more = extra.cutters if extra else ()
@@ -107,7 +114,8 @@ class Bench:
         if not more and shop is self.shop:
             return before
         if jobs[0].down or not drills_alike(jobs, self.cutters, more, shop):
-            return find_best(jobs_for(request, (*self.cutters, *more), shop, self.readied), known)
+            every = (*self.cutters, *more)
+            return find_best(jobs_for(request, every, shop, self.readied, self.feature(request)), known)
         again = self._with(request, jobs, more, shop)
         place = (*self._place(request, shop), tuple(cutter.but(price=None) for cutter in more))
         found = best_with(jobs, before, again, known, self.elsewhere.get(place))
@@ -141,7 +149,7 @@ class Bench:
         """What can be done with what is owned: worked out once, whatever an hour is worth."""
         place = self._place(request, shop)
         if place not in self.asked:
-            asked = jobs_for(request, self.cutters, shop, self.readied)
+            asked = jobs_for(request, self.cutters, shop, self.readied, self.feature(request))
             self.asked[place] = tuple(replace(jobs, grown={}) for jobs in asked)
         return at_shop(self.asked[place], shop)
 
@@ -200,7 +208,7 @@ class Extra:
 def extras(request: Request, bench: Bench) -> tuple[Extra, ...]:
     """Everything that could be got for a question."""
     material = find_material(request.material or DEFAULT_MATERIAL)
-    wanted = candidates(feature_of(request), bench.shop, bench.cutters)
+    wanted = candidates(bench.feature(request), bench.shop, bench.cutters)
     return (*(bought(one, bench, request) for one in wanted), *_second_hand(wanted, bench, request), *borrowed(bench),
             *ground(wanted, bench, material), *_reground(bench), *collets(bench))
 

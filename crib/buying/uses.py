@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from crib.buying.compare import is_better
-from crib.buying.offers import Bench, Extra, feature_of
+from crib.buying.offers import Bench, Extra
 from crib.cutters import and_stand_ins
 from crib.features.base import Request
 from crib.findings.verdicts import ANSWERS
@@ -59,12 +59,12 @@ def expected_uses(served: Sequence[Past], today: date, shop: Shop) -> float:
 def served_by(extra: Extra, history: Sequence[Past], bench: Bench) -> tuple[Past, ...]:
     """The questions of the past, the latest few, that an extra would have served: cheaper, or more of the drawing."""
     kinds = {cutter.kind for cutter in extra.cutters}
-    asked = [past for past in history if not kinds or kinds & _kinds(past.request)]
+    asked = [past for past in history if not kinds or kinds & _kinds(past.request, bench)]
     return tuple(past for past in asked[:_MOST_LOOKED_AT] if _serves(extra, past.request, bench))
 
 
-def _kinds(request: Request) -> set[str]:
-    return {*and_stand_ins(kind for calls in feature_of(request).calls_for.values() for kind in calls.kinds)}
+def _kinds(request: Request, bench: Bench) -> set[str]:
+    return {*and_stand_ins(kind for calls in bench.feature(request).calls_for.values() for kind in calls.kinds)}
 
 
 def _serves(extra: Extra, request: Request, bench: Bench) -> bool:

@@ -8,7 +8,7 @@ from datetime import date
 
 from crib.buying.candidates import candidates
 from crib.buying.compare import bill_of, is_better, saving, stake_of
-from crib.buying.offers import Bench, Extra, bought, collets, feature_of
+from crib.buying.offers import Bench, Extra, bought, collets
 from crib.buying.prices import is_same
 from crib.buying.purchases import Choice, Use, best_purchases, serves
 from crib.buying.uses import Past, expected_uses
@@ -93,7 +93,7 @@ def _among(bench: Bench, asked: Sequence[Past]) -> list[Extra]:
     """Each thing once: what any question proposes, one of a kind and size, and the collets that lack."""
     found: list[Extra] = list(collets(bench))
     for past in asked:
-        for wanted in candidates(feature_of(past.request), bench.shop, bench.cutters):
+        for wanted in candidates(bench.feature(past.request), bench.shop, bench.cutters):
             extra = bought(wanted, bench, past.request)
             if not any(other.cutters and is_same(other.cutters[0], wanted.cutter) for other in found):
                 found.append(extra)
@@ -112,7 +112,7 @@ def _uses(bench: Bench, past: Past, among: Sequence[Extra], today: date) -> list
     if before is None and bench.unmade(past.request) == Verdict.MEASURE_FIRST:
         return []
     jobs = expected_uses([past], today, bench.shop) - 1 or 0.0
-    kinds = {*and_stand_ins(kind for calls in feature_of(past.request).calls_for.values() for kind in calls.kinds)}
+    kinds = {*and_stand_ins(kind for calls in bench.feature(past.request).calls_for.values() for kind in calls.kinds)}
     mine = [place for place, extra in enumerate(among) if _may_serve(bench, extra, kinds)]
     alone = [place for place in mine if before is not None or not among[place].cutters]
     found = [use for place in alone if (use := _use(bench, past, frozenset({place}), among[place], before, jobs))]

@@ -125,15 +125,17 @@ def better_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, than: V
     return granted(found.proved.plan, request, shop) if found and found.proved else None
 
 
-def jobs_for(request: Request, cutters: Sequence[Cutter], shop: Shop, readied: Readied | None = None) -> Asked:
-    """What these cutters can do for a feature."""
-    return asked_of(*_drawn(request, shop), each_end(cutters), readied)
+def jobs_for(request: Request, cutters: Sequence[Cutter], shop: Shop, readied: Readied | None = None,
+             drawn: Feature | None = None) -> Asked:
+    """What these cutters can do for a feature; `drawn`: the feature, where it was drawn before."""
+    return asked_of(*_drawn(request, shop, drawn), each_end(cutters), readied)
 
 
-def _drawn(request: Request, shop: Shop) -> tuple[Feature, Material, Shop]:
+def _drawn(request: Request, shop: Shop, drawn: Feature | None = None) -> tuple[Feature, Material, Shop]:
     """The feature, its metal, and the shop that it is asked in."""
     material = metal_of(request, shop)
-    feature = draw(replace(request, material=material.name))
+    is_it = drawn is not None and drawn.request.material == material.name
+    feature = drawn if drawn is not None and is_it else draw(replace(request, material=material.name))
     return feature, material, _at_its_word(request, shop.at_own_pace())
 
 

@@ -218,7 +218,8 @@ def explore(jobs: Jobs, told: Shortlist, every: bool = False) -> Iterator[tuple[
 def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tuple[Key, Weighed | None]]:
     bounds = jobs.bounds(told.new, told.at_least)
     in_vain = None if told.under else _long_in_vain(bounds, 1) if jobs.wide else 0
-    open_drafts, reached = _Frontier(bounds, in_vain=in_vain, likely=told.watch.told_by), (0, False, False, 0.0)
+    open_drafts = _Frontier(bounds, told.under, in_vain=in_vain, likely=told.watch.told_by)
+    reached = (0, False, False, 0.0)
     if bounds.can_be:
         open_drafts.begin()
     while open_drafts.heap:
@@ -282,9 +283,10 @@ class _Frontier:
     """Drafts to go on from and plans to tell, the best first. `in_vain`: how many drafts were tried since one came out
     that gives nothing away, None once a plan was told or it was asked whether there can be any. `refused`: whether
     proofs refused what came out, so that it counts no more; `likely`: how closely it was asked where that told last
-    that there is none."""
+    that there is none. `under`: nothing is worth finding that isn't better."""
 
     bounds: Bounds
+    under: Key | None = None
     heap: list[tuple[Key, int, Weighed | None, SearchNode | None]] = field(default_factory=list)
     seen: DominanceFilter = field(default_factory=lambda: DominanceFilter())
     turn: Iterator[int] = field(default_factory=count)
@@ -296,7 +298,8 @@ class _Frontier:
     def begin(self) -> None:
         """From nothing, anew."""
         self.heap, self.seen = [], DominanceFilter()
-        self.push(*_opened(PartialPlan(Draft(self.bounds.question), self.bounds.start)))
+        opened = _opened(PartialPlan(Draft(self.bounds.question), self.bounds.start))
+        self.push(*(one for one in opened if not one.may_share or self.bounds.may_share_under(self.under)))
 
     def was_told(self, is_plan: bool) -> None:
         """One that came out was told, and is a plan or was refused: then it is time to ask."""

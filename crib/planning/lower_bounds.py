@@ -277,6 +277,15 @@ class Bounds:
                                            for one in self.with_tool(rooms, frozenset(), tool, may_share))
         return self.firsts[may_share]
 
+    def may_share_under(self, under: Sequence[object] | None) -> bool:
+        """Whether a plan in which rooms are shared may be better than what there is, by the verdict that one of the new
+        tools comes to at the least in any room."""
+        if under is None or not self.new:
+            return True
+        least = min((share[number].any_.verdict for share in self.shares.values() for number in self.new
+                     if number in share), default=0)
+        return (least, False, True) < tuple(under[:3])
+
     def with_tool(self, rooms: Sequence[Room], begun: frozenset[str], tool: Tool, may_share: bool,
                   said: frozenset[Finding] = frozenset(), is_wanting: bool = False,
                   left: int = MOST_CUTTERS) -> ParetoFront:
