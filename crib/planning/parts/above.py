@@ -54,11 +54,11 @@ class Above(NamedTuple):
         (left, right), (low, high) = (box[number] for number in self.plan)
         return Layer(*self.heights(*box[self.up]), RoundedBox(left, low, right, high, radius))
 
-    def free(self, stock: Stock, gone: Iterable[Convex]) -> Cleared:
-        """What is free with the stock so: the air round it and over it, and what is gone."""
+    def free(self, stock: Stock, gone: Iterable[Layer]) -> Cleared:
+        """What is free with the stock so: the air round it and over it, and what is gone, in layers."""
         sizes = [(0, nm(size)) for size in (stock.length, stock.width, stock.height)]
         top = self.heights(*sizes[self.up])[1]
-        layers = [*self._air(sizes, top), *(layer for body in gone for layer in self.layers(body))]
+        layers = [*self._air(sizes, top), *gone]
         wider = [Layer(low - _OVER, high + _OVER, shape.grown(_OVER)) for low, high, shape in layers]
         return Cleared.of(Layers((), (), tuple(wider), top=top))
 

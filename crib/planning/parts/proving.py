@@ -10,6 +10,7 @@ from crib.features.base import Feature
 from crib.geometry.box_outline import holds
 from crib.geometry.cleared import Cleared
 from crib.geometry.convex import Convex, Vector
+from crib.geometry.layers import Layer
 from crib.geometry.rounded_box import RoundedBox
 from crib.parts.lying import lying_in
 from crib.parts.part import Face, Part
@@ -46,6 +47,7 @@ class Standing:
     part: Part
     drawn: Mapping[str, Feature]
     known: dict[tuple[Face, frozenset[str]], Cleared] = field(default_factory=dict)
+    layers: dict[tuple[Face, str], tuple[Layer, ...]] = field(default_factory=dict)
     rooms: dict[tuple[str, Face, Sign, int], frozenset[Room] | None] = field(default_factory=dict)
 
     @cached_property
@@ -56,9 +58,16 @@ class Standing:
     def free(self, face: Face, done: frozenset[str]) -> Cleared:
         """What is free with a face up and some features made."""
         if (face, done) not in self.known:
-            gone = (body for name in sorted(done) for body in self.bodies.get(name, ()))
+            gone = (layer for name in sorted(done) for layer in self._gone(face, name))
             self.known[face, done] = Above.of(self.part.stock, face).free(self.part.stock, gone)
         return self.known[face, done]
+
+    def _gone(self, face: Face, name: str) -> tuple[Layer, ...]:
+        """What a feature takes with a face up, in layers."""
+        if (face, name) not in self.layers:
+            above = Above.of(self.part.stock, face)
+            self.layers[face, name] = tuple(layer for body in self.bodies.get(name, ()) for layer in above.layers(body))
+        return self.layers[face, name]
 
     def wanted(self, name: str, way: Way, number: int) -> frozenset[Room] | None:
         """What a go wants beyond its feature."""
