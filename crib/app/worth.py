@@ -14,7 +14,6 @@ from crib.buying.offers import Bench, Extra, bought
 from crib.buying.worth import Answer, Tick, reckon
 from crib.features.base import Request
 from crib.intake.money import read_days, read_deadline, read_money, read_price, read_uses
-from crib.intake.priced import read_one
 from crib.records import dataclass
 from crib.safety.refer import refer
 from crib.shop import Shop
@@ -61,4 +60,6 @@ def read_terms(texts: Mapping[str, str], shop: Shop, today: date, accept: bool =
 
 def _only(words: str, bench: Bench, request: Request) -> Extra:
     """The cutter that is asked about, as if it could be bought."""
+    from crib.intake.priced import read_one
+
     return bought(said_cutter(read_one(words, bench.shop), bench.shop), bench, request)

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
 
 from crib.buying.compare import is_better
 from crib.buying.offers import Bench, Extra
 from crib.cutters import and_stand_ins
 from crib.features.base import Request
 from crib.findings.verdicts import ANSWERS
+from crib.hints import TYPE_CHECKING
 from crib.planning.advice import AnyPlan
 from crib.records import dataclass
 from crib.shop import Shop

@@ -64,7 +64,6 @@ class Stop:
 def stoppable() -> Iterator[Stop]:
     """Ctrl-C is noted, and only a second one interrupts; where it is ignored, as behind `nohup`, it stays so."""
     import signal
-    from threading import current_thread, main_thread
 
     stop = Stop()
 
@@ -73,7 +72,7 @@ def stoppable() -> Iterator[Stop]:
             raise KeyboardInterrupt
         stop.is_asked = True
 
-    if current_thread() is not main_thread() or signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
+    if not _is_main_thread() or signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
         yield stop
         return
     before = signal.signal(signal.SIGINT, asked)
@@ -81,6 +80,12 @@ def stoppable() -> Iterator[Stop]:
         yield stop
     finally:
         signal.signal(signal.SIGINT, before)
+
+
+def _is_main_thread() -> bool:
+    """Whether signals come here: where nobody has loaded threads there is no other."""
+    threading = sys.modules.get("threading")
+    return threading is None or threading.current_thread() is threading.main_thread()
 
 
 @contextmanager

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Annotated
-
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.later import typer
 from crib.cli.status import Status
 from crib.findings.message import a
+from crib.hints import Annotated, Any
 
 
 def to_mic(
@@ -21,8 +20,12 @@ def to_mic(
     from crib.intake.attributes import ATTRIBUTES
     from crib.pages.asked_again import in_a_line
     from crib.pages.to_mic_page import nothing_to_mic, to_mic_page
-    from crib.render.to_mic_json import to_mic_json
     from crib.render.words import words
+
+    def document() -> dict[str, Any]:
+        from crib.render.to_mic_json import to_mic_json
+
+        return to_mic_json(found, units) | {"questions": len(questions)}
 
     asked: Asked = ctx.obj
     with asked.open() as crib:
@@ -36,5 +39,5 @@ def to_mic(
     else:
         said = {one.id: in_a_line(one.as_json()) for one in questions}
         lines = out.shown(to_mic_page(found, said, {key: one.option for key, one in ATTRIBUTES.items()}), units)
-    out.answer(asked, to_mic_json(found, units) | {"questions": len(questions)}, lines)
+    out.answer(asked, document, lines)
     return Status.ANSWERED if found.measures else Status.NO

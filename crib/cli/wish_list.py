@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from typing import Annotated
-
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.later import typer
 from crib.cli.status import Status
 from crib.findings.message import a
+from crib.hints import Annotated, Any
 
 
 def wish_list(
@@ -19,11 +18,15 @@ def wish_list(
     from crib.app import wishes
     from crib.cli.progress import trying
     from crib.pages.wish_page import wish_page
-    from crib.render.money_json import wish_json
+
+    def document() -> dict[str, Any]:
+        from crib.render.money_json import wish_json
+
+        return wish_json(found, shop, most)
 
     asked: Asked = ctx.obj
     with asked.open() as crib:
         found, most, shop = wishes.wish_list(crib, budget, lambda past: trying(
             past, lambda one: f"what could be bought for question {one.number}, {a(one.request.kind)}", not asked.json))
-    out.answer(asked, lambda: wish_json(found, shop, most), lambda: out.shown(wish_page(found, shop, most), shop.units))
+    out.answer(asked, document, lambda: out.shown(wish_page(found, shop, most), shop.units))
     return Status.ANSWERED if found.wishes else Status.NO

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Annotated
-
 from crib.app.kinds import words_of
 from crib.cli import kinds, out
 from crib.cli.asked import Asked
 from crib.cli.declared import Command, Slot
 from crib.cli.later import typer
 from crib.cli.status import Status
+from crib.hints import Annotated, Any
 
 _TERMS = (
     Slot("price", "price", "Price of what would save most, its shipping behind a plus: 48+9", "MONEY"),
@@ -44,8 +43,12 @@ def answer(asked: Asked, name: str, texts: dict[str, str], accept: bool) -> Stat
     from crib.cli.progress import trying
     from crib.cli.reply import remember, show
     from crib.pages.worth_page import worth_page
-    from crib.render.money_json import worth_json
     from crib.render.words import words
+
+    def document() -> dict[str, Any]:
+        from crib.render.money_json import worth_json
+
+        return worth_json(found, shop.currency, shop.units)
 
     with asked.open() as crib:
         reply = worth(crib, name, texts, accept, lambda extras: trying(
@@ -55,6 +58,5 @@ def answer(asked: Asked, name: str, texts: dict[str, str], accept: bool) -> Stat
             remember(crib, reply)
             return Status.NO
     found, shop = reply.found, reply.shop
-    out.answer(asked, lambda: worth_json(found, shop.currency, shop.units),
-               lambda: out.shown(worth_page(found, shop.currency), shop.units))
+    out.answer(asked, document, lambda: out.shown(worth_page(found, shop.currency), shop.units))
     return Status.ANSWERED if found.work is not None or found.decision.worth is not None else Status.NO

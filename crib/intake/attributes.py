@@ -6,12 +6,12 @@ import math
 import re
 from collections.abc import Callable
 from functools import partial
-from typing import Any
 
 from crib.cutters import KINDS
 from crib.cutters.away import read_away
 from crib.cutters.base import CHOICES, CUTTER_KEYS
 from crib.findings.errors import CribError
+from crib.hints import Any
 from crib.intake.near import one_of
 from crib.intake.reading import kept
 from crib.records import dataclass

@@ -7,7 +7,6 @@ from datetime import date
 
 from crib.findings.errors import CribError
 from crib.findings.message import counted
-from crib.intake.attributes import read_number
 from crib.patterns import pattern
 
 _SIGNS = {"$": "USD", "€": "EUR", "£": "GBP"}
@@ -32,7 +31,7 @@ def read_money(text: str, currency: str, name: str = "price") -> float:
         if code != currency:
             raise CribError("currency", f"{name} {text.strip()!r} is in {code}, the crib's money is {currency}", text,
                             f"what it comes to in {currency}, or crib shop --currency {code} for the whole crib")
-    return read_number(found[3], name, 0, _MOST_MONEY, what)
+    return _number(found[3], name, 0, _MOST_MONEY, what)
 
 
 def read_price(text: str, currency: str) -> tuple[float, float]:
@@ -61,7 +60,7 @@ def read_day(text: str, today: date, name: str, past: bool) -> date:
 
 def read_uses(text: str, years_ahead: float) -> float:
     """How often something will be wanted, in the years that are looked ahead. Raises `CribError`."""
-    uses = read_number(text, "uses", 1, _MOST_MONEY, "how many times it will be wanted, this time with them")
+    uses = _number(text, "uses", 1, _MOST_MONEY, "how many times it will be wanted, this time with them")
     years = max(1.0, years_ahead)
     if uses > _DAYS_A_YEAR * years:
         raise CribError("uses", f"{uses:g} uses are more than one a day in {counted(years, 'year')}", text,
@@ -80,4 +79,11 @@ def read_deadline(text: str, today: date) -> float:
 
 def read_days(text: str, name: str) -> float:
     """A number of days. Raises `CribError`."""
-    return read_number(text.strip().removesuffix("days").removesuffix("day"), name, 0, _MOST_DAYS, "a number of days")
+    return _number(text.strip().removesuffix("days").removesuffix("day"), name, 0, _MOST_DAYS, "a number of days")
+
+
+def _number(text: str, name: str, low: float, high: float, what: str) -> float:
+    """A number between two. Raises `CribError`."""
+    from crib.intake.attributes import read_number  # only where any is said
+
+    return read_number(text, name, low, high, what)

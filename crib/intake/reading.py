@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from typing import TYPE_CHECKING
 
 from crib.cutters.base import Cutter
+from crib.hints import TYPE_CHECKING
 from crib.records import dataclass, field
 from crib.store import HeldBack
 
