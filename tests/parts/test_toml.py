@@ -175,3 +175,13 @@ def test_whatever_stands_there_is_told_and_never_a_fault_of_the_program(lines: l
     read = read_text("\n".join(text) + "\n", Shop(), "slide")
     assert all(said for one in read.unread for said in told(one, "in")[:1])
     edit.names_in("\n".join(text) + "\n")
+
+
+def test_one_that_cannot_be_read_is_not_told_as_one_that_there_is_not() -> None:
+    """A place that couldn't be read took the whole feature with it, and what was to come after that was told of
+    instead: that there is no such feature."""
+    text = 'name = "plate"\nstock = "4 x 2 x 1"\n\n[[feature]]\nkind = "hole"\ndiameter = "1/4"\ndepth = "1/2"\n' \
+        'at = "1 x 1"\n\n[[feature]]\nkind = "slot"\nwidth = "1/2"\ndepth = "1/4"\nat = "3/4"\nafter = ["hole"]\n'
+    unread, = part_from_toml(text).unread
+    says, fix = told(unread, "in")
+    assert "1 x 1" in says and "no place" in says and "along, across" in fix

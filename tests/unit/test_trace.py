@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
+from crib.geometry import elevation
 from crib.geometry.layers import Layer, Layers
 from crib.geometry.operation import Frame, Operation, Work
 from crib.geometry.outline import Outline
@@ -23,6 +24,26 @@ def body(radius: int, tall: int, stem: int, side: int = 0) -> Silhouette:
 def slot(half: int, deep: int) -> Outline:
     room = box(-half, -deep, half, 0)
     return Outline(box(-FAR, -FAR, FAR, 0), room, room, room, ())
+
+
+def test_plans_that_begin_alike_part_where_they_do() -> None:
+    """What comes of operations is kept for the next plan that begins with the same; it comes to what it would by
+    itself, whichever went before."""
+    four = body(4_000, 9_000, 3_000)
+    ways = [[(-1_000, -4_000), (-1_000, -6_000), (1_000, -6_000)], [(-1_000, -4_000), (1_000, -4_000)],
+            [(-1_000, -4_000), (-1_000, -6_000), (2_000, -6_000)]]
+    work = Work(slot(5_000, 6_000))
+
+    def told(way: list[tuple[int, int]]) -> tuple[bool, int, list[Region]]:
+        trace = prove(work, [Operation.along(four, x, z) for x, z in way])
+        return trace.holds, trace.gouge, [stage.standing for stage in trace.elevation.stages]
+
+    together = [told(way) for way in (*ways, *ways)]
+    for at, way in enumerate((*ways, *ways)):
+        elevation._after.cache_clear()
+        elevation._stock.cache_clear()
+        assert told(way) == together[at]
+    assert [holds for holds, _, _ in together[:3]] == [True, False, False] and together[2][1] == 1_000
 
 
 def test_what_each_operation_meets_is_told() -> None:

@@ -16,6 +16,7 @@ import pytest
 from crib.cli import progress
 from crib.planning import best_plans as planner
 from crib.planning import relax as changes
+from crib.planning import watch as watching
 from crib.planning.advise import advise
 from crib.planning.relax import changed_to, relax
 from crib.planning.watch import OutOfPatience, Watch
@@ -58,6 +59,32 @@ def test_a_search_that_takes_too_long_says_that_not_everything_was_tried() -> No
     cut_short = advise(SLOT, CUTTERS, SHOP, watch=watch).advice
     assert watch.ran_out and watch.tried <= 1 and cut_short.in_part and not cut_short.plans
     assert "not everything" in spelt(cut_short.says)
+
+
+def test_the_clock_is_read_only_once_so_much_may_be_over(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The processor's own time is dear to read, and it was read for every draft: no more of it goes by than on the
+    wall, so that before so much has gone by there nothing can be over."""
+    wall, own, reads = [100.0], [7.0], list[float]()
+
+    def read() -> float:
+        reads.append(own[0])
+        return own[0]
+
+    monkeypatch.setattr(watching, "perf_counter", lambda: wall[0])
+    monkeypatch.setattr(watching, "thread_time", read)
+    watch = Watch(patience=2.0)
+    for _ in range(1000):
+        watch.step()
+    assert len(reads) <= 2
+    wall[0], own[0] = 102.5, 8.0  # others had the machine meanwhile
+    watch.step()
+    wall[0], own[0] = 103.4, 8.9
+    watch.step()
+    wall[0], own[0] = 103.6, 9.1
+    with pytest.raises(OutOfPatience):
+        watch.step()
+    assert len(reads) <= 4
+    Watch().step()
 
 
 def test_what_others_ask_meanwhile_is_not_counted() -> None:
