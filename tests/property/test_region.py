@@ -5,9 +5,13 @@ Where edges slant, crossings are rounded to the nanometre: points nearer than th
 
 from __future__ import annotations
 
-from hypothesis import given, settings
+import numpy as np
+from hypothesis import event, given, settings
 from hypothesis import strategies as st
+from numpy.typing import NDArray
 
+from crib.geometry.faces import FINE
+from crib.geometry.farthest import farthest
 from crib.geometry.region import Region, box, trapezoid, union
 
 AT = st.integers(-1_000_000, 1_000_000)
@@ -102,3 +106,47 @@ def test_areas_of_slanted_edges(a: list[Piece], b: list[Piece]) -> None:
     spare = 2 * 60 * sum(4 * (piece[1] - piece[0]) + 4 * 1_000_000 for piece in (*a, *b))
     assert abs((p | q).area + (p & q).area - p.area - q.area) <= spare
     assert abs((p - q).area + (p & q).area - p.area) <= spare
+
+
+LATTICE = 16
+"""Into so many steps each side of a piece is divided."""
+
+
+def lattice(piece: Piece) -> tuple[NDArray[np.float64], float]:
+    """Points all over a piece, its corners among them, and how far any other point of it is from one at the most."""
+    low, high, left, right, left_high, right_high = piece
+    up, across = (one.ravel() for one in np.meshgrid(*(np.linspace(0.0, 1.0, LATTICE + 1),) * 2))
+    a, b = left + (left_high - left) * up, right + (right_high - right) * up
+    step = max(right - left, right_high - left_high), high - low, max(abs(left_high - left), abs(right_high - right))
+    return np.stack([a + (b - a) * across, low + (high - low) * up], 1), float(
+        np.hypot(step[0] + step[2], step[1]) / LATTICE)
+
+
+def off(piece: Piece, at: NDArray[np.float64]) -> NDArray[np.float64]:
+    """How far points are from a piece: nothing within its four sides, else from the nearest of these."""
+    low, high, left, right, left_high, right_high = piece
+    corners = np.array([(left, low), (right, low), (right_high, high), (left_high, high)], dtype=float)
+    inside, nearest = np.ones(len(at), dtype=bool), np.full(len(at), np.inf)
+    for start, end in zip(corners, np.roll(corners, -1, axis=0), strict=True):
+        way, there = end - start, at - start
+        inside &= way[0] * there[:, 1] - way[1] * there[:, 0] >= 0
+        share = np.clip(there @ way / max(float(way @ way), 1.0), 0.0, 1.0)
+        nearest = np.minimum(nearest, np.hypot(*(there - share[:, None] * way).T))
+    return np.where(inside, 0.0, nearest)
+
+
+@settings(max_examples=150)
+@given(SOME, SOME)
+def test_how_far_one_reaches_from_another(some: list[Piece], others: list[Piece]) -> None:
+    """The greatest of the least distances, as points all over the pieces have them."""
+    told = farthest(region(some), region(others))
+    if not some or not others:
+        assert told == (2**62 if some else 0)
+        return
+    reached, between = 0.0, 0.0
+    for piece in some:
+        at, apart = lattice(piece)
+        here = float(np.min([off(other, at) for other in others], axis=0).max())
+        reached, between = max(reached, here), max(between, here + apart)
+    event("reaches out" if reached else "lies within")
+    assert reached - 60 <= told <= between + max(FINE, between / 1000) + 60
