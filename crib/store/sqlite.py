@@ -3,19 +3,23 @@
 from __future__ import annotations
 
 import os
-import sqlite3
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from operator import itemgetter
 
 from crib.findings import notices
 from crib.findings.errors import CribError
-from crib.hints import Any
+from crib.hints import TYPE_CHECKING, Any
 from crib.store.database import Row, Transactions
 from crib.store.noted import is_as_noted, note, was_noted_today
 from crib.store.statements import listed
 from crib.store.where import uri_path
 from crib.units.words import told
+
+if TYPE_CHECKING:
+    import sqlite3
+else:
+    import _sqlite3 as sqlite3  # all of it but its ways with dates: none are written, and they are long in loading
 
 LOCK_SECONDS = 2.0
 """How long another program may keep the file to itself before we give up."""
