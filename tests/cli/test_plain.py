@@ -121,10 +121,9 @@ def test_plain_commands_load_no_library(words: list[str], tmp_path: Path) -> Non
     assert _loaded(words, place, {"typer", "inspect", "dataclasses", "argparse"}) == set()
 
 
-SELDOM = {"typing", "pathlib", "urllib.parse", "fractions", "decimal", "datetime", "textwrap", "threading", "signal",
-          "unicodedata", "sqlite3.dbapi2",
-          "crib.safety.referral.topics", "crib.units.limits", "crib.rules.rounds", "crib.features.down",
-          "crib.cutters.annular_cutter", "crib.machining.indexing", "crib.planning.what_can_go"}
+SELDOM = {"typing", "pathlib", "urllib.parse", "fractions", "decimal", "textwrap", "threading", "signal",
+          "unicodedata", "sqlite3.dbapi2", "crib.safety.referral.topics", "crib.units.limits", "crib.rules.rounds",
+          "crib.features.down", "crib.cutters.annular_cutter", "crib.machining.indexing", "crib.planning.what_can_go"}
 """What a usual cut along an edge has no need of."""
 
 
