@@ -205,19 +205,21 @@ class _FirstInit:
         usual = {name: one.default for name, one in known.items()}
         made = [(name, one.default_factory) for name, one in known.items() if one.default_factory is not None]
         names = [name for name, one in known.items() if not one.by_name]
-        musts = [name for name, one in known.items() if one.must_be_given()]
+        musts = [name for name in names if known[name].must_be_given()]
+        by_name = [name for name, one in known.items() if one.by_name and one.must_be_given()]
         slots = [vars(self.cls)[name].__set__ for name in known] if "__slots__" in vars(self.cls) else None
         count, after = len(known), hasattr(self.cls, "__post_init__")
 
         def fill(record: Any, *values: Any, **named: Any) -> Any:
             given = record.__dict__ if slots is None else {}
-            given.update(usual)
+            if len(values) != count or named:
+                given.update(usual)
             given.update(zip(names, values, strict=False))
             if named:
                 given.update(named)
             is_right = len(given) == count and len(values) <= len(names) and not (
-                named and values and any(name in named for name in names[:len(values)]))
-            for name in musts:
+                named and values and not named.keys().isdisjoint(names[:len(values)]))
+            for name in (*musts[len(values):], *by_name):
                 is_right = is_right and given[name] is not MISSING
             if not is_right:
                 given.clear()
