@@ -85,6 +85,27 @@ def by_file(where: str | None, units: str | None, file: Path, texts: Mapping[str
     return _table(where, units, read, source, pass_over, tick, look or _at_once)
 
 
+def checked(where: str | None, units: str | None, file: Path, texts: Mapping[str, str], pass_over: PassOver | None,
+            tick: Tick, given: Mapping[str, str | None] | None, most: int, told: Told | None) -> Table | None:
+    """How the entries of a table or a JSON list would be read, one by one; nothing is stored. None where lines of it
+    seem to be in the crib already: then all of it must be seen. Raises `CribError` for what is no table."""
+    flow = _Flow(most, told)
+    if not crib_exists(where):
+        table = open_table(file, units or Shop().units, Shop().currency, texts, given)
+        flow.see(tick(table, "read"))
+        return flow.table(True, table.notes)
+    with open_crib(where, units=units) as crib:
+        shop = crib.shop()
+        table = open_table(file, units or shop.units, shop.currency, texts, given)
+        try:
+            flow.see(_unless_it_came(tick(table, "read"), _never if pass_over is None else _came_before(crib)))
+        except _CameBefore:
+            if told is not None:
+                told.forget()
+            return None
+    return flow.table(False, table.notes)
+
+
 class _CameBefore(Exception):
     """Some of the table seems to be in the crib already: all of it must be seen."""
 
@@ -140,6 +161,18 @@ class _Flow:
         self.waiting.append(one)
         if len(self.waiting) >= _WAIT:
             self.keep(crib)
+
+    def see(self, entries: Iterable[Entry]) -> None:
+        """Only look at entries."""
+        for one in entries:
+            is_held = isinstance(one, HeldBack)
+            self.counts[is_held] += 1
+            if self.each is not None:
+                self.each.add(one, None if isinstance(one, HeldBack) else one.cutter)
+            elif self.counts[is_held] <= self.most and isinstance(one, Taken):
+                self.told.append(one)
+            elif self.counts[is_held] <= self.most and isinstance(one, HeldBack):
+                self.held.append(one)
 
     def keep(self, crib: Crib) -> None:
         """Write down what waits."""

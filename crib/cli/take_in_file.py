@@ -10,7 +10,7 @@ from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
 from crib.cli.take_in_lines import check_lines, take_list
-from crib.cli.take_in_told import MOST_TOLD, note_table, passing_over, tell_table
+from crib.cli.take_in_told import MOST_TOLD, check_document, note_table, passing_over, tell_table
 
 if TYPE_CHECKING:
     from crib.intake.reading import Reading
@@ -38,6 +38,8 @@ def take_file(asked: Asked, file: Path, source: str | None, texts: Mapping[str, 
     given = mapped(columns)
     if watched:
         given = _asked_for(file, given)
+    if check and not asked.heard and (status := _checked(asked, file, texts, again, given)) is not None:
+        return status
     seen = _Look(asked, check, _units(asked))
     streams = asked.json and not asked.heard and not check
     with TableLater() as later:
@@ -56,6 +58,27 @@ def take_file(asked: Asked, file: Path, source: str | None, texts: Mapping[str, 
     return Status.NO
 
 
+def _checked(asked: Asked, file: Path, texts: Mapping[str, str], again: bool, given: Mapping[str, str | None]
+             ) -> Status | None:
+    """Show how a table is read, entry by entry; None where it came before, and is to be seen as a whole."""
+    from crib.app.tables import checked
+    from crib.cli.progress import ticking
+    from crib.cli.told_later import CheckLater
+
+    with CheckLater() as later:
+        table = checked(asked.crib, asked.units, file, texts, passing_over(asked, again), ticking, given, _MOST,
+                        later if asked.json else None)
+        if table is None:
+            return None
+        for said in table.reading.notes:
+            out.note(said)
+        if asked.json:
+            later.tell()
+        else:
+            out.answer(asked, None, _lines(table.reading, _units(asked), table.more[0]))
+    return Status.NO if table.reading.held_back or table.more[1] else Status.ANSWERED
+
+
 class _Look:
     """What is done with a reading before it is stored."""
 
@@ -67,26 +90,23 @@ class _Look:
         from crib.cli.before import is_wanted
 
         self.status = Status.NO if reading.held_back else Status.ANSWERED
-        document = {"would_take_in": [{key: value for key, value in one.cutter.as_json().items() if key != "id"}
-                                      | {"line": one.line} for one in reading.taken],
-                    "held_back": [{"line": one.line, "text": one.text, "why": one.why, "help": one.help}
-                                  for one in reading.held_back]}
+        document = check_document([(one.line, one.cutter) for one in reading.taken], reading.held_back)
         for said in reading.notes:
             out.note(said)
-        out.answer(self.asked, document, _lines(reading, self.units))
+        out.answer(self.asked, document, _lines(reading, self.units, max(0, len(reading.taken) - _MOST)))
         held = f", {len(reading.held_back)} to hold back" if reading.held_back else ""
         return not self.check and is_wanted(f"{len(reading.taken)} to take in{held}.")
 
 
-def _lines(reading: Reading, units: str) -> list[str]:
-    """A line for each cutter that was read, and for each line that can't be."""
+def _lines(reading: Reading, units: str, more: int) -> list[str]:
+    """A line for each cutter that was read, and for each line that can't be; `more` cutters aren't shown."""
     from crib.intake.shorthand.confirm import described
 
     rows = [(str(one.line or ""), described(one.cutter.but(id=1), units), "; ".join(one.cutter.questions))
             for one in reading.taken[:_MOST]]
     lines = out.table(("line", "read as", "to ask"), rows) if rows else []
-    if len(reading.taken) > _MOST:
-        lines.append(f"and {len(reading.taken) - _MOST} more")
+    if more:
+        lines.append(f"and {more} more")
     for one in reading.held_back[:_MOST]:
         lines += [f"held back, line {one.line}: {one.text}", f"    {one.why}; {one.help}"]
     return lines

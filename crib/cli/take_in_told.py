@@ -70,6 +70,16 @@ def table_document(taken: Sequence[tuple[int, Cutter]], held: Iterable[HeldBack]
     }
 
 
+def check_document(taken: Sequence[tuple[int, Cutter]], held: Iterable[HeldBack]) -> dict[str, list[dict[str, Any]]]:
+    """How a table is read: cutters, which have no number yet, with the lines that they stand in, and lines that would
+    be held back."""
+    return {
+        "would_take_in": [{key: value for key, value in cutter.as_json().items() if key != "id"} | {"line": line}
+                          for line, cutter in taken],
+        "held_back": held_lines(held),
+    }
+
+
 def note_table(table: Table) -> None:
     """What is to be said beside what came of a table."""
     if table.began:

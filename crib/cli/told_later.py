@@ -11,7 +11,7 @@ from typing import IO, TYPE_CHECKING, Any
 from crib.app.take_in import HeldBack
 from crib.cli import out
 from crib.cli.asked import Asked
-from crib.cli.take_in_told import document, said, table_document
+from crib.cli.take_in_told import check_document, document, said, table_document
 
 if TYPE_CHECKING:
     from crib.app.opening import Cutter
@@ -122,3 +122,22 @@ class TableLater(Waiting):
     def tell(self) -> None:
         """Tell all of it."""
         self.print(table_document([], []))
+
+
+class CheckLater(Waiting):
+    """The entries of a table as they would be taken in or held back, for the document that is told when all are
+    read."""
+
+    def __enter__(self) -> CheckLater:
+        return self
+
+    def add(self, one: Entry, cutter: Cutter | None) -> None:
+        """Put down how an entry is read."""
+        document = check_document([(one.line, cutter)] if cutter else [], [one] if isinstance(one, HeldBack) else [])
+        for section, items in document.items():
+            for item in items:
+                self.item(section, item)
+
+    def tell(self) -> None:
+        """Tell all of it."""
+        self.print(check_document([], []))

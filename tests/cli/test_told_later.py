@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from crib.app import tables
 from crib.app.tables import by_file
 from crib.app.take_in import at_once, session_of
 from crib.cli.app import run
@@ -68,3 +69,26 @@ def test_only_what_came_of_it_in_the_end_is_told(tmp_path: Path, capsys: pytest.
     assert [one["line"] for one in told["lines"]] == [
         number for number, line in enumerate(rest[:40], start=2) if "gizmo" not in line]
     assert len(told["taken_in"]) == len(told["lines"])
+
+
+@pytest.mark.parametrize("lines", [2, 30, 121, 999])
+@pytest.mark.parametrize("options", [["--json"], [], ["--units", "mm"]])
+def test_a_table_is_checked_entry_by_entry_as_a_whole(tmp_path: Path, capsys: pytest.CaptureFixture[str],
+                                                      monkeypatch: pytest.MonkeyPatch, lines: int, options: list[str]
+                                                      ) -> None:
+    """Before there is a crib, beside another list, and when it was taken in."""
+    head, *rest = TABLE.splitlines(keepends=True)
+    file, where, other = tmp_path / "list.csv", str(tmp_path / "crib.db"), tmp_path / "other.csv"
+    many = rest if lines < 999 else [line.replace(",A", f",{row}") for row in range(5) for line in rest]
+    file.write_text(head + "".join(many[:lines - 1]), encoding="utf-8")
+    other.write_text(head + "".join(rest[3:6]), encoding="utf-8")
+    for before in (None, other, file):
+        if before is not None:
+            run(["--crib", where, "take-in", "--file", str(before)])
+        command = ["--crib", where, *options, "take-in", "--check", "--file", str(file)]
+        capsys.readouterr()
+        status, quick = run(command), capsys.readouterr()
+        with monkeypatch.context() as whole:
+            whole.setattr(tables, "checked", lambda *_: None)
+            assert run(command) == status
+        assert capsys.readouterr() == quick
