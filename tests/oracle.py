@@ -302,13 +302,12 @@ def can_stand(cuts: Sequence[Rect], stem: Sequence[Rect], keep: Bits, standing: 
     """
     rows, columns = keep.shape
     free = np.ones((rows + 1, columns + 1), dtype=bool)
+    up, along = np.arange(rows + 1), np.arange(columns + 1)
     for rects, metal in ((cuts, keep), (stem, standing)):
+        counted = np.zeros((rows + 1, columns + 1), dtype=int)  # the cells of metal below and left of a corner
+        counted[1:, 1:] = metal.cumsum(axis=0).cumsum(axis=1)
         for left, low, right, high in rects:
-            for row in range(rows + 1):
-                for column in range(columns + 1):
-                    there = metal[
-                        max(0, row + int(low)) : max(0, row + int(high)),
-                        max(0, column + int(left)) : max(0, column + int(right)),
-                    ]
-                    free[row, column] &= not there.any()
+            bottom, top = (np.clip(up + int(edge), 0, rows)[:, None] for edge in (low, high))
+            first, last = (np.clip(along + int(edge), 0, columns)[None, :] for edge in (left, right))
+            free &= counted[top, last] - counted[bottom, last] - counted[top, first] + counted[bottom, first] == 0
     return free

@@ -103,13 +103,18 @@ def exact(kind: str, **sizes: float) -> Request:
     return Request(kind, {key: around(round(one, 6), 0.0, 0.0) for key, one in sizes.items()}, "grey iron")
 
 
+DRAWN: list[tuple[Request, Region]] = []
+"""What was drawn last, and what must stay of it: several cutters are put to one feature."""
+
+
 def stands(request: Request, cutter: Cutter, z: float) -> tuple[tuple[int, int], ...]:
     """Where the cutter can stand with all that may go being gone; touching is near enough."""
-    outline = draw_feature(request).outline
     form = kind_of(cutter).form
     assert form is not None
-    return free_positions(form(kind_of(cutter).fill(cutter), Clearances(0.0, 0.0)), Metal(outline.keep, outline.keep),
-                          nm(z))
+    if not DRAWN or DRAWN[0][0] is not request:
+        DRAWN[:] = [(request, draw_feature(request).outline.keep)]
+    keep = DRAWN[0][1]
+    return free_positions(form(kind_of(cutter).fill(cutter), Clearances(0.0, 0.0)), Metal(keep, keep), nm(z))
 
 
 def tslot(width: float, height: float, lip: float = 5.0) -> Request:
