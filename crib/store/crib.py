@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager
 
 from crib.cutters.base import Cutter
 from crib.cutters.known import known
@@ -87,17 +87,13 @@ class Crib:
         """From here on give up on a locked crib sooner."""
         self._database.hurry(seconds)
 
-    @contextmanager
-    def transaction(self) -> Iterator[None]:
+    def transaction(self) -> AbstractContextManager[None]:
         """Several changes that happen whole or not at all."""
-        with self._database.transaction():
-            yield
+        return self._database.transaction()
 
-    @contextmanager
-    def gathering(self) -> Iterator[None]:
+    def gathering(self) -> AbstractContextManager[None]:
         """A transaction for many cutters and lines: what is added is written many rows at a time."""
-        with self._database.gathering():
-            yield
+        return self._database.gathering()
 
     @property
     def path(self) -> Path | None:

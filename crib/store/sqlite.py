@@ -96,9 +96,12 @@ class SqliteDatabase(Transactions):
             raise damaged(self.path, self.fault)
         if self.path != self.named:
             raise in_words(sqlite3.OperationalError("readonly"), self.named)
+        if self._depth:  # one inside another is part of it
+            yield
+            return
         with super().transaction():
             yield
-        if self._depth == 0 and was_noted_today(self.path):
+        if was_noted_today(self.path):
             note(self.path)
 
     def numbers(self) -> dict[str, int]:
