@@ -20,13 +20,14 @@ from crib.machining.ends import corners_stay
 from crib.machining.methods import stands_in
 from crib.machining.methods.base import Stand
 from crib.machining.tool import Tool
+from crib.planning.advise import advise
 from crib.planning.jobs import Jobs
 from crib.planning.set_ups import opened, usable
 from crib.setups.upright import SETUP
 from crib.shop import Shop
 from tests.closed_strategies import STEP, closed_cribs, closed_slots, pockets, roughed_pockets
 from tests.property.test_closed_completeness import told_and_best
-from tests.strategies import any_of, brief, mm
+from tests.strategies import any_of, around, brief, mm
 
 
 @st.composite
@@ -111,6 +112,7 @@ def wanted(layers: Layers) -> list[tuple[int, int, int]]:
         x, y = must.shape.right - less, must.shape.high - less
         found += [(x + round(radius * a), y + round(radius * b), must.low + up) for a, b in (
             (0.0, 0.0), (0.7, 0.7), (0.5, 0.8), (0.8, 0.5))]
+        found += [(x + radius - 1, must.shape.low + (y - must.shape.low) * k // 6, must.low + up) for k in range(7)]
     return found
 
 
@@ -140,3 +142,19 @@ def _fits(at: tuple[int, int], out: int, left: int, low: int, right: int, high: 
         return False
     aside, up = max(left + corner - x, x - right + corner, 0), max(low + corner - y, y - high + corner, 0)
     return not (aside and up) or hypot(aside, up) + out <= corner or corner <= out
+
+
+def test_the_mill_that_goes_deeper_may_go_first() -> None:
+    """What was cheaper hid what goes first from a mill that stops over the floor, though it stops there as well; and so
+    did the mill's own time, though alone it makes nothing: there was no plan, and one with the dearer."""
+    def mill(number: int, across: float, shank: float, flutes: int, price: float | None) -> Cutter:
+        return Cutter(number, "end-mill", f"end mill {number}", diameter_mm=across, corner_radius_mm=0.0,
+                      length_of_cut_mm=4.56, shank_mm=shank, flutes=flutes, centre_cutting=True, material="hss",
+                      condition="sharp", measured=("diameter_mm",), price=price)
+
+    sizes = {"width": around(10.0, 0.0, 0.0), "length": around(11.2, 0.0, 0.0), "depth": around(3.8, 0.0, 0.0),
+             "corner_radius": around(1.4, 0.2, 0.1)}
+    request = Request("pocket", sizes, length=11.2, material="6061", ends="closed")
+    cutters = (mill(1, 1.6, 1.6, 2, 12.0), mill(2, 5.0, 5.0, 4, None), mill(3, 6.6, 6.0, 2, 12.0))
+    best = advise(request, cutters, Shop()).advice.plans[0]
+    assert [one.id for one in best.cutters] == [3, 1]

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from math import hypot, sqrt
 
 from crib.geometry.arcs import quarter
+from crib.geometry.cleared import segments
 from crib.geometry.layers import Layers
 from crib.geometry.outline import Room
 from crib.geometry.plan_view import inset_of
@@ -13,14 +14,18 @@ from crib.geometry.region import Region
 from crib.geometry.rounded_box import RoundedBox
 from crib.machining.draft import Question
 from crib.machining.ends.cornered import Walls
-from crib.machining.ends.roughed import is_for_corners, may_follow, may_go_first
+from crib.machining.ends.roughed import corners, is_for_corners, may_follow, may_go_first
 from crib.machining.methods import stands_in
 from crib.machining.methods.base import Limits, Stand
+from crib.machining.methods.cuts import Job
 from crib.machining.tool import Tool
 
 SPARE, _INSIDE = 250, 1000
 """A cutter reaches so much farther here than it is reckoned to, and is asked to reach so much less [nm]: distances are
 proved to fifty."""
+
+_EACH, _BESIDE = 3, 32
+"""Each third of the heights is looked at, and so many points along an end."""
 
 
 Point = tuple[int, int, int]
@@ -37,15 +42,15 @@ def corners_stay(question: Question, limits: Limits, room: Room, tools: Iterable
     far inside of it; higher up it has no less room, for fewer of its parts are in there. Its axis lies between the
     heights and places across at which its method puts it, for on its ways round a room it is no farther out than in its
     passes. So a point that is farther from there than the part is wide stays. Drills stand in the middles of the
-    corners, down to where the mill goes that follows them, or where another goes in, at the left end: therefore it is
-    asked of the right.
+    corners, down to where the mill goes that follows them, or where another goes in, at the left end, as deep as that
+    one goes: so there it is asked of what lies deeper.
     """
     layers = question.layers
     if layers is None or room.name not in layers.corners:
         return False
     walls, left = Walls.of(layers, room), list(_points(layers))
     widest = max((drill.form.radius for drill in question.drills), default=0)
-    if any(x - walls.middle[0] <= widest + SPARE for x, _, _ in left):
+    if any(abs(x - walls.middle[0]) <= widest + SPARE for x, _, _ in left):
         return False
     stands: dict[int, tuple[Tool, tuple[Stand, ...]]] = {}
     for tool in tools:
@@ -53,11 +58,19 @@ def corners_stay(question: Question, limits: Limits, room: Room, tools: Iterable
             return False
         stands[tool.id] = tool, stands_in(tool, question.outline, room, limits, gone)
         left = _left_by(*stands[tool.id], left, layers)
+    lowest = min((one.low for _, some in stands.values() for one in some), default=0) - SPARE
+    left = [point for point in left if point[0] > walls.middle[0] or point[2] < lowest]
     after = [(tool, some) for tool, some in stands.values() if may_follow(tool, walls)]
     left = _left_by_drills(question, walls, min((one.low for _, some in after for one in some), default=0), left)
     first = may_go_first(question, [tool for tool, _ in after])
-    return bool(left) and all(
-        _left_by(tool, stands_in(tool, question.outline, room, limits, gone), left, layers) for tool in first)
+    return bool(left) and all(any(not _is_roughed(one.job, point) for point in left) for one in first)
+
+
+def _is_roughed(job: Job, point: Point) -> bool:
+    """Whether what goes first, the same whatever follows, gets to a point on one of its ways."""
+    x, y, z = point
+    ways = dict.fromkeys(cut.course.path for cut in job.cuts if cut.course and cut.z <= z + SPARE)
+    return any(piece.off(x, y) <= job.tool.form.radius + SPARE for path in ways for piece in segments(path))
 
 
 def _left_by(tool: Tool, stands: Iterable[Stand], points: list[Point], layers: Layers) -> list[Point]:
@@ -68,21 +81,24 @@ def _left_by(tool: Tool, stands: Iterable[Stand], points: list[Point], layers: L
 def _left_by_drills(question: Question, walls: Walls, low: int, points: list[Point]) -> list[Point]:
     """The points to which no drill in the middle of a corner gets, down to a height."""
     radii = (drill.form.radius for drill in question.drills if is_for_corners(drill, walls))
-    reach, x, y = max(radii, default=0) + SPARE, walls.aim.right, walls.aim.high
-    return [point for point in points if point[2] < low - SPARE or hypot(point[0] - x, point[1] - y) > reach]
+    reach, middles = max(radii, default=0) + SPARE, corners(walls)
+    return [point for point in points if point[2] < low - SPARE or all(
+        hypot(point[0] - x, point[1] - y) > reach for x, y in middles)]
 
 
 def _points(layers: Layers) -> Iterator[Point]:
-    """Along, across and up: at some heights the point of what must go that is farthest into the corner at the right and
-    away, a little inside."""
+    """Along, across and up: at some heights points of what must go, a little inside: the one that is farthest into the
+    corner at the right and away, and some at both ends."""
     most = max(layers.fillet, layers.waived)
     floor = min(layer.low for layer in layers.must)
     for layer in layers.must:
-        for _, up in quarter(most):
+        for _, up in quarter(most)[::_EACH]:
             if (z := floor + up) < layer.high:
-                shape = layer.shape.inset(inset_of(most, up))
-                out = round(shape.radius / sqrt(2)) - _INSIDE
-                yield shape.right + out, shape.high + out, max(z, layer.low)
+                left, low, right, high, radius = layer.shape.inset(inset_of(most, up))
+                out, in_, z = round(radius / sqrt(2)) - _INSIDE, radius - _INSIDE, max(z, layer.low)
+                yield right + out, high + out, z
+                for y in (low + (high - low) * k // _BESIDE for k in range(_BESIDE + 1)):
+                    yield from ((right + in_, y, z), (left - in_, y, z))
 
 
 def _gets_to(tool: Tool, stand: Stand, point: Point, layers: Layers) -> bool:

@@ -46,6 +46,15 @@ class Rougher:
     money: float
     said: frozenset[object]
 
+    @property
+    def low(self) -> int:
+        """How deep it goes."""
+        return min(cut.z for cut in self.job.cuts)
+
+    def leaves_no_more(self, other: Rougher) -> bool:
+        """Whether it goes as deep as another and is no rounder."""
+        return self.low <= other.low and self.job.tool.form.radius <= other.job.tool.form.radius
+
 
 class Rounds(NamedTuple):
     """What a mill takes at the least where another has roughed a room: passes, each so long [mm]."""
@@ -88,9 +97,10 @@ def ways(draft: Draft, job: Job, room: Room, alone: Sequence[Cut] | None) -> Ite
     outline, most = question.outline, inf if alone is None else sum(_minutes(job.tool, cut) for cut in alone)
     after, drilled = (least_rounds(job.tool, room, walls, one).minutes(job.tool) for one in (False, True))
     drills = tuple(_down_the_corners(draft, job, walls, after - drilled))
-    likely = (one for one in question.roughers
-              if one.job.tool.id != job.tool.id and one.minutes + min(after, drilled) < most)
-    for rougher in _undominated(likely, job.tool, _change(question)):
+    low = min(cut.z for cut in job.cuts)
+    likely = (one for one in question.roughers if one.job.tool.id != job.tool.id
+              and (one.low < low or one.minutes + min(after, drilled) < most))
+    for rougher in _undominated(likely, job.tool, low, _change(question)):
         yield from _after(draft, job, (rougher.job,), partial(_finished, job, outline, None))
         for drill in drills:
             wide = beside_a_hole(rougher.job.tool, drill.tool, walls)
@@ -105,13 +115,13 @@ def _minutes(tool: Tool, cut: Cut) -> float:
     return sum(abs(b[0] - a[0]) + abs(b[1] - a[1]) for a, b in way) / 1e6 / tool.feed + tool.pass_minutes
 
 
-def _undominated(roughers: Iterable[Rougher], tool: Tool, change: float) -> Iterator[Rougher]:
+def _undominated(roughers: Iterable[Rougher], tool: Tool, low: int, change: float) -> Iterator[Rougher]:
     """Those than which none costs less, with the change of what holds it and the next tool, of which no more is
-    said."""
-    seen: list[frozenset[object]] = []
+    said; where what follows stops over the floor that one makes, none that goes as deep and is no rounder."""
+    seen: list[Rougher] = []
     for one in sorted(roughers, key=partial(_cost, tool, change)):
-        if not any(said <= one.said for said in seen):
-            seen.append(one.said)
+        if not any(other.said <= one.said and (low <= one.low or other.leaves_no_more(one)) for other in seen):
+            seen.append(one)
             yield one
 
 
@@ -125,15 +135,15 @@ def _change(question: Question) -> float:
     return question.shop.collet_minutes / 60 * question.shop.hour_rate
 
 
-def may_go_first(question: Question, tools: Iterable[Tool]) -> list[Tool]:
-    """Whatever `ways` may put before one of these tools: never what costs more and takes as long as another of which
-    no more is said."""
-    change, found = _change(question), dict[int, Tool]()
+def may_go_first(question: Question, tools: Iterable[Tool]) -> list[Rougher]:
+    """Whatever `ways` may put before one of these tools where it goes deeper than they do: never what costs more than
+    another of which no more is said and that leaves no more."""
+    change, found = _change(question), dict[int, Rougher]()
     for tool in tools:
         others = [one for one in question.roughers if one.job.tool.id != tool.id]
-        found |= {one.job.tool.id: one.job.tool for one in others if not any(
+        found |= {one.job.tool.id: one for one in others if not any(
             _cost(tool, change, other) < _cost(tool, change, one) and other.said <= one.said
-            and other.minutes <= one.minutes for other in others)}
+            and other.leaves_no_more(one) for other in others)}
     return list(found.values())
 
 
