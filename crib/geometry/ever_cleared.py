@@ -23,8 +23,8 @@ not: edges that lean end on whole nanometres, and proofs measure to fifty."""
 _GRAIN = 8
 """What a span grows by less than this comes of rounding [nm]."""
 
-_STEPS = 16
-"""A range of heights is looked at in so many steps at the least."""
+_STEPS, _OF_ONE = 16, 4
+"""A range of heights is looked at in so many steps at the least, and a step of it once more."""
 
 
 class Body(NamedTuple):
@@ -88,7 +88,7 @@ def _reached(body: Body, keep: Region, wanted: Region, spare: int) -> Iterator[R
     drawn = _Drawn.of(body, spare)
     for low, high, spans in _ranges(drawn, body.heights, keep, wanted):
         if spans is None:
-            yield _Mover(body._replace(heights=((low, high),)), NOTHING, keep, spare).takes(NOTHING)
+            yield _Mover(body._replace(heights=((low, high),)), NOTHING, keep, spare, _OF_ONE).takes(NOTHING)
         else:
             yield from drawn.swept(spans, low, high)
 
@@ -208,10 +208,10 @@ class _Band(NamedTuple):
 class _Mover:
     """A body on its way through growing room: its bands, and where it stood in each."""
 
-    def __init__(self, body: Body, stock: Region, keep: Region, spare: int) -> None:
+    def __init__(self, body: Body, stock: Region, keep: Region, spare: int, steps: int = _STEPS) -> None:
         self.drawn = _Drawn.of(body, spare)
         edges = {z for slab in (*stock.slabs, *keep.slabs) for z in slab[:2]}
-        bands = dict.fromkeys(_bands((*self.drawn.removing, *self.drawn.stem), edges, body.heights))
+        bands = dict.fromkeys(_bands((*self.drawn.removing, *self.drawn.stem), edges, body.heights, steps))
         is_upright = all(s[0] == s[2] and s[1] == s[3] for slab in keep.slabs for s in slab.spans)
         self.bands = [_band(self.drawn, keep, is_upright, *band) for band in bands]
         self.stood: list[tuple[Interval, ...]] = [()] * len(self.bands)
@@ -243,13 +243,13 @@ def _is_known(span: Interval, stood: Sequence[Interval]) -> bool:
     return any(left - _GRAIN <= span[0] and span[1] <= right + _GRAIN for left, right in stood)
 
 
-def _bands(parts: Sequence[Part], edges: set[int], heights: Iterable[Interval]) -> Iterator[Interval]:
+def _bands(parts: Sequence[Part], edges: set[int], heights: Iterable[Interval], steps: int) -> Iterator[Interval]:
     """The heights at which what an upright part meets of level edges changes, each by itself, and what lies between,
     in steps."""
     changes = {at for part in parts if part.radius_low == part.radius_high for z in edges
                for at in (z - part.high - part.end, z - part.low + part.end)}
     for low, high in heights:
-        step = max(1, -((low - high) // _STEPS))
+        step = max(1, -((low - high) // steps))
         at = {low, high, *(z for z in changes if low < z < high), *range(low, high, step)}
         for here, above in pairwise(sorted(at)):
             yield here, here

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from crib.geometry.free_positions import Metal, heights_between, meeting
 from crib.geometry.region import Region, Slab, Span
@@ -55,8 +55,7 @@ def never_below(form: Silhouette, metal: Metal, low: int, high: int, places: Seq
     A part and a piece of metal that are both convex meet at all heights between two at which they meet.
     """
     heights, here = heights_between(form, metal, low, high), 0
-    pairs = [(one, x) for one in (*_pieces(form.may, metal.keep), *_pieces(form.clear, metal.standing))
-             for x in places if one.is_convex and one.is_near(x)]
+    pairs = [*_near(form.may, metal.keep, low, high, places), *_near(form.clear, metal.standing, low, high, places)]
     while here + 1 < len(heights):
         pairs = [one for one in pairs if one[0].is_above(heights[here])]
         blocking = (one for one in pairs if one[0].meets(one[1], heights[here]))
@@ -84,16 +83,6 @@ class _Piece(NamedTuple):
     high: int
     span: Span
 
-    @property
-    def is_convex(self) -> bool:
-        """Whether the part is, with the clearance that it asks for."""
-        return self.part.radius_low == self.part.radius_high or not self.part.end
-
-    def is_near(self, x: int) -> bool:
-        """Whether the part may meet it at all, standing at a place."""
-        out = self.part.widest + self.part.side
-        return min(self.span[0], self.span[2]) - out < x < max(self.span[1], self.span[3]) + out
-
     def is_above(self, z: int) -> bool:
         """Whether the part may still meet it at a height or higher."""
         return self.high > z + self.part.low - self.part.end
@@ -110,8 +99,20 @@ class _Piece(NamedTuple):
         return left < x < right
 
 
-def _pieces(parts: Sequence[Part], metal: Region) -> list[_Piece]:
-    return [_Piece(part, slab.low, slab.high, span) for part in parts for slab in metal.slabs for span in slab.spans]
+def _near(parts: Sequence[Part], metal: Region, low: int, high: int, places: Sequence[int]
+          ) -> Iterator[tuple[_Piece, int]]:
+    """Convex parts with the pieces of metal that they may meet at some places at all, between two heights; a part is
+    one with the clearance that it asks for where it is upright, or asks for none at its ends."""
+    for part in parts:
+        if part.radius_low != part.radius_high and part.end:
+            continue
+        out, bottom, top = part.widest + part.side, low + part.low - part.end, high + part.high + part.end
+        for begins, ends, spans in metal.slabs:
+            if ends <= bottom or begins >= top:
+                continue
+            for span in spans:
+                left, right = min(span[0], span[2]) - out, max(span[1], span[3]) + out
+                yield from ((_Piece(part, begins, ends, span), x) for x in places if left < x < right)
 
 
 def _pairs(parts: Sequence[Part], metal: Region) -> list[_Pair]:
