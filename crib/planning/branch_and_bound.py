@@ -16,6 +16,7 @@ from crib.cutters.base import Down
 from crib.findings.finding import Finding, Grade
 from crib.findings.message import Text, nameless
 from crib.findings.verdicts import ANSWERS, Verdict
+from crib.geometry.region import Region
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft
 from crib.machining.ends import with_courses
@@ -315,10 +316,13 @@ class _Frontier:
             if open_.is_left and open_.to_come(self.bounds):
                 heapq.heappush(self.heap, (open_.floor(self.bounds), next(self.turn), None, open_))
 
-    def take(self, here: Weighed, every: bool) -> None:
-        """What a draft grew into: a plan, or one more to go on from; `every`: also one that another is as good as."""
+    def take(self, here: Weighed | None, every: bool) -> None:
+        """What a draft grew into: a plan, one more to go on from, or nothing; `every`: also one that another is as good
+        as."""
         if self.in_vain is not None:
             self.in_vain += 1
+        if here is None:
+            return
         if complete(here.draft):
             if self.bounds.is_wanting(here.draft.tools):
                 return
@@ -360,9 +364,12 @@ def _opened(so_far: PartialPlan, weighed: Weighed | None = None) -> Iterator[Sea
         yield SearchNode(so_far, weighed, may_share, grown)
 
 
-def _grown(jobs: Jobs, open_: SearchNode) -> Iterator[Weighed]:
-    """What the next tool makes of a draft, as far as no rule forbids it."""
+def _grown(jobs: Jobs, open_: SearchNode) -> Iterator[Weighed | None]:
+    """What the next tool makes of a draft, as far as no rule forbids it; None for what is never a plan."""
     for choice in jobs.of(open_.tool, open_.draft.removed):
+        if _leaves_something(open_.draft, choice[-1].removed):
+            yield None
+            continue
         if open_.draft.question.layers and is_stopped(open_.draft.then(*choice)):
             continue  # ways in between closed ends are dear to find
         stepped = (open_.draft.then(*first) for first in steps_first.ways(jobs, open_.draft, choice))
@@ -370,6 +377,14 @@ def _grown(jobs: Jobs, open_: SearchNode) -> Iterator[Weighed]:
             here = weighed(draft, jobs.judged(draft))
             if not here.stopped:
                 yield here
+
+
+def _leaves_something(draft: Draft, removed: Region) -> bool:
+    """Whether no tool may come after the next and so much is gone then that it is no plan, whatever its ways in are:
+    told before these are looked for. What may be roughed or stepped before is still a plan's beginning."""
+    outline = draft.question.outline
+    return (len(draft.tools) == MOST_CUTTERS - 1 and not any(room.lean for room in outline.rooms)
+            and not outline.is_waived(outline.left(removed)))
 
 
 @dataclass(frozen=True)
