@@ -13,7 +13,14 @@ from crib.geometry.outline import Room
 from crib.geometry.region import NOTHING, Region, union
 from crib.hints import TYPE_CHECKING, TypeVar
 from crib.machining.draft import Draft, Question
-from crib.machining.ends import corners_stay, has_corners, is_shut, leaves_corners, never_in
+from crib.machining.ends import (
+    corners_stay,
+    has_corners,
+    is_shut,
+    leaves_corners,
+    never_in,
+    rubs_at_an_end,
+)
 from crib.machining.floor_edge import leaves_edge
 from crib.machining.methods import pass_bounds
 from crib.machining.methods.base import Limits, PassBound
@@ -100,14 +107,18 @@ class Abilities:
         return found
 
     def is_ended(self, room: Room) -> bool:
-        """Whether some tool that may make a size can end a room: the rule CD1 forbids what another leaves clear, and no
-        proof lets a face stand that such a one made."""
+        """Whether some tool that may make a size can end a room, and doesn't rub at a closed end: the rule CD1 forbids
+        what another leaves clear, and no proof lets a face stand that such a one made."""
         return any(map(self._makes_size, self._begun(room).items())) or any(
             map(self._makes_size, self._looked_at(room)))
 
     def _makes_size(self, found: tuple[int, Able]) -> bool:
-        number, able = found
-        return able.helped or (able.ends and self.by_number[number].can_finish)
+        tool, able = self.by_number[found[0]], found[1]
+        return able.helped or (able.ends and self._may_make_size(tool))
+
+    def _may_make_size(self, tool: Tool) -> bool:
+        return tool.can_finish and not any(
+            rubs_at_an_end(self.question, tool, room) for room in self.question.outline.rooms)
 
     @property
     def can_be(self) -> bool:
@@ -130,7 +141,7 @@ class Abilities:
 
     def may_end(self, room: Room) -> bool:
         """The same told sooner, of passes alone: where none may, none does."""
-        return any(one.helped or (one.passes < inf and tool.can_finish)
+        return any(one.helped or (one.passes < inf and self._may_make_size(tool))
                    for tool in self.tools for one in self._passes(tool, room))
 
     def _begun(self, room: Room) -> dict[int, Able]:

@@ -38,6 +38,15 @@ def is_shut(question: Question, room: Room, tools: Sequence[Tool]) -> bool:
     return entry.is_shut(question, room, tools)
 
 
+def rubs_at_an_end(question: Question, tool: Tool, room: Room) -> bool:
+    """Whether what makes a size surely rubs at a closed end when it makes the floor of a room."""
+    if question.layers is None:
+        return False
+    from crib.machining.ends import entry
+
+    return entry.rubs_at_an_end(question, tool, room)
+
+
 def fits(question: Question, job: Job) -> bool:
     """Whether a job finds its way between the ends."""
     if question.layers is None:

@@ -21,6 +21,9 @@ from crib.units import NM, nm
 SPARE = nm(LOWERED_MM / 2)
 """Room that is asked for round a cutter that is lowered without cutting."""
 
+_FINE = 250
+"""What is no more than this isn't counted [nm]: distances are proved to fifty."""
+
 
 @dataclass
 class Opened:
@@ -161,3 +164,17 @@ def is_shut(question: Question, room: Room, tools: Sequence[Tool]) -> bool:
     if layers is None or room.across or not room.opens(Opening.TOP) or layers.before or question.roughers:
         return False
     return all(tool.kind.buried for tool in tools if tool.can_finish)
+
+
+def rubs_at_an_end(question: Question, tool: Tool, room: Room) -> bool:
+    """Whether what makes a size surely rubs at a closed end when it makes the floor of a room that is open at the top.
+
+    Whatever is cut there ends where the end is aimed, at the right one holes too; and its last pass goes as far. So
+    what is wider than its teeth, with its clearance, meets metal there unless it stays over the surface.
+    """
+    layers = question.layers
+    if layers is None or len(question.outline.rooms) > 1 or not room.opens(Opening.TOP) or layers.before or (
+            room.across or room.name in layers.corners):
+        return False
+    return any(part.widest + part.side > tool.form.radius + _FINE
+               and room.least.low + part.low - part.end < layers.top - _FINE for part in tool.form.clear)
