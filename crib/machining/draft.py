@@ -101,6 +101,11 @@ class Question:
         upright = {face.name for face in self.outline.faces if face.upright}
         return tuple(replace(one, sort=_sort(one, upright)) if one.faces else one for one in self.feature.dimensions)
 
+    @cached_property
+    def rows(self) -> dict[str, tuple[float, float, int] | None]:
+        """What the rows of holes that its drills make come to at the least, by the rooms that it was asked of."""
+        return {}
+
     @property
     def zeros(self) -> tuple[Text, Text]:
         """What x and z count from."""

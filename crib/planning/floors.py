@@ -11,7 +11,9 @@ from math import inf
 from crib.cutters.base import Cutter, Kind
 from crib.cutters.edges import edges
 from crib.geometry.outline import Room
+from crib.handbook.bites import finish_allowance
 from crib.machining.batches import Batch, batched
+from crib.machining.ends import after_a_chain, chain_minutes
 from crib.machining.gate import Count, Gate, is_full
 from crib.machining.methods import gate, method_of
 from crib.machining.methods.base import Site
@@ -19,9 +21,10 @@ from crib.machining.sizes import Sizes
 from crib.machining.tool import Tool, makes_sizes
 from crib.planning.cost import money_at_stake, wear_share
 from crib.planning.jobs import Jobs
-from crib.planning.minutes import RUN_OUT_MM
+from crib.planning.minutes import RUN_OUT_MM, least_way
 from crib.planning.sieve import alike, is_weak
 from crib.records import NamedTuple, dataclass
+from crib.units import nm
 
 CENT = 1e-4
 
@@ -90,6 +93,7 @@ class Floors:
         outline = question.outline
         sites = ((room, gate(Site(outline, room, self.jobs.limits, outline.most))) for room in outline.rooms)
         self.rooms = [(room, None if door and door.upright else door) for room, door in sites]
+        self.chains = [inf if (least := chain_minutes(question, room)) is None else least for room in outline.rooms]
         self.known: dict[tuple[str, object], float] = {}
         self.start = Jobs(question, ()).bounds().start
         self.wear = {buried: getattr(question.shop, wear_share(buried, question.material)[0])
@@ -197,8 +201,8 @@ class Floors:
         sizes = self.sizing.of(cutter) if is_bare else None
         return tuple([inf if short or room.name in never else
                       0.0 if sizes is None or door is None else
-                      self._told(door, cutter, kind, sizes)
-                      for (room, door), short in zip(self.rooms, limit, strict=True)])
+                      self._told(door, cutter, kind, sizes, chain)
+                      for (room, door), chain, short in zip(self.rooms, self.chains, limit, strict=True)])
 
     def closely(self, tool: Tool, place: int) -> float:
         """The least money for a tool to do a room that it may do, told as closely as the bounds of the search tell it:
@@ -210,24 +214,36 @@ class Floors:
         sizes = self.sizing.of(cutter)
         if sizes is not None and door is not None and door.closely is not None:
             most = self.sizing.as_run(cutter, tool.kind, sizes)
-            return self._money(tool.kind, sizes, most.feed, door.closely(sizes, most))
+            after = after_a_chain(self.jobs.question, tool, room) if self.chains[place] < inf else None
+            return self._money(tool.kind, sizes, most.feed, door.closely(sizes, most), *(after or (inf, 0)))
         like = (room.name, alike(tool.owned))
         if like not in self.known:
             share = Jobs(self.jobs.question, (tool,), all_discs=self.jobs.discs).bounds().of(tool, room)
             self.known[like] = min((one.money for one in share.alone), default=inf) if share else inf
         return self.known[like]
 
-    def _told(self, door: Gate, cutter: Cutter, kind: Kind, sizes: Sizes) -> float:
+    def _told(self, door: Gate, cutter: Cutter, kind: Kind, sizes: Sizes, chain: float) -> float:
         """The least money that the passes of a cutter take that breaks no limit, and measuring once."""
         if door.in_the_way(sizes):
             return inf
         most = self.sizing.most(cutter, kind, sizes)
-        return self._money(kind, sizes, most.feed, Count(door.passes(sizes, most)))
+        return self._money(kind, sizes, most.feed, Count(door.passes(sizes, most)), chain, 1)
 
-    def _money(self, kind: Kind, sizes: Sizes, feed: float, count: Count) -> float:
-        """What so many passes at a feed take, and measuring."""
+    def _money(self, kind: Kind, sizes: Sizes, feed: float, count: Count, chain: float, levels: int) -> float:
+        """What so many passes at a feed take, and measuring; or a `chain` of holes that takes so many minutes at the
+        least, and a pass in each of so many levels after it."""
         shop = self.jobs.question.shop
-        at_feed = (self.jobs.question.feature.length + sizes.diameter + RUN_OUT_MM) / feed
+        at_feed = self._way(kind, sizes.diameter) / feed
         handling = shop.buried_pass_minutes if kind.buried else shop.pass_minutes
         minutes = count.passes * (at_feed + handling) + count.slow * at_feed + count.checks * shop.measure_minutes
+        if chain < inf:
+            after = min(levels, count.passes) * (at_feed + handling) + shop.measure_minutes
+            minutes = min(minutes, shop.cutter_minutes + chain + after)
         return minutes / 60 * shop.hour_rate
+
+    def _way(self, kind: Kind, across: float) -> float:
+        """How far a cutter goes in a pass at the least [mm]."""
+        question = self.jobs.question
+        if question.layers is None:
+            return question.feature.length + across + RUN_OUT_MM
+        return 0.0 if kind.buried else least_way(question, nm(across / 2) + nm(finish_allowance(across)))

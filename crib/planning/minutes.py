@@ -87,14 +87,20 @@ def cut_minutes(tool: Tool, length: float, cut: Cut) -> float:
 
 def least_minutes(question: Question, tool: Tool, slow: bool = False) -> float:
     """The least that one pass of a tool takes, whatever its course."""
-    layers = question.layers
-    if layers is None:
+    if question.layers is None:
         return pass_minutes(tool, question.feature.length, slow)
+    shortest = 0.0 if tool.kind.buried else least_way(question, tool.form.radius + tool.finish)
+    return shortest / feed_of(tool, slow) + tool.pass_minutes
+
+
+def least_way(question: Question, off: int) -> float:
+    """How far a pass between closed ends goes at the least [mm]; `off`: how far from each its axis stops at the most
+    [nm], if no corner keeps it farther off."""
+    layers = question.layers
+    assert layers is not None
     opens = (room for room in question.outline.rooms if room.opens(Opening.TOP) or room.across)
     length = min(layers.ends[room.name].least for room in opens)
-    off = max([tool.form.radius + tool.finish, *(corner.most for corner in layers.corners.values())])
-    shortest = (length - 2 * off) / 1e6 if not tool.kind.buried else 0.0
-    return max(0.0, shortest) / feed_of(tool, slow) + tool.pass_minutes
+    return max(0.0, (length - 2 * max([off, *(corner.most for corner in layers.corners.values())])) / 1e6)
 
 
 def timed_of(draft: Draft) -> Iterator[Timed]:

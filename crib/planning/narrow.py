@@ -32,7 +32,7 @@ class Found(NamedTuple):
 def narrowly(every: Sequence[Jobs], most: int, verdict: int, least: int | None, watch: Watch) -> Found | None:
     """What the search of all tools tells, where no plan has a better verdict than this; None where the few don't
     settle it."""
-    if any(jobs.down or jobs.question.layers or jobs.wide for jobs in every):
+    if any(jobs.down or jobs.question.has_corners or jobs.wide for jobs in every):
         return None
     floors = [Floors(jobs) for jobs in every]
     limit = UpTo(*(_at_place(floors, FEW),) * 2)

@@ -116,12 +116,22 @@ def after_a_rougher(question: Question, tool: Tool, room: Room) -> tuple[tuple[f
 def after_a_chain(question: Question, tool: Tool, room: Room) -> tuple[float, int] | None:
     """What a chain of holes in a room takes at the least [min], and in how many levels a tool then clears it at the
     least; None where none is drilled for it."""
+    if not tool.can_finish or chain_minutes(question, room) is None:
+        return None
+    from crib.machining.ends import chained
+
+    return chained.least(question, tool, room)
+
+
+def chain_minutes(question: Question, room: Room) -> float | None:
+    """What a chain of holes in a room takes at the least [min], whatever clears it then; None where none is drilled."""
     layers = question.layers
     if layers is None or layers.corners or room.across or not room.opens(Opening.TOP) or not question.drills:
         return None
     from crib.machining.ends import chained
 
-    return chained.least(question, tool, room) if tool.can_finish else None
+    found = chained.least_of_rows(question, room)
+    return found[0] if found else None
 
 
 def misses_corners(question: Question, tool: Tool, room: Room) -> bool:

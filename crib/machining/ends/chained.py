@@ -115,14 +115,23 @@ def _levels(top: int, low: int, bite: int) -> Iterator[int]:
 def least(question: Question, tool: Tool, room: Room) -> tuple[float, int] | None:
     """What a row takes at the least [min], and in how many levels a tool then clears the room at the least; None where
     no drill makes one."""
-    layers = question.layers
-    rows = [(drill, one) for drill in question.drills if (one := row(drill, room, question))]
-    if layers is None or not rows:
+    if (found := least_of_rows(question, room)) is None:
         return None
-    deep = (layers.top - room.least.low) / 1e6
-    share = min(one.share(room.aim.width) for _, one in rows)
-    return (min(minutes(drill, one.number, deep) + drill.touch_minutes for drill, one in rows),
-            bites_needed(layers.top - room.least.low, deeper(tool, share)))
+    drilled, share, deep = found
+    return drilled, bites_needed(deep, deeper(tool, share))
+
+
+def least_of_rows(question: Question, room: Room) -> tuple[float, float, int] | None:
+    """What a row in a room takes at the least [min], the least that one leaves of its metal, and how deep it goes [nm];
+    None where no drill makes one."""
+    if room.name not in question.rows:
+        layers = question.layers
+        rows = [(drill, one) for drill in question.drills if (one := row(drill, room, question))]
+        deep = layers.top - room.least.low if layers else 0
+        question.rows[room.name] = (
+            min(minutes(drill, one.number, deep / 1e6) + drill.touch_minutes for drill, one in rows),
+            min(one.share(room.aim.width) for _, one in rows), deep) if rows else None
+    return question.rows[room.name]
 
 
 def _drilled(drill: Tool, job: Job, at: tuple[Point, ...], top: int, draft: Draft) -> Job:
