@@ -5,11 +5,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from crib.findings.verdicts import ANSWERS, Verdict
 from crib.machining.tool import Tool
+from crib.planning.abilities import DRAWN, EXTRA
 from crib.planning.branch_and_bound import Shortlist
 from crib.planning.finish import Proved, distinct
 from crib.planning.jobs import Jobs
+from crib.planning.least_of_sizes import surely_given_away
 from crib.planning.set_ups import Asked, merged
 from crib.planning.verdict import calls_for
 from crib.planning.watch import OutOfPatience, Watch
@@ -18,22 +19,20 @@ from crib.records import replace
 MANY = 300
 """From so many tools on."""
 
-_NO_MORE = ANSWERS.index(Verdict.AS_DRAWN) + 1
-
 
 def as_drawn(every: Asked, most: int, watch: Watch) -> tuple[Proved, ...]:
     """What the whole search tells where its best plan is as drawn; nothing where it isn't, or where a proof refuses
     one. What isn't as drawn isn't told beside one that is, and nothing that isn't is as good in everything, so that the
     other tools change nothing of it."""
-    if every[0].down or len(every[0].tools) < MANY:
+    if every[0].down or len(every[0].tools) < MANY or all(surely_given_away(jobs.question) for jobs in every):
         return ()
     from crib.planning.narrow import narrowly
 
     found = watch.found
-    told = Shortlist(least=_NO_MORE, watch=watch)
+    told = Shortlist(least=EXTRA, watch=watch)
     some = called_for(every)
     try:
-        few = narrowly(some, most, _NO_MORE - 1, _NO_MORE, watch)
+        few = narrowly(some, most, DRAWN, EXTRA, watch)
         proved, told = few or (tuple(distinct(merged(some, told, False), told, most)), told)
     except OutOfPatience:
         proved = ()
@@ -50,7 +49,7 @@ def not_as_drawn(every: Asked, most: int, watch: Watch) -> tuple[Proved, ...]:
         return ()
     from crib.planning.narrow import narrowly
 
-    found = narrowly(every, most, _NO_MORE, None, watch)
+    found = narrowly(every, most, EXTRA, None, watch)
     return found.proved if found else ()
 
 

@@ -31,7 +31,7 @@ from crib.records import dataclass, field, replace
 from crib.rules import judge, stops
 from crib.rules.catalogue import ids
 from crib.rules.passes import backlash, never_opens
-from crib.rules.sizes import misses
+from crib.rules.sizes import misses, never_kept
 
 if TYPE_CHECKING:
     from crib.planning.what_can_go import Together
@@ -297,6 +297,8 @@ class Jobs:
 
     def opener(self, room: Room) -> Tool | None:
         """A usable end mill that opens a room from above."""
+        if any(never_kept(self.question)):
+            return None
         return next((tool for tool in self.tools if tool.kind.opens and self._is_usable(tool, room)), None)
 
     def _is_usable(self, tool: Tool, room: Room) -> bool:

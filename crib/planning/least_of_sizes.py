@@ -6,19 +6,27 @@ from collections.abc import Iterator
 
 from crib.features.base import Dimension
 from crib.geometry.outline import Room
+from crib.machining.draft import Question
 from crib.machining.ends import has_corners, misses_corners
 from crib.planning.abilities import DRAWN, GIVEN_AWAY, Abilities
 from crib.planning.verdict import surely_runs_out
-from crib.rules.sizes import makes_size
+from crib.rules.sizes import makes_size, never_kept
 
 
 def missed_by_all(abilities: Abilities) -> int:
     """The verdict that every plan comes to at the least, for some tool is the last in each room, and one the largest of
     those that finish its corners."""
     question = abilities.question
+    if surely_given_away(question):
+        return GIVEN_AWAY
     if surely_runs_out(question) or any(_is_missed(abilities, size) for size in question.dimensions):
         return GIVEN_AWAY
     return GIVEN_AWAY if any(_misses_corners(abilities, room) for room in question.outline.rooms) else DRAWN
+
+
+def surely_given_away(question: Question) -> bool:
+    """Whether a size of a question is missed whatever there is that does it."""
+    return any(never_kept(question))
 
 
 def _is_missed(abilities: Abilities, size: Dimension) -> bool:

@@ -9,11 +9,13 @@ from itertools import zip_longest
 from math import inf
 
 from crib.machining.tool import Tool
+from crib.planning.abilities import DRAWN, GIVEN_AWAY
 from crib.planning.branch_and_bound import WORTH_TELLING, Key, Shortlist
 from crib.planning.cost import scrap_class
 from crib.planning.finish import Proved, distinct
 from crib.planning.floors import CENT, Floors, UpTo
 from crib.planning.jobs import Jobs
+from crib.planning.least_of_sizes import surely_given_away
 from crib.planning.set_ups import merged
 from crib.planning.watch import Watch
 from crib.records import NamedTuple, replace
@@ -35,41 +37,54 @@ def narrowly(every: Sequence[Jobs], most: int, verdict: int, least: int | None, 
     if any(jobs.down or jobs.question.has_corners or jobs.wide for jobs in every):
         return None
     floors = [Floors(jobs) for jobs in every]
-    limit = UpTo(*(_at_place(floors, FEW),) * 2)
+    many, most_searched = FEW, _TOO_MANY * sum(len(jobs.tools) for jobs in every)
+    limit = UpTo(*(_at_place(floors, many),) * 2)
+    if limit.any == inf:
+        return None
+    verdict = max(verdict, min(_least_verdict(one) for one in floors if one.whole < inf or len(one.rooms) > 1))
     some: Sequence[Jobs] = ()
-    proved: tuple[Proved, ...] = ()
-    told = Shortlist()
-    while limit.any < inf:
-        before, some = some, _some(every, floors, limit, some)
-        if not told.keys or any(one.tools != other.tools for one, other in zip(before, some, strict=True)):
+    is_plain = True
+    while True:
+        few = [one.within(limit) for one in floors]
+        if sum(map(len, few)) > (most_searched if is_plain else min(most_searched, _IN_VAIN)):
+            return None
+        if [jobs.tools for jobs in some] != few:
+            some = _some(every, few, some)
             told = Shortlist(least=least, watch=watch)
             proved = tuple(distinct(merged(some, told, False), told, most))
-        if told.unproved or (told.keys and not _is_plain(told.keys[-1], verdict, every)):
+            is_plain = bool(told.keys) and _is_plain(told.keys[-1], verdict, every)
+        if told.unproved or (limit.any == inf and not is_plain):
             return None
-        needed = _up_to(told, most, floors, some) if told.keys else UpTo(limit.any * _WIDER, limit.last * _WIDER)
-        if told.keys and needed.any <= limit.any and needed.last <= limit.last:
+        needed = _up_to(told, most, floors, some) if is_plain else UpTo(inf, inf)
+        if is_plain and needed.any <= limit.any and needed.last <= limit.last:
             return Found(proved, told)
-        if not told.keys and all(_are_all(one, limit) for one in floors):
-            return None
-        limit = UpTo(max(limit.any, needed.any), max(limit.last, needed.last))
-        if sum(len(one.within(limit)) for one in floors) > _TOO_MANY * sum(len(jobs.tools) for jobs in every):
-            return None
-    return None
+        many *= _MORE
+        is_dear = is_plain and every[0].question.layers  # what was tried between closed ends isn't kept
+        limit = _farther(limit, needed, inf if is_dear else _at_place(floors, many))
 
 
-def _some(every: Sequence[Jobs], floors: Sequence[Floors], limit: UpTo, known: Sequence[Jobs]) -> Sequence[Jobs]:
-    """The question in each set-up of those tools alone of which the floor is no higher."""
-    return [replace(jobs, tools=one.within(limit), all_discs=jobs.discs, known=before)
-            for jobs, one, before in zip_longest(every, floors, known)]
+def _least_verdict(floors: Floors) -> int:
+    """The verdict that every plan in a set-up comes to at the least. One of a single room that nothing does alone has
+    none at all."""
+    return GIVEN_AWAY if surely_given_away(floors.jobs.question) else DRAWN
 
 
-def _are_all(floors: Floors, limit: UpTo) -> bool:
-    """Whether no tool that may do anything has a higher floor, so that there are no more to be had."""
-    return not any(here.heap for here in floors.in_rooms) and len(floors.within(UpTo(inf, inf))) == len(
-        floors.within(limit))
+def _farther(limit: UpTo, needed: UpTo, step: float) -> UpTo:
+    """As far as is needed, or a step on, for what more of them tell may be less by far than what few do."""
+    if step <= limit.any:
+        step = inf
+    return UpTo(max(limit.any, min(needed.any, step)), max(limit.last, min(needed.last, step)))
 
 
-_WIDER, _TOO_MANY = 1.5, 0.5
+def _some(every: Sequence[Jobs], few: Sequence[list[Tool]], known: Sequence[Jobs]) -> Sequence[Jobs]:
+    """The question in each set-up of a few tools alone."""
+    return [replace(jobs, tools=tools, all_discs=jobs.discs, known=before)
+            for jobs, tools, before in zip_longest(every, few, known)]
+
+
+_MORE, _TOO_MANY, _IN_VAIN = 4, 0.5, 300
+"""So many times more are searched next; of what part of all of them it isn't worth it any more, and of how many where
+nothing came out that only money puts behind others."""
 
 
 def _is_plain(key: Key, verdict: int, every: Sequence[Jobs]) -> bool:

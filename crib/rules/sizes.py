@@ -12,6 +12,7 @@ from crib.geometry.outline import Opening, Outline
 from crib.handbook.bands import Band, band, one_pass, sawn
 from crib.handbook.deviations import PAPER_MM, saw_lean
 from crib.machining.draft import Draft, Question
+from crib.machining.methods import method_of
 from crib.machining.methods.base import PassBound
 from crib.machining.methods.cuts import LEAST_BITE, Job, rubs
 from crib.machining.methods.from_the_side import saws
@@ -23,6 +24,9 @@ OWN_SIZE, _SAWN = "own size", "saw"
 """Ways that come out over the size of the cutter itself."""
 
 _SLACK = 1e-6
+_SETTLED = frozenset((*BY_THE_AXIS, *BY_ITS_WIDTH, *SIDEWAYS, *PREPARES))
+"""Manners of which it is plain whether a cutter's width or the axis makes a size, or neither, for another must come."""
+
 _BY_NO_BAND = ("corner", "face")
 """Sorts of dimensions that no band of a process is told for."""
 
@@ -138,6 +142,27 @@ def surely_missed(question: Question, room: str, tool: Tool, fewest: PassBound) 
     by_manner = fewest.manner in (*BY_THE_AXIS, *BY_ITS_WIDTH, *SIDEWAYS)
     return (dimension.name for dimension, kept in _least_kept(question, room, tool, fewest)
             if kept == "no" and (by_manner or dimension.sort == "depth"))
+
+
+def never_kept(question: Question) -> Iterator[str]:
+    """The sizes of a question with one room that whatever clears it misses: each way in which its method may make them
+    comes out farther apart, with care too, than their limits are, wherever it is aimed and whatever a cutter's own size
+    is. So some job is the last there, by the axis or by its width, and what is said of the way of that is a miss."""
+    rooms = question.outline.rooms
+    if len(rooms) > 1 or not _SETTLED.issuperset(method_of(rooms[0]).manners):
+        return
+    for dimension in question.dimensions:
+        size = dimension.size
+        if dimension.sort in (*_BY_NO_BAND, "height") or size.band < _SLACK or not makes_size(rooms[0].name, dimension):
+            continue
+        ways = [_way(question, dimension, 1, own_size, stepped)
+                for own_size, stepped in ((True, False), (True, True), (False, True))]
+        if all(way and min(map(_apart, (way.usual_mm, way.careful_mm))) > size.band + 3 * _SLACK for way in ways):
+            yield dimension.name
+
+
+def _apart(band: tuple[float, float]) -> float:
+    return band[1] - band[0]
 
 
 def _least_kept(question: Question, room: str, tool: Tool, fewest: PassBound) -> Iterator[tuple[Dimension, str]]:
