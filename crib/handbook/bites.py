@@ -104,6 +104,10 @@ def teeth_in_cut(teeth: int, radius: float, depth: float) -> float:
     return teeth * acos(max(-1.0, 1 - depth / radius)) / (2 * pi)
 
 
+MOST_ALLOWANCE_MM = 10 * _THOU
+"""The most that is left at a wall for the finishing pass [mm]."""
+
+
 def finish_allowance(diameter_mm: float) -> float:
     """The metal to leave at a wall for the finishing pass: .010 in, .005 in for cutters under 1/4 in.
 
@@ -112,7 +116,7 @@ def finish_allowance(diameter_mm: float) -> float:
     >>> finish_allowance(6.35), finish_allowance(6.0)
     (0.254, 0.127)
     """
-    return 10 * _THOU if diameter_mm >= _INCH / 4 else 5 * _THOU
+    return MOST_ALLOWANCE_MM if diameter_mm >= _INCH / 4 else 5 * _THOU
 
 
 def level_overlap(face_mm: float) -> float:

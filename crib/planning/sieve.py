@@ -11,7 +11,8 @@ from operator import attrgetter
 
 from crib.cutters.base import CUTTER_KEYS, Cutter, Kind, Motion
 from crib.cutters.edges import SERRATED, edges, is_serrated
-from crib.geometry.outline import Room
+from crib.geometry.outline import Opening, Room
+from crib.handbook.bites import MOST_ALLOWANCE_MM
 from crib.hints import TYPE_CHECKING, Literal
 from crib.machining.batches import Batch, batched
 from crib.machining.gate import Gate
@@ -34,6 +35,10 @@ if TYPE_CHECKING:
 _NEAREST: Least = (False, 0, 0.0)
 _CAN = -1.0
 """In place of a shortfall: it surely does the room."""
+
+
+_SLACK_MM = 0.001
+"""By so much a cutter is smaller than what would do."""
 
 
 class Out(Enum):
@@ -75,6 +80,20 @@ class Sieve:
     def sizing(self) -> Sizing:
         """What is told of bare sizes."""
         return self.jobs.question.sizing
+
+    @cached_property
+    def withins(self) -> dict[str, float]:
+        """How wide a mill in each room may be at the most that surely gets in between its ends, whatever its teeth are
+        like in the middle [mm]: it goes down on a ramp, along more than its own width, as far from each end as it may
+        be kept off there. No bound where they are open, negative where that isn't told."""
+        found = {}
+        layers = self.jobs.question.layers
+        for _, _, room in self.rooms:
+            told = layers is not None and room.opens(Opening.TOP) and not room.across and (
+                room.name not in layers.corners)
+            half = layers.ends[room.name].half / 1e6 if layers is not None and told else -inf
+            found[room.name] = inf if self.is_open else half - MOST_ALLOWANCE_MM - _SLACK_MM
+        return found
 
     @cached_property
     def is_open(self) -> bool:
@@ -141,7 +160,7 @@ class Sieve:
             elif short := door.limit(sizes):
                 most = min(most, short) if kind.buried else most
             elif not (short := door.in_the_way(sizes)):
-                told = self._does(cutter, kind, sizes, door, room.name in opened)
+                told = self._does(cutter, kind, sizes, door, self.withins[room.name], room.name in opened)
                 if told is None or (told == _CAN and not spare):
                     return None if told is None else False
                 short = told
@@ -161,13 +180,15 @@ class Sieve:
             shorts.append((spare, place, inf if is_short and out is Out.NEVER else 0.0))
         return min(shorts)
 
-    def _does(self, cutter: Cutter, kind: Kind, sizes: Sizes, door: Gate, never: bool) -> float | None:
-        """Whether a cutter that breaks no limit surely does a room, as a shortfall; `never`: whether a rule forbids
-        it."""
+    def _does(self, cutter: Cutter, kind: Kind, sizes: Sizes, door: Gate, within: float, never: bool) -> float | None:
+        """Whether a cutter that breaks no limit surely does a room, as a shortfall; `within`: no wider it gets in
+        between its ends, if not as a disc; `never`: whether a rule forbids it."""
+        if kind.buried and within < inf:
+            return None
         if cutter.shank_mm is not None and not self.sizing.is_held(cutter):
             return 0.0
         is_fit = self.sizing.is_held_well if never else self.sizing.is_fit
-        if not self.is_open or not door.does(sizes) or not is_fit(cutter, kind, sizes):
+        if sizes.diameter > within or not door.does(sizes) or not is_fit(cutter, kind, sizes):
             return None
         if self.sizing.least_bite(cutter, kind, sizes) < door.least_bite:
             return None
