@@ -34,6 +34,7 @@ from crib.planning.jobs import Jobs
 from crib.planning.lower_bounds import Bounds, PartialPlan
 from crib.planning.set_ups import asked_of, usable
 from crib.planning.verdict import complete
+from crib.rules.sizes import never_kept
 from crib.setups.upright import SETUP
 from crib.shop import Shop
 from crib.units import Size
@@ -357,6 +358,48 @@ def what_could_does(question: Question, tools: Sequence[Tool], wide: bool) -> No
                 done = any(outline.is_waived(outline.rest(room, job.removed)) for job in jobs)
                 event(f"could: {told}")
                 assert told == done, (tool.id, room.name)
+
+
+@st.composite
+def narrow_limits(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...], Shop]:
+    """A feature of one room, one of its sizes with limits about as near to each other as a way of cutting holds."""
+    kind = draw(st.sampled_from(["slot", "step", "slit"]))
+    width, depth = draw(mm(3, 12)), draw(mm(2, 8))
+    band = draw(st.sampled_from([0.002, 0.005, 0.0125, 0.02, 0.03]))
+    sizes = {"width": around(width, 0.1, 0.1), "depth": around(depth, 0.1, 0.1)}
+    key = draw(st.sampled_from(["width", "width", "depth"]))
+    sizes[key] = around({"width": width, "depth": depth}[key], band, band)
+    request = Request(kind, sizes, "mild steel")
+    mill = Cutter(1, "end-mill", diameter_mm=round(width - draw(st.sampled_from([0, 0.01, 0.02, 1])), 6), flutes=4,
+                  length_of_cut_mm=depth + 4, shank_mm=12.0, corner_radius_mm=0.0, material="hss", condition="sharp",
+                  measured=("diameter_mm",))
+    return request, renumbered((mill, *draw(cribs(request, 3)))), Shop(units="mm", dro=draw(st.booleans()))
+
+
+def test_what_nothing_keeps_every_plan_misses() -> None:
+    """A size that is told to be missed whatever is owned is missed by every plan, and no tool opens a room to size."""
+    seen: Counter[bool] = Counter()
+
+    @settings(max_examples=80)
+    @given(narrow_limits())
+    def hold(asked: tuple[Request, tuple[Cutter, ...], Shop]) -> None:
+        request, cutters, shop = asked
+        note(brief(*asked))
+        for jobs in asked_of(draw_feature(request), find_material(request.material), shop, cutters):
+            never = set(never_kept(jobs.question))
+            seen[bool(never)] += 1
+            for wide in (False, True):
+                for draft in Unpruned(jobs.question, jobs.tools, wide).drafts(Draft(jobs.question)):
+                    whole = weigh(draft, True)
+                    missed = sum(one.id == "G12" for one in whole.deviations)
+                    assert missed >= len(never), [(job.tool.id, job.manner) for job in draft.jobs]
+                    assert not never or whole.answer == "compromise" or whole.stopped
+            if never:
+                assert not any(jobs._is_usable(tool, room) for tool in jobs.tools
+                               for room in jobs.question.outline.rooms)
+
+    hold()
+    assert min(seen[True], seen[False]) >= 10, seen
 
 
 def test_a_draft_only_gets_worse() -> None:

@@ -44,7 +44,7 @@ def check(every: SetUps, cutters: Sequence[Cutter], wanting: frozenset[str]) -> 
         assert not least or rank is None or least <= rank[:3], (cutter, least, rank)
         if not wanting:
             assert (rank is not None) == all(refusals.is_refused(jobs, cutter) for jobs in every), (cutter, rank)
-    for jobs in every if every[0].question.layers is None else ():
+    for jobs in every if not every[0].question.has_corners else ():
         told += _check_floors(Floors(jobs))
     return told
 
