@@ -22,7 +22,10 @@ from crib.planning.ask import read_request, texts_of
 from crib.planning.floors import Floors
 from crib.planning.set_ups import Asked as SetUps
 from crib.planning.sieve import Sieve, Sieves
-from crib.shop import Shop
+from crib.sample import shop_settings
+from crib.shop import Shop, from_json
+from tests.benchmarks.cribs import crib
+from tests.benchmarks.plain_questions import plain_questions
 from tests.property.test_completeness import questions
 from tests.property.test_set_ups import asked as from_any_side
 from tests.slant_strategies import SLANTED, slanted_cribs
@@ -87,6 +90,23 @@ def test_what_the_sieve_tells_holds() -> None:
 
     hold()
     assert {"no", "can", "closer", "never", "floor"} <= set(told), told
+
+
+@pytest.mark.parametrize(("kind", "is_closed"), [("t-slot", False), ("slot", False), ("step", False), ("slit", False),
+                                                 ("t-slot", True), ("slot", True)])
+def test_plain_questions_of_drawers_as_they_are(kind: str, is_closed: bool) -> None:
+    """The same of plain questions and drawers full of mills. A mill whose shank keeps it off a throat's floor was told
+    to go down to it, so that its floor was over what it comes to."""
+    shop, told = from_json(shop_settings()), Counter[str]()
+    for seed in range(48, 53):
+        words = next(plain_questions(kind, is_closed, seed))
+        cutters = crib(100 + seed)[:80]
+        try:
+            every = jobs_for(read_request(words[0], texts_of(words[1:]), shop, "in"), cutters, shop)
+        except CribError:
+            continue
+        told.update(check(every, cutters, frozenset()))
+    assert {"no", "never"} <= set(told), told
 
 
 @settings(max_examples=60)

@@ -100,7 +100,7 @@ class _Deep:
         alone = outline.alone[outline.rooms.index(room)]
         top = alone.bounds()[3] if alone else least.low
         self.deep, self.aimed = (top - least.low) / NM, (top - aim.low) / NM
-        self.under = -least.low / NM
+        self.under = -aim.low / NM
         self.width, self.half = least.width / NM, aim.width / 2 / NM
 
     def count(self, sizes: Sizes, most: Most) -> Count:
