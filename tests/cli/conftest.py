@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import json
+import shutil
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -50,3 +52,28 @@ def crib(place: Path, capsys: pytest.CaptureFixture[str]) -> Crib:
         return Result(int(status), shown.out, shown.err)
 
     return call
+
+
+@pytest.fixture(scope="session")
+def made(tmp_path_factory: pytest.TempPathFactory) -> Callable[..., Path]:
+    """A crib on which some command lines were run, made once for all tests that begin with it; `PLACE` among the words
+    is where it is."""
+    @cache
+    def crib_of(*lines: tuple[str, ...]) -> Path:
+        path = tmp_path_factory.mktemp("made") / "crib.db"
+        for line in lines:
+            words = [str(path) if word == "PLACE" else word for word in line]
+            assert run(["--crib", str(path), *words]) == 0, line
+        return path
+
+    return crib_of
+
+
+@pytest.fixture
+def begun(crib: Crib, place: Path, made: Callable[..., Path]) -> Callable[..., Crib]:
+    """The program on a crib of one's own that begins as if some command lines had been run on it."""
+    def begin(*lines: tuple[str, ...]) -> Crib:
+        shutil.copyfile(made(*lines), place)
+        return crib
+
+    return begin

@@ -2,33 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import pytest
 
 from tests.cli.conftest import Crib
 
 
 @pytest.fixture
-def stocked(crib: Crib) -> Crib:
+def stocked(begun: Callable[..., Crib]) -> Crib:
     """A crib with a few cutters in it."""
-    crib(
-        "take-in",
-        "--kind",
-        "keyseat-cutter",
-        "--diameter",
-        "5/8",
-        "--face",
-        "3/16",
-        "--drawer",
-        "B2",
-        "--marking",
-        "605",
-    )
-    crib("take-in", "--kind", "end-mill", "--diameter", "1/2", "--flutes", "4", "--note", "for brass only")
-    crib("take-in", "--kind", "end-mill", "--nominal", "5/8", "--diameter", ".6225", "--measured", "diameter")
-    crib("take-in", "--kind", "drill", "--diameter", "#7")
-    crib("take-in", "--kind", "drill", "--diameter", "13/64")
-    crib("take-in", "--kind", "tap", "--thread", "1/4-20", "--tap-chamfer", "plug")
-    return crib
+    return begun(*(("take-in", *line) for line in (
+        ("--kind", "keyseat-cutter", "--diameter", "5/8", "--face", "3/16", "--drawer", "B2", "--marking", "605"),
+        ("--kind", "end-mill", "--diameter", "1/2", "--flutes", "4", "--note", "for brass only"),
+        ("--kind", "end-mill", "--nominal", "5/8", "--diameter", ".6225", "--measured", "diameter"),
+        ("--kind", "drill", "--diameter", "#7"), ("--kind", "drill", "--diameter", "13/64"),
+        ("--kind", "tap", "--thread", "1/4-20", "--tap-chamfer", "plug"))))
 
 
 @pytest.mark.parametrize(

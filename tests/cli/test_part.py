@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -14,12 +15,12 @@ SAMPLE = Path(__file__).parent.parent.parent / "sample_crib" / "parts"
 
 
 @pytest.fixture
-def rest(crib: Crib) -> Crib:
+def rest(begun: Callable[..., Crib]) -> Crib:
     """A part with a slot and two holes."""
-    assert crib("part", "rest", "--stock", "4 x 2 x 1", "--material", "1018").status == 0
-    crib("part", "rest", "add", "slot", "--width", "1/2", "--depth", "1/4", "--at", "1", "--name", "guide")
-    crib("part", "rest", "add", "hole", "--diameter", ".257", "--depth", "1", "--through", "--at", "1,.4; 3,.4")
-    return crib
+    return begun(
+        ("part", "rest", "--stock", "4 x 2 x 1", "--material", "1018"),
+        ("part", "rest", "add", "slot", "--width", "1/2", "--depth", "1/4", "--at", "1", "--name", "guide"),
+        ("part", "rest", "add", "hole", "--diameter", ".257", "--depth", "1", "--through", "--at", "1,.4; 3,.4"))
 
 
 def features(crib: Crib) -> list[str]:

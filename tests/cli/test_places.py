@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from pathlib import Path
 from xml.etree import ElementTree
 
@@ -19,10 +20,8 @@ BOX = (
 
 
 @pytest.fixture
-def stocked(crib: Crib) -> Crib:
-    for line in BOX:
-        assert crib("take-in", line).status == 0
-    return crib
+def stocked(begun: Callable[..., Crib]) -> Crib:
+    return begun(*(("take-in", line) for line in BOX))
 
 
 @pytest.mark.parametrize(("words", "ids"), [

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -13,11 +14,10 @@ IN = 25.4
 
 
 @pytest.fixture
-def bench(crib: Crib) -> Crib:
+def bench(begun: Callable[..., Crib]) -> Crib:
     """The sample bench."""
-    assert crib("take-in", "--file", str(ROOT / "sample_crib" / "cutters.json")).status == 0
-    crib("shop", "--spindle-rpm", "80,135,210,325,660,1115,1750,2720", "--collets", "3/8,1/2,3/4")
-    return crib
+    return begun(("take-in", "--file", str(ROOT / "sample_crib" / "cutters.json")),
+                 ("shop", "--spindle-rpm", "80,135,210,325,660,1115,1750,2720", "--collets", "3/8,1/2,3/4"))
 
 
 def test_a_dovetail_as_programs_read_it(bench: Crib) -> None:

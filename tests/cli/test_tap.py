@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -16,11 +17,11 @@ TAP_KEYS = {"thread", "taps", "drills", "not_owned", "hole_depth_mm", "rpm", "st
 
 
 @pytest.fixture
-def bench(crib: Crib) -> Crib:
+def bench(begun: Callable[..., Crib]) -> Crib:
     """The sample bench."""
-    assert crib("take-in", "--file", str(ROOT / "sample_crib" / "cutters.json")).status == 0
-    crib("shop", "--spindle-rpm", "80,135,210,325,660,1115,1750,2720", "--chuck", "1/2", "--collets", "3/8,1/2")
-    return crib
+    return begun(("take-in", "--file", str(ROOT / "sample_crib" / "cutters.json")),
+                 ("shop", "--spindle-rpm", "80,135,210,325,660,1115,1750,2720", "--chuck", "1/2",
+                  "--collets", "3/8,1/2"))
 
 
 def test_the_agreed_keys(bench: Crib) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shlex
+from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
@@ -20,11 +21,9 @@ MILL = ("take-in", "--kind", "end-mill", "--diameter", "1/2", "--flutes", "4", "
 
 
 @pytest.fixture
-def bench(crib: Crib) -> Crib:
+def bench(begun: Callable[..., Crib]) -> Crib:
     """One end mill, no history, no price."""
-    crib(*MILL, "--measured", "diameter")
-    crib("shop", "--collets", "1/2")
-    return crib
+    return begun((*MILL, "--measured", "diameter"), ("shop", "--collets", "1/2"))
 
 
 def worth(bench: Crib, *words: str, kind: str = "slot", slot: tuple[str, ...] = SLOT) -> dict:
