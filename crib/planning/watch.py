@@ -22,16 +22,15 @@ class Timer:
     machines, so it is read only once so much has gone by on the wall that it may have taken so long."""
 
     def __init__(self) -> None:
-        self._began, self._look_at = thread_time(), 0.0
+        self._began, self._wall, self._left = thread_time(), perf_counter(), inf
 
     def is_over(self, seconds: float) -> bool:
         """Whether it has taken longer than so many seconds, always as many."""
         now = perf_counter()
-        if now < self._look_at:
+        if now < self._wall + min(seconds, self._left):
             return False
-        left = seconds - (thread_time() - self._began)
-        self._look_at = now + left
-        return left < 0
+        self._wall, self._left = now, seconds - (thread_time() - self._began)
+        return self._left < 0
 
 
 @dataclass

@@ -55,9 +55,9 @@ def commands() -> list[Timed]:
         Timed("chamfer", ("make", "chamfer", "--size", "1/16"), AIM),
         Timed("refused", REFUSED, 15.5, 1),
         Timed("refused --relax", (*REFUSED, "--relax"), 32.0, 1),
-        Timed("worth T-slot", ("worth", *asked[0][1:]), 25.0),
-        Timed("wish-list", ("wish-list", "--budget", "60"), 30.0),
-        Timed("to-mic", ("to-mic",), 25.0),
+        Timed("worth T-slot", ("worth", *asked[0][1:]), 22.5),
+        Timed("wish-list", ("wish-list", "--budget", "60"), 28.0),
+        Timed("to-mic", ("to-mic",), 22.5),
     ]
 
 
