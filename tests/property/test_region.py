@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 
 from crib.geometry.faces import FINE
 from crib.geometry.farthest import farthest
-from crib.geometry.region import Region, box, trapezoid, union
+from crib.geometry.region import _BOTH, _EITHER, _FIRST_ALONE, Region, Span, _of_odd, _of_two, box, trapezoid, union
 
 AT = st.integers(-1_000_000, 1_000_000)
 STEEPEST = 3
@@ -150,3 +150,16 @@ def test_how_far_one_reaches_from_another(some: list[Piece], others: list[Piece]
         reached, between = max(reached, here), max(between, here + apart)
     event("reaches out" if reached else "lies within")
     assert reached - 60 <= told <= between + max(FINE, between / 1000) + 60
+
+
+ENDS = st.integers(-6, 6)
+SPANS = st.builds(Span, ENDS, ENDS, ENDS, ENDS)
+
+
+@settings(max_examples=400)
+@given(SPANS, SPANS, st.sampled_from((_EITHER, _BOTH, _FIRST_ALONE)))
+def test_two_spans_are_combined_by_their_middles_as_by_all_their_ends(one: Span, other: Span,
+                                                                     keep: tuple[bool, bool, bool, bool]) -> None:
+    """Ties, crossed ends and spans of no width among them; widened, as what is a few nanometres wide is left out."""
+    wide = [Span(*(100 * end for end in span)) for span in (one, other)]
+    assert _of_two(*wide, keep) == _of_odd(*wide, keep)
