@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import cached_property
 from math import inf
 
@@ -16,8 +16,9 @@ from crib.handbook.power import DRIVE, cutting_power
 from crib.handbook.speeds import OVER_WANTED, WARN_OVER, cutting_speed, wanted_rpm
 from crib.holders import hold
 from crib.holders.base import GRIP_MM, above_shank
+from crib.machining.batches import Batch, batched
 from crib.machining.feeding import Feeding, fed
-from crib.machining.tool import cutting, holding_of, makes_sizes
+from crib.machining.tool import Tool, cutting, holding_of, makes_sizes
 from crib.records import NamedTuple, dataclass, field
 from crib.shop import Shop
 
@@ -73,6 +74,7 @@ class Sizing:
     speeds: dict[tuple[str, str, str], float] = field(default_factory=dict)
     feeds: dict[tuple[str, float, int | None, str, str], tuple[float, float]] = field(default_factory=dict)
     fed: dict[tuple[str, float, int | None, str, str, float], Feeding] = field(default_factory=dict)
+    put_together: dict[int, tuple[Sequence[Tool], list[Batch]]] = field(default_factory=dict)
 
     @cached_property
     def _clear(self) -> Clearances:
@@ -89,6 +91,13 @@ class Sizing:
             low = shop.collet_nose_length_mm
         noses.append((low, _NOSE_TALL_MM, shop.nose_mm / 2))
         return tuple((up, tall, radius + clear.neck, clear.end, radius) for up, tall, radius in noses)
+
+    def batches(self, tools: Sequence[Tool]) -> list[Batch]:
+        """Tools as they are reckoned with, put together by what they have in common: the same of all set-ups."""
+        if id(tools) not in self.put_together:
+            found = list(batched([tool.known for tool in tools]))
+            self.put_together[id(tools)] = tools, found  # it keeps the tools, and their place
+        return self.put_together[id(tools)][1]
 
     def of(self, cutter: Cutter) -> Sizes | None:
         """The sizes of a cutter of which nothing lacks; None for a kind whose teeth aren't one straight piece."""

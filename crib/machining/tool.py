@@ -113,7 +113,7 @@ _UNMADE = "_unmade"
 def _later(owned: Cutter, known: Cutter, kind: Kind, make: Callable[[], Tool]) -> Tool:
     """A tool that is made when somebody looks at more than whose it is."""
     tool = object.__new__(Tool)
-    tool.__dict__.update({"owned": owned, "known": known, "kind": kind, _UNMADE: make})
+    tool.__dict__.update({"id": owned.id, "owned": owned, "known": known, "kind": kind, _UNMADE: make})
     return tool
 
 

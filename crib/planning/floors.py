@@ -12,7 +12,7 @@ from crib.cutters.base import Cutter, Kind
 from crib.cutters.edges import edges
 from crib.geometry.outline import Room
 from crib.handbook.bites import finish_allowance
-from crib.machining.batches import Batch, batched
+from crib.machining.batches import Batch
 from crib.machining.ends import after_a_chain, chain_minutes
 from crib.machining.gate import Count, Gate, is_full
 from crib.machining.methods import gate, method_of
@@ -100,7 +100,7 @@ class Floors:
                      for buried in (False, True)}
         shop = question.shop
         self.is_told = not (shop.overruled or shop.this_time)
-        self.doers = [one for batch in batched([tool.known for tool in self.jobs.tools]) for one in self._of(batch)]
+        self.doers = [one for batch in self.sizing.batches(self.jobs.tools) for one in self._of(batch)]
         self.in_rooms = [InRoom(place, self.doers, self.closely) for place in range(len(self.rooms))]
         self.second = min((self._up(tool.kind, tool.known) for tool in self.jobs.tools), default=inf)
 

@@ -170,8 +170,9 @@ def opened(jobs: Jobs) -> Jobs:
 
 def usable(question: Question, cutters: Sequence[Cutter]) -> list[Tool]:
     """The cutters that can be reckoned with as they are on record."""
-    found = ((cutter, at_worst(cutter)) for cutter in cutters)
-    return [t for cutter, known in found if known and (t := ready(known, question.shop, question.material, cutter))]
+    shop, material = question.shop, question.material
+    return [tool for cutter in cutters
+            if (known := at_worst(cutter)) and (tool := ready(known, shop, material, cutter))]
 
 
 def best(every: Asked, told: Shortlist, all_drafts: bool = False) -> Iterator[Weighed]:
