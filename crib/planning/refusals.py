@@ -131,11 +131,13 @@ class _Ranked:
 
     @property
     def is_any_unsure(self) -> bool:
-        """Whether measuring might help any of them."""
+        """Whether measuring might help any of them: one that it might help falls short by nothing in some room, so that
+        those needn't be looked at that stand behind all such."""
         if any(rank.unsure for rank, _ in self.found):
             return True
-        ranks = (self._rank(cutter) for _, _, cutter in self.heap if unknowns(cutter) or
-                 cutter.shank_mm is None or cutter.overruled)
+        last = max((spare, place, 0.0) for spare, place, _ in in_order(self.every[0], self.wanting))
+        ranks = (self._rank(cutter) for least, _, cutter in self.heap if least <= last and (
+            unknowns(cutter) or cutter.shank_mm is None or cutter.overruled))
         return any(rank.unsure for rank in ranks if rank)
 
 
