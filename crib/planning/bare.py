@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
 from crib.geometry.outline import Room
 from crib.geometry.region import Region
 from crib.machining.draft import Question
 from crib.machining.gate import Gate
-from crib.machining.methods import can_try, gate
+from crib.machining.methods import can_try, gate, method_of
 from crib.machining.methods.base import Limits, Site
 from crib.machining.sizes import Sizes
 from crib.machining.tool import Tool
@@ -38,6 +38,17 @@ class Bare:
             return True
         door, sizes = self._gate(room), self._sizes(tool)
         return door is not None and sizes is not None and door.shortfall(sizes) > 0
+
+    def not_short(self, tools: Sequence[Tool], room: Room) -> Iterator[Tool]:
+        """Those of some tools that may clear a room, as far as limits tell."""
+        door, method, shop = self._gate(room), method_of(room), self.question.shop
+        for batch in self.question.sizing.batches(tools):
+            kind = batch.kind
+            if kind is None or (method.motion not in kind.motions and method.also not in kind.motions):
+                continue
+            is_told = door and batch.is_bare and not (shop.overruled or shop.this_time or batch.one.overruled)
+            shorts = door.limits(batch) if door and is_told else [0.0] * len(batch.places)
+            yield from (tools[place] for place, short in zip(batch.places, shorts, strict=True) if not short)
 
     def is_too_fast(self, tool: Tool) -> bool:
         """Whether the slowest that the spindle goes is surely too fast for a tool."""
