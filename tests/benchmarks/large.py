@@ -15,6 +15,7 @@ from pathlib import Path
 from statistics import median
 from typing import NamedTuple
 
+from crib.cli import _SELDOM
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
 from crib.planning.advise import advise, jobs_for, proved_plans
@@ -114,6 +115,7 @@ def beside_raw(cutters: int, many: int, shop: Shop, folder: str) -> list[float]:
     reading = min(seconds(partial(read, place)) for _ in range(5))
     owned = read(place)
     gc.freeze()  # as the command line does
+    gc.set_threshold(_SELDOM)
     print(f"\n{cutters} cutters: raw {plain * 1000:.0f} ms, by the store {reading / plain:.2f} x raw; "
           f"limit {READING:g}")
     found = [reading / plain]

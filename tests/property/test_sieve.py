@@ -12,20 +12,22 @@ from hypothesis import assume, event, given, note, settings
 from hypothesis import strategies as st
 
 from crib.cutters import KINDS as CUTTERS
-from crib.cutters.base import LENGTH_KEYS, Cutter
+from crib.cutters.base import LENGTH_KEYS, Cutter, Kind
 from crib.features import KINDS
 from crib.features.base import Request
 from crib.findings.errors import CribError
+from crib.machining.batches import Batch
 from crib.planning import as_drawn, refusals
 from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request, texts_of
 from crib.planning.floors import Floors
 from crib.planning.set_ups import Asked as SetUps
-from crib.planning.sieve import Sieve, Sieves
+from crib.planning.sieve import Least, Sieve, Sieves
 from crib.sample import shop_settings
 from crib.shop import Shop, from_json
 from tests.benchmarks.cribs import crib
 from tests.benchmarks.plain_questions import plain_questions
+from crib.shop import Shop
 from tests.property.test_completeness import questions
 from tests.property.test_set_ups import asked as from_any_side
 from tests.slant_strategies import SLANTED, slanted_cribs
@@ -36,11 +38,22 @@ Asked = tuple[Request, tuple[Cutter, ...], Shop]
 SLANTS = SLANTED.flatmap(lambda one: st.tuples(st.just(one), slanted_cribs(one, 4), shops()))
 
 
+class Closer(Sieve):
+    """One that looks at each cutter by itself, whatever limits it breaks."""
+
+    def by_limits(self, batch: Batch, kind: Kind) -> list[Least | None]:
+        """Nothing."""
+        return [None] * len(batch.cutters)
+
+
 def check(every: SetUps, cutters: Sequence[Cutter], wanting: frozenset[str]) -> Counter[str]:
-    """Hold the sieve of refusals, and the floors of plans, to what each cutter comes to; how much of it was told."""
+    """Hold the sieve of refusals, by batches and one by one, and the floors of plans, to what each cutter comes to; how
+    much of it was told."""
     sieves = Sieves([Sieve(jobs, refusals.in_order(jobs, wanting)) for jobs in every], bool(wanting))
-    told: Counter[str] = Counter()
-    for cutter, least in zip(cutters, sieves.told(cutters), strict=True):
+    by_batches, told = sieves.told(cutters), Counter[str]()
+    one_by_one = Sieves([Closer(jobs, refusals.in_order(jobs, wanting)) for jobs in every], bool(wanting))
+    assert by_batches == one_by_one.told(cutters)
+    for cutter, least in zip(cutters, by_batches, strict=True):
         rank = refusals.nearest(every, cutter, wanting)
         told["closer" if least is None else "no" if least else "can"] += 1
         assert least is None or bool(least) == (rank is not None), (cutter, least, rank)
