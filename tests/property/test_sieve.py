@@ -27,7 +27,6 @@ from crib.sample import shop_settings
 from crib.shop import Shop, from_json
 from tests.benchmarks.cribs import crib
 from tests.benchmarks.plain_questions import plain_questions
-from crib.shop import Shop
 from tests.property.test_completeness import questions
 from tests.property.test_set_ups import asked as from_any_side
 from tests.slant_strategies import SLANTED, slanted_cribs
@@ -141,6 +140,13 @@ def test_an_answer_is_the_same_without_the_sieve(asked: Asked) -> None:
     event(str(found[0].advice.answer))
     assert found[0].advice == found[1].advice
     assert [one.draft.jobs for one in found[0].proved] == [one.draft.jobs for one in found[1].proved]
+
+
+def test_no_floor_counts_a_throat_as_deep_as_only_some_get() -> None:
+    """A throat is aimed as deep as the whole slot, and need only come to its head: a mill whose shank stops it in
+    between takes fewer bites than down to where it is aimed at."""
+    every = jobs_for(read_request("t-slot", {"bolt": "3/8", "material": "tool steel"}, Shop(), "in"), crib(151), Shop())
+    assert _check_floors(Floors(every[0]))["floor"] > 20
 
 
 def test_a_sample_of_questions_on_many_cutters(monkeypatch: pytest.MonkeyPatch) -> None:
