@@ -261,9 +261,14 @@ def _stand(grid: Grid, metal: Bits, raw: Raw, x: float, z: float, clear: Clear) 
     return near, slack
 
 
+MANY, BLOCK = 2000, 8
+"""From so many cells on they are taken by blocks, so many cells wide and high."""
+
+
 def farthest(points: Bits, reference: Bits) -> float:
     """The greatest distance from a cell of one set to the nearest cell of another [mm]: every row is looked through;
-    the distance straight up, down or across bounds it and tells which cells to look at first."""
+    the distance straight up, down or across bounds it and tells which cells to look at first. Of many one of each
+    block is looked at before, for no other of it is farther away by more than they are apart."""
     rows, columns = np.nonzero(points)
     if not len(rows):
         return 0.0
@@ -273,14 +278,24 @@ def farthest(points: Bits, reference: Bits) -> float:
     rows = rows - first_row
     along = _straight(reference, 0)[first_row:last_row]
     most = np.minimum(along, _straight(reference[first_row:last_row], 1))[rows, columns]
+    best = 0.0
+
+    def off(some: NDArray[np.int_]) -> NDArray[np.float64]:
+        squares = (at[None, :] - columns[some][:, None]) ** 2 + along[rows[some]].astype(float) ** 2
+        return np.asarray(np.sqrt(squares.min(axis=1)))
+
+    at = np.arange(reference.shape[1])
+    if len(rows) > MANY:
+        _, firsts, block = np.unique(rows // BLOCK * len(at) + columns // BLOCK, return_index=True, return_inverse=True)
+        first_off = np.concatenate([off(firsts[k : k + 256]) for k in range(0, len(firsts), 256)])
+        best = float(first_off.max())
+        most = np.minimum(most, first_off[block] + BLOCK * 2**0.5)
     order = np.argsort(-most, kind="stable")
-    at, best = np.arange(reference.shape[1]), 0.0
     for first in range(0, len(order), 64):
         some = order[first : first + 64]
         if most[some[0]] <= best:
             break
-        squares = (at[None, :] - columns[some][:, None]) ** 2 + along[rows[some]].astype(float) ** 2
-        best = max(best, float(np.sqrt(squares.min(axis=1).max())))
+        best = max(best, float(off(some).max()))
     return best * CELL
 
 
