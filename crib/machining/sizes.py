@@ -103,11 +103,20 @@ class Sizing:
         """The sizes of a cutter of which nothing lacks; None for a kind whose teeth aren't one straight piece."""
         place = id(cutter)
         if place not in self.known:
-            kind = self._kind(cutter.kind)
-            if kind.stem is None or not cutter.diameter_mm or cutter.bore_mm is not None:
+            found = self.at_a_glance(cutter)
+            if found is None:
                 return None
-            self.known[place] = Sizes(cutter, kind.teeth(cutter), self._pieces)  # it keeps the cutter, and its place
+            self.known[place] = found  # it keeps the cutter, and its place
         return self.known[place]
+
+    def at_a_glance(self, cutter: Cutter) -> Sizes | None:
+        """The same where they are looked at once: of thousands of cutters they aren't kept."""
+        if found := self.known.get(id(cutter)):
+            return found
+        kind = self._kind(cutter.kind)
+        if kind.stem is None or not cutter.diameter_mm or cutter.bore_mm is not None:
+            return None
+        return Sizes(cutter, kind.teeth(cutter), self._pieces)
 
     def _kind(self, name: str) -> Kind:
         if name not in self.kinds:

@@ -342,7 +342,7 @@ class Sieves:
 
     def _closer(self, cutter: Cutter, kind: Kind, by_limits: Sequence[Least | None], outs: Sequence[Out]) -> Told:
         """What is told of a cutter that breaks no limit in some set-up."""
-        sizes = self.sizing.of(cutter)
+        sizes = self.sizing.at_a_glance(cutter)
         found: list[Least] = []
         for sieve, known, out in zip(self.all, by_limits, outs, strict=True):
             least = known or sieve.least(cutter, kind, sizes, out)
