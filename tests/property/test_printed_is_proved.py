@@ -6,6 +6,7 @@ standing."""
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from dataclasses import replace
 
 from hypothesis import Phase, event, given, settings
@@ -23,6 +24,7 @@ from crib.planning.finish import Proved
 from crib.render.json import pass_json
 from crib.shop import Shop
 from crib.units import nm
+from crib.units.length import Size
 from tests.closed_strategies import closed_cribs, closed_slots, closed_t_slots
 from tests.printed import WIDE, read_back, sweeps
 from tests.shown import shown
@@ -60,6 +62,23 @@ def questions(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...]]:
     return replace(request, ends=ends, length=draw(mm(30, 60))), cutters
 
 
+def holds_somewhere(work: Work, ways: Sequence[Operation], shop: Shop) -> bool:
+    """Whether what is printed is proved with the picture's 0 where it is said to be, or in the middle between the
+    settings of one cutter: no drawing says to half a step of the dials where that is."""
+    settings = [[one.x, *(across for _, across in one.path)] for one in ways]
+    between: dict[int, list[int]] = {}
+    for one, across in zip(ways, settings, strict=True):
+        between.setdefault(one.tag, []).extend(across)
+    offs = {(min(across) + max(across)) // 2 for across in between.values()}
+    half = nm(shop.readout_mm / 2) + 1
+    return any(prove(work, [moved(one, by) for one in ways]).holds for by in (0, *sorted(offs)) if abs(by) <= half)
+
+
+def moved(one: Operation, by: int) -> Operation:
+    """The same a little to the side."""
+    return one._replace(x=one.x - by, path=tuple((along, across - by) for along, across in one.path))
+
+
 def holds_as_printed(proved: Proved, units: str, brief_: object) -> None:
     """Prove what is read back from the table, and hold the JSON to it."""
     plan, draft = proved.plan, proved.draft
@@ -74,12 +93,11 @@ def holds_as_printed(proved: Proved, units: str, brief_: object) -> None:
     is_open, zero = draft.question.feature.request.ends == "one", zero_along(draft)
     if proved.trace.plan is None:
         ways = [Operation.along(forms[one.cutter], one.x, one.z, one.cutter) for one in found]
-        assert prove(Work(draft.question.outline), ways).holds or coarse, brief_
+        assert coarse or holds_somewhere(Work(draft.question.outline), ways, draft.question.shop), brief_
         return
     out = min(x for one in proved.trace.operations for x, _ in one.path) if is_open else 0
     ways = sweeps(found, forms, UNITS[units], zero, out)
-    trace = prove(proved.trace.work, ways)
-    assert trace.holds or coarse, (trace, brief_)
+    assert coarse or holds_somewhere(proved.trace.work, ways, draft.question.shop), brief_
     for one, read, way in zip(plan.passes, found, ways, strict=True):
         corners = [(nm(along) + zero, nm(y)) for along, y in pass_json(one)["dial_path_mm"]]
         assert list(way.path)[1:] == corners[1:], (read, brief_)
@@ -90,4 +108,18 @@ def holds_as_printed(proved: Proved, units: str, brief_: object) -> None:
         goes = [(b[0] - a[0], b[1] - a[1]) for a, b in zip(way.path, way.path[1:], strict=False)]
         if read.cut == "conventional" and is_open:
             wall = 1 if goes[-1][0] > 0 else -1
-            assert (read.x > 0) == (wall > 0) or draft.question.feature.kind == "step"
+            assert not read.x or (read.x > 0) == (wall > 0) or draft.question.feature.kind == "step"
+
+
+def test_a_head_a_hair_wider_than_its_disc() -> None:
+    """By dials the walls are a thousandth apart and not .0008 in, from 0 to one side: half a step off the middle."""
+    sizes = {key: Size(aim, aim - off, aim + off, "", True) for key, aim, off in (
+        ("throat", 4.84, .12), ("depth", 4.88, .04), ("head_width", 8.26, .02), ("head_height", 1.9, .1))}
+    request = Request("t-slot", sizes, material="6061", length=37.04, ends="one")
+    mill = Cutter(1, "end-mill", condition="sharp", material="hss", diameter_mm=3.88, shank_mm=6.0, flutes=2,
+                  length_of_cut_mm=6.92, corner_radius_mm=0.0, centre_cutting=True, measured=("diameter_mm",))
+    disc = Cutter(2, "keyseat-cutter", condition="sharp", material="hss", diameter_mm=8.24, face_mm=1.9, neck_mm=4.14,
+                  reach_mm=6.92, shank_mm=6.0, flutes=8, measured=("diameter_mm",))
+    (proved,) = advise(request, (mill, disc), Shop(units="in", dro=False)).proved
+    assert proved.plan.passes[-1].dial_x_mm == -0.0254
+    holds_as_printed(proved, "in", "")
