@@ -43,10 +43,10 @@ def narrowly(every: Sequence[Jobs], most: int, verdict: int, least: int | None, 
         return None
     verdict = max(verdict, min(_least_verdict(one) for one in floors if one.whole < inf or len(one.rooms) > 1))
     some: Sequence[Jobs] = ()
-    is_plain = True
+    told, is_plain = Shortlist(), True
     while True:
         few = [one.within(limit) for one in floors]
-        if sum(map(len, few)) > (most_searched if is_plain else min(most_searched, _IN_VAIN)):
+        if sum(map(len, few)) > (most_searched if is_plain or not told.keys else min(most_searched, _IN_VAIN)):
             return None
         if [jobs.tools for jobs in some] != few:
             some = _some(every, few, some)
@@ -60,7 +60,8 @@ def narrowly(every: Sequence[Jobs], most: int, verdict: int, least: int | None, 
             return Found(proved, told)
         many *= _MORE
         is_dear = is_plain and every[0].question.layers  # what was tried between closed ends isn't kept
-        limit = _farther(limit, needed, inf if is_dear else _at_place(floors, many))
+        step = max(_at_place(floors, many), 0.0 if told.keys else _WIDER * limit.any)
+        limit = _farther(limit, needed, inf if is_dear else step)
 
 
 def _least_verdict(floors: Floors) -> int:
@@ -82,9 +83,9 @@ def _some(every: Sequence[Jobs], few: Sequence[list[Tool]], known: Sequence[Jobs
             for jobs, tools, before in zip_longest(every, few, known)]
 
 
-_MORE, _TOO_MANY, _IN_VAIN = 4, 0.5, 300
-"""So many times more are searched next; of what part of all of them it isn't worth it any more, and of how many where
-nothing came out that only money puts behind others."""
+_MORE, _WIDER, _TOO_MANY, _IN_VAIN = 4, 1.5, 0.5, 300
+"""So many times more are searched next, and so much dearer ones where nothing was told; of what part of all of them it
+isn't worth it any more, and of how many where nothing came out that only money puts behind others."""
 
 
 def _is_plain(key: Key, verdict: int, every: Sequence[Jobs]) -> bool:
