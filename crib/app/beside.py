@@ -54,7 +54,7 @@ def _with_a_hint(found: Answered, request: Request, shop: Shop, there: Holdings)
 
 def _with_held_back(advice: Advice, request: Request, there: Holdings) -> Advice:
     """A no with the lines that were held back and might be what lacks."""
-    from crib.buying.offers import feature_of
+    from crib.buying.bench import feature_of
     from crib.planning.held import may_be
 
     more = may_be([(_where(one), one.text) for one in there.held_back], feature_of(request))

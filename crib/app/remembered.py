@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from crib.buying.offers import Bench
+from crib.buying.bench import Bench
 from crib.buying.prices import Price
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError

@@ -8,9 +8,10 @@ from datetime import date
 
 from crib.app.asking import Reply, answer, read
 from crib.app.remembered import bench_of, history_of, today
+from crib.buying.bench import Bench, Extra
 from crib.buying.candidates import said_cutter
 from crib.buying.decide import Terms
-from crib.buying.offers import Bench, Extra, bought
+from crib.buying.offers import bought
 from crib.buying.worth import Answer, Tick, reckon
 from crib.features.base import Request
 from crib.intake.money import read_days, read_deadline, read_money, read_price, read_uses

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
+from crib.buying.bench import Bench, Extra, feature_of
 from crib.buying.candidates import candidates
 from crib.buying.compare import Way
-from crib.buying.offers import Bench, Extra, borrowed, bought, collets, feature_of, ground
+from crib.buying.offers import borrowed, bought, collets, ground
 from crib.cutters import and_stand_ins
 from crib.features.base import Feature, Request
 from crib.findings.message import Text, joined, said

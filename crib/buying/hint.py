@@ -5,10 +5,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from crib.buying.bench import Bench, Extra, feature_of
 from crib.buying.candidates import candidates
 from crib.buying.compare import CENT, Way, Worth
 from crib.buying.decide import Advised, times
-from crib.buying.offers import Bench, Extra, borrowed, bought, collets, feature_of, idle, pairs, worths
+from crib.buying.offers import borrowed, bought, collets, idle, pairs, worths
 from crib.buying.prices import Price
 from crib.cutters.base import Cutter
 from crib.cutters.proposals import TO_ORDER, Wanted

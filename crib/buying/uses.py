@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from crib.buying.bench import Bench, Extra
 from crib.buying.compare import is_better
-from crib.buying.offers import Bench, Extra
 from crib.cutters import and_stand_ins
 from crib.features.base import Request
 from crib.findings.verdicts import ANSWERS

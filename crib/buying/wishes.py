@@ -6,9 +6,10 @@ from collections import defaultdict
 from collections.abc import Callable, Collection, Iterable, Sequence
 from datetime import date
 
+from crib.buying.bench import Bench, Extra
 from crib.buying.candidates import candidates
 from crib.buying.compare import bill_of, is_better, saving, stake_of
-from crib.buying.offers import Bench, Extra, bought, collets
+from crib.buying.offers import bought, collets
 from crib.buying.prices import is_same
 from crib.buying.purchases import Choice, Use, best_purchases, serves
 from crib.buying.uses import Past, expected_uses

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from datetime import date, datetime
 
+from crib.buying.bench import Bench, Extra
 from crib.buying.compare import BOUGHT, Worth, bill_of
 from crib.buying.decide import Decision, Terms, decide, surer, winner
 from crib.buying.elsewhere import neighbour, without_twice
 from crib.buying.flips import Flip, confirmed, first_use, hour_at, settled
-from crib.buying.offers import Bench, Extra, extras, pairs, worths
+from crib.buying.offers import extras, pairs, worths
 from crib.buying.prices import is_same
 from crib.buying.uses import Past, expected_uses, served_by
 from crib.cutters.base import Cutter

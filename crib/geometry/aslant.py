@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from itertools import combinations
 from math import hypot
 
-from crib.geometry.region import Slab, Span
 from crib.geometry.silhouette import Part
+from crib.geometry.slabs import Slab, Span
 
 Line = tuple[float, float]
 """A value that runs straight with the height z: at z = 0, and by how much more for each z."""

@@ -10,8 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import ceil
 
-from crib.geometry.region import FAR, Region, Slab, Span, trapezoid, union
+from crib.geometry.region import FAR, Region, trapezoid, union
 from crib.geometry.silhouette import Part, Silhouette
+from crib.geometry.slabs import Slab, Span
 
 
 def disc(low: int, high: int, radius_low: int, radius_high: int | None = None) -> Region:

@@ -12,8 +12,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
 from crib.geometry.free_positions import Interval, blocked, outside
-from crib.geometry.region import FAR, NOTHING, Region, Slab, Span, box, may_meet, pile, trapezoid, union
+from crib.geometry.region import FAR, NOTHING, Region, box, may_meet, pile, trapezoid, union
 from crib.geometry.silhouette import Part, Silhouette
+from crib.geometry.slabs import Slab, Span
 from crib.records import NamedTuple
 
 SPARE = 250

@@ -6,7 +6,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from crib.geometry.outline import Face, Lean
-from crib.geometry.region import Region, Slab, Span, along
+from crib.geometry.region import Region
+from crib.geometry.slabs import Slab, Span, along
 from crib.records import NamedTuple, dataclass
 
 FINE = 50

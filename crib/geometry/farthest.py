@@ -8,7 +8,8 @@ from itertools import count, pairwise
 from math import hypot
 
 from crib.geometry.faces import FINE
-from crib.geometry.region import Region, Span
+from crib.geometry.region import Region
+from crib.geometry.slabs import Span
 from crib.records import NamedTuple, dataclass
 
 

@@ -13,8 +13,9 @@ from math import floor
 from operator import attrgetter
 
 from crib.geometry.aslant import distance, room_for
-from crib.geometry.region import FAR, Region, Slab, Span, along, pile, trapezoid, union
+from crib.geometry.region import FAR, Region, pile, trapezoid, union
 from crib.geometry.silhouette import Part, Silhouette
+from crib.geometry.slabs import Slab, Span, along
 from crib.records import NamedTuple, dataclass
 
 Interval = tuple[int, int]

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.geometry.free_positions import Metal, heights_between, meeting
-from crib.geometry.region import Region, Slab, Span
+from crib.geometry.region import Region
 from crib.geometry.silhouette import Part, Silhouette
+from crib.geometry.slabs import Slab, Span
 from crib.records import NamedTuple
 
 

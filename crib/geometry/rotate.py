@@ -12,7 +12,8 @@ from itertools import pairwise
 from math import cos, radians, sin
 
 from crib.geometry.outline import Box, Face, Opening, Outline, Room, Waiver
-from crib.geometry.region import Region, Slab, Span, along, pile
+from crib.geometry.region import Region, pile
+from crib.geometry.slabs import Slab, Span, along
 
 Point = tuple[int, int]
 Move = Callable[[Point], Point]

@@ -15,7 +15,8 @@ from crib.pages.outcome import outside, proved
 from crib.pages.passes import template
 from crib.pages.remarks import GRAVE, name, place, ranked, remark
 from crib.pages.scene import HolesFromAbove, Scene
-from crib.planning.advice import Advice, Pass, Plan
+from crib.planning.advice import Advice, Plan
+from crib.planning.passes import Pass
 from crib.records import replace
 
 MOST_TO_MIND = 4

@@ -7,7 +7,7 @@ from enum import Enum, auto
 from itertools import pairwise, takewhile
 
 from crib.machining.words import Direction, Entry, Fed, Role
-from crib.planning.advice import Pass
+from crib.planning.passes import Pass
 from crib.records import dataclass, replace
 
 _SAME_MM = 1e-6

@@ -7,7 +7,8 @@ from typing import Any
 
 from crib.machining.words import Fed, Slide
 from crib.pages.tasks import Step
-from crib.planning.advice import Dial, Pass, Plan
+from crib.planning.advice import Plan
+from crib.planning.passes import Dial, Pass
 from crib.planning.process.dials import dial
 from crib.records import replace
 from crib.shop import Shop

@@ -11,7 +11,8 @@ from crib.pages.passes import without_size
 from crib.pages.process import aim, limits
 from crib.pages.runs import Run
 from crib.pages.tasks import Reads, Setting, Task
-from crib.planning.advice import Check, Dial, Pass, Plan
+from crib.planning.advice import Plan
+from crib.planning.passes import Check, Dial, Pass
 from crib.planning.process import dials as handwheels
 from crib.shop import Shop
 

@@ -10,7 +10,7 @@ from crib.machining.words import Direction, Fed
 from crib.pages.blocks import Align, Blocks, Column, Paragraph, Row, Table
 from crib.pages.folding import Again, Fold, Run, folded, lined
 from crib.patterns import pattern
-from crib.planning.advice import Pass
+from crib.planning.passes import Pass
 from crib.records import replace
 
 _TO_SIZE = pattern(r"^to \{\w+\}: ")

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby, pairwise
 
 from crib.machining.words import Direction
-from crib.planning.advice import Pass
+from crib.planning.passes import Pass
 
 Run = tuple[Pass, ...]
 

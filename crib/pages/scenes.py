@@ -12,8 +12,9 @@ from crib.machining.draft import ZEROS
 from crib.machining.words import Fed, Seen, Slide
 from crib.pages.one_sided import one_sided
 from crib.pages.scene import DimensionLine, FromAbove, HolesFromAbove, Scene
-from crib.planning.advice import Pass, TightSpot
+from crib.planning.advice import TightSpot
 from crib.planning.finish import Proved
+from crib.planning.passes import Pass
 from crib.records import replace
 from crib.units import nm
 

@@ -9,7 +9,8 @@ from math import cos, pi, sin
 from crib.features.base import Feature
 from crib.geometry.convex import AXES, Convex, Disc, Vector, points
 from crib.geometry.outline import Room
-from crib.geometry.region import FAR, Slab, Span
+from crib.geometry.region import FAR
+from crib.geometry.slabs import Slab, Span
 from crib.parts.frame import Frame, frame_of
 from crib.parts.part import Part, Place, Placed, Runs, Stock
 from crib.records import NamedTuple

@@ -12,7 +12,7 @@ from crib.geometry.outline import BOTH_SIDES, Opening, Room
 from crib.machining.draft import Draft
 from crib.machining.methods.cuts import Cut, Job
 from crib.machining.words import Role, Seen
-from crib.planning.advice import Pass
+from crib.planning.passes import Pass
 from crib.records import replace
 
 Limits = tuple[int, int]

@@ -19,7 +19,7 @@ from crib.machining.methods.cuts import Cut, Job
 from crib.machining.tool import Tool, run_as
 from crib.machining.words import BY_THE_AXIS, PREPARES, Direction, Fed, Manner, Role, Side
 from crib.planning import strokes
-from crib.planning.advice import FaceReport, Pass, Plan, Proof, TightSpot
+from crib.planning.advice import FaceReport, Plan, Proof, TightSpot
 from crib.planning.aims import what_is_aimed
 from crib.planning.branch_and_bound import Weighed
 from crib.planning.closed import figures as closed_figures
@@ -27,6 +27,7 @@ from crib.planning.closed import on_their_way, shapes_of_ends, stop_mm
 from crib.planning.dialling import Dials, dials_of
 from crib.planning.dialling import figures as dialled_figures
 from crib.planning.minutes import cut_minutes, feed_of
+from crib.planning.passes import Pass
 from crib.planning.process.sheet import down_the_axis, for_passes
 from crib.planning.throat_floor import figures as floor_figures
 from crib.rules.sizes import one_cut

@@ -9,8 +9,8 @@ from crib.findings.message import Text
 from crib.machining.chain import Chain
 from crib.machining.methods.cuts import Cut
 from crib.machining.words import Direction, Fed, Role
-from crib.planning.advice import Pass
 from crib.planning.minutes import cut_minutes
+from crib.planning.passes import Pass
 
 
 def passes(chain: Chain) -> Iterator[Pass]:

@@ -9,7 +9,7 @@ import pytest
 
 from crib.app.remembered import bench_of, history_of
 from crib.buying import wishes
-from crib.buying.offers import Extra
+from crib.buying.bench import Extra
 from crib.store import open_crib
 from tests.cli.conftest import Crib
 

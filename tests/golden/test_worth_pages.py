@@ -9,8 +9,8 @@ from pathlib import Path
 
 import pytest
 
+from crib.buying.bench import Bench
 from crib.buying.decide import Terms
-from crib.buying.offers import Bench
 from crib.buying.prices import Price
 from crib.buying.uses import Past
 from crib.buying.wishes import wish_list

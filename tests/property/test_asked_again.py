@@ -9,10 +9,10 @@ import pytest
 from hypothesis import assume, event, given, note, settings
 from hypothesis import strategies as st
 
+from crib.buying.bench import Bench, Extra
 from crib.buying.compare import Offer, Way
 from crib.buying.hint import hint
 from crib.buying.needs import FIRST_ID
-from crib.buying.offers import Bench, Extra
 from crib.cutters.base import Cutter
 from crib.features import KINDS
 from crib.features import draw as draw_feature

@@ -12,7 +12,8 @@ from numpy.typing import NDArray
 
 from crib.geometry.faces import FINE
 from crib.geometry.farthest import farthest
-from crib.geometry.region import _BOTH, _EITHER, _FIRST_ALONE, Region, Span, _of_odd, _of_two, box, trapezoid, union
+from crib.geometry.region import Region, box, trapezoid, union
+from crib.geometry.slabs import BOTH, EITHER, FIRST_ALONE, Span, _of_odd, _of_two
 
 AT = st.integers(-1_000_000, 1_000_000)
 STEEPEST = 3
@@ -157,7 +158,7 @@ SPANS = st.builds(Span, ENDS, ENDS, ENDS, ENDS)
 
 
 @settings(max_examples=400)
-@given(SPANS, SPANS, st.sampled_from((_EITHER, _BOTH, _FIRST_ALONE)))
+@given(SPANS, SPANS, st.sampled_from((EITHER, BOTH, FIRST_ALONE)))
 def test_two_spans_are_combined_by_their_middles_as_by_all_their_ends(one: Span, other: Span,
                                                                      keep: tuple[bool, bool, bool, bool]) -> None:
     """Ties, crossed ends and spans of no width among them; widened, as what is a few nanometres wide is left out."""

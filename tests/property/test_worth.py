@@ -10,11 +10,12 @@ import pytest
 from hypothesis import assume, event, given, settings
 from hypothesis import strategies as st
 
+from crib.buying.bench import Bench, Extra
 from crib.buying.compare import Bill, Offer, Stake, Worth, saving
 from crib.buying.decide import Terms, decide
 from crib.buying.flips import hour_at
 from crib.buying.needs import FIRST_ID
-from crib.buying.offers import Bench, Extra, bought
+from crib.buying.offers import bought
 from crib.buying.purchases import Choice, Use, best_purchases, gain
 from crib.buying.uses import Past, expected_uses
 from crib.buying.worth import priced, reckon

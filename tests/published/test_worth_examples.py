@@ -7,9 +7,9 @@ from __future__ import annotations
 
 import pytest
 
+from crib.buying.bench import Bench
 from crib.buying.compare import Bill, Offer, Stake, Worth, bill_of, break_even, saving
 from crib.buying.decide import Terms, decide, surer
-from crib.buying.offers import Bench
 from crib.buying.purchases import Use, best_purchases
 from crib.cutters.base import Cutter
 from crib.features.base import Request

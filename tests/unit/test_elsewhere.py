@@ -6,9 +6,9 @@ from dataclasses import replace
 
 import pytest
 
+from crib.buying.bench import Bench
 from crib.buying.compare import bill_of, saving
 from crib.buying.decide import Terms
-from crib.buying.offers import Bench
 from crib.buying.worth import Answer, reckon
 from crib.cutters.base import Cutter
 from crib.planning.ask import read_request

@@ -5,8 +5,9 @@ from __future__ import annotations
 from random import Random
 
 from crib.geometry.free_positions import gaps
-from crib.geometry.region import Region, Slab, Span
+from crib.geometry.region import Region
 from crib.geometry.silhouette import Part
+from crib.geometry.slabs import Slab, Span
 
 
 def _metal(random: Random) -> Region:

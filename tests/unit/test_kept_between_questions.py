@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from crib.buying.offers import Bench
+from crib.buying.bench import Bench
 from crib.cutters import KINDS as CUTTERS
 from crib.features import KINDS as FEATURES
 from crib.planning.advise import jobs_for

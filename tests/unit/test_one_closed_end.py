@@ -12,8 +12,8 @@ import pytest
 
 from crib.cutters.base import Cutter
 from crib.features.base import Request, Wall
-from crib.planning.advice import Pass
 from crib.planning.advise import advise
+from crib.planning.passes import Pass
 from crib.shop import Shop
 from tests.spelt import spelt
 from tests.unit.test_closed_ends import INCH, SHOP, disc, drill, mill, size, t_slot

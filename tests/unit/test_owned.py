@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from crib.buying.bench import Bench
 from crib.buying.decide import Terms
-from crib.buying.offers import Bench, extras
+from crib.buying.offers import extras
 from crib.buying.owned import owned_one
 from crib.buying.prices import Price, price_of
 from crib.buying.worth import reckon

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from crib.buying.bench import Bench
 from crib.buying.for_parts import AskedPart, one_thing
-from crib.buying.offers import Bench
 from crib.cutters.base import Cutter
 from crib.findings.message import Message
 from crib.parts.order import order_of

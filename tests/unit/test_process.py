@@ -15,7 +15,8 @@ from crib.handbook.materials import find_material, materials
 from crib.pages.pass_tasks import read
 from crib.pages.passes import table
 from crib.pages.process import checks
-from crib.planning.advice import Check, Pass, Plan
+from crib.planning.advice import Plan
+from crib.planning.passes import Check, Pass
 from crib.planning.process import chips, dials
 from crib.planning.process.fluid import fluid
 from crib.shop import Shop

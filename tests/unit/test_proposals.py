@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from crib.buying.bench import feature_of
 from crib.buying.candidates import candidates
 from crib.buying.needs import FIRST_ID
-from crib.buying.offers import feature_of
 from crib.cutters import and_stand_ins, kind_of
 from crib.cutters.checks import impossible
 from crib.features import KINDS as FEATURES

@@ -8,8 +8,8 @@ from math import ceil, radians, tan
 
 import pytest
 
+from crib.buying.bench import Bench
 from crib.buying.needs import FIRST_ID
-from crib.buying.offers import Bench
 from crib.cutters.base import Cutter
 from crib.planning.advice import Plan
 from crib.planning.advise import advise, best_plan

@@ -12,7 +12,7 @@ from crib.machining.methods.cuts import Job
 
 if TYPE_CHECKING:
     from crib.findings.finding import Figure, Finding
-    from crib.planning.advice import Pass
+    from crib.planning.passes import Pass
 
 
 def stop_mm(draft: Draft, job: Job) -> float | None:

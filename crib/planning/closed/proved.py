@@ -14,8 +14,8 @@ from crib.machining.ends.lowered import Reach
 from crib.machining.ends.one_end import Inward, inward, stop_of
 from crib.machining.methods.cuts import Course, Cut, Job
 from crib.machining.words import PREPARES, Direction, Entry, Fed, Seen
-from crib.planning.advice import Pass
 from crib.planning.closed.legs import legs, told
+from crib.planning.passes import Pass
 from crib.records import replace
 from crib.shop import Shop
 from crib.units import nm

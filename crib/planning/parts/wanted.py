@@ -13,10 +13,10 @@ from crib.geometry.region import FAR
 from crib.geometry.rounded_box import RoundedBox
 from crib.parts.part import Part, Place, Placed
 from crib.parts.solids import Run, axes, run_of
-from crib.planning.advice import Pass
 from crib.planning.parts.above import Above, Box
 from crib.planning.parts.abstract import Way
 from crib.planning.parts.lies import drawn_of, is_over, moved_over
+from crib.planning.passes import Pass
 from crib.records import NamedTuple
 from crib.units import nm
 

@@ -11,7 +11,7 @@ from crib.geometry.outline import Opening, Room
 from crib.machining.draft import ZEROS, Draft
 from crib.machining.ends import in_the_corners
 from crib.machining.words import Role, Seen
-from crib.planning.advice import Check, Pass
+from crib.planning.passes import Check, Pass
 from crib.planning.throat_floor import below_aim
 
 CALIPER_ERROR_MM = 0.001 * 25.4

@@ -8,7 +8,7 @@ from crib.features.base import Dimension
 from crib.features.down import BoreKeyseat, InsideGroove, PlainHole, RingGroove, Thread
 from crib.machining.chain import Chain
 from crib.machining.words import MAKES, Role
-from crib.planning.advice import Check, Pass
+from crib.planning.passes import Check, Pass
 from crib.planning.process.measuring import TIMES, coarse_will_do
 
 SMALL_MM, NIBS_MM, GAUGED_MM = 3.0, 6.35, 12.7

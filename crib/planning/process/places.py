@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from crib.machining.draft import Question
 from crib.machining.words import Slide
-from crib.planning.advice import Place, Turned
+from crib.planning.passes import Place, Turned
 from crib.planning.process.dials import dial
 
 

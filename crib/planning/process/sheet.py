@@ -8,8 +8,9 @@ from crib.findings.message import Mm, Text, said
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft
 from crib.machining.words import BESIDE_THE_AXIS, IN_THE_HOLE, Direction, Entry, Fed, Role, Seen, Slide
-from crib.planning.advice import Dial, Pass, Plan
+from crib.planning.advice import Plan
 from crib.planning.minutes import RUN_OUT_MM
+from crib.planning.passes import Dial, Pass
 from crib.planning.process import dials
 from crib.planning.process.buried import stops_of
 from crib.planning.process.fluid import fluid

@@ -16,7 +16,7 @@ from crib.geometry.region import FAR
 from crib.machining.chain import Chain
 from crib.machining.draft import ZEROS, Draft, Question
 from crib.machining.tool import Tool
-from crib.planning.advice import Touch
+from crib.planning.passes import Touch
 from crib.planning.process.dials import less_slack, slack_mm
 from crib.shop import Shop
 
