@@ -26,9 +26,9 @@ from crib.buying.worth import Answer
 from crib.findings import notices
 from crib.findings.errors import CribError
 from crib.findings.message import a
+from crib.light.records import dataclass, field, fields
 from crib.planning.advice import Advice
 from crib.planning.parts.planned import PlannedPart
-from crib.records import dataclass, field, fields
 from crib.render.gauge_json import gauge_json
 from crib.render.json import advice_json
 from crib.render.money_json import worth_json

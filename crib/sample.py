@@ -6,7 +6,7 @@ import json
 from pathlib import Path
 from typing import Any
 
-from crib.records import dataclass
+from crib.light.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from crib.hints import Any
-from crib.records import asdict, dataclass, fields, replace
+from crib.light.hints import Any
+from crib.light.records import asdict, dataclass, fields, replace
 
 THOU = 0.0254
 

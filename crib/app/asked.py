@@ -8,8 +8,8 @@ from crib.app.asking import Reply, read
 from crib.features import KINDS
 from crib.findings.errors import CribError
 from crib.findings.message import a
+from crib.light.records import dataclass
 from crib.planning.advise import advise
-from crib.records import dataclass
 from crib.store import Change, Crib, PastQuestion
 from crib.store.changes import undone_by
 

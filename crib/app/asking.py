@@ -7,11 +7,11 @@ from contextlib import AbstractContextManager, nullcontext
 
 from crib.app.beside import with_all_beside
 from crib.features.base import Request
+from crib.light.records import dataclass, replace
 from crib.planning.advice import Advice
 from crib.planning.advise import Answered, advise
 from crib.planning.ask import read_request
 from crib.planning.watch import PATIENCE, Watch
-from crib.records import dataclass, replace
 from crib.shop import Shop
 from crib.store import Crib, Holdings, PastQuestion
 

@@ -8,10 +8,10 @@ from __future__ import annotations
 from crib.features.base import Request
 from crib.findings.message import joined
 from crib.findings.verdicts import Verdict
+from crib.light.records import replace
 from crib.planning.advice import Advice
 from crib.planning.advise import Answered
 from crib.planning.watch import Watch
-from crib.records import replace
 from crib.shop import Shop
 from crib.store import HeldBack, Holdings
 

@@ -7,7 +7,7 @@ from collections.abc import Mapping, Sequence
 
 from crib.findings.errors import CribError
 from crib.intake import undo as undoing
-from crib.records import dataclass
+from crib.light.records import dataclass
 from crib.store import Change as Change
 from crib.store import Crib
 from crib.store.changes import undone_by

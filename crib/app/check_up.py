@@ -8,7 +8,7 @@ from datetime import date
 from crib.audits import look_over
 from crib.audits.base import Bench, records_of
 from crib.findings.finding import Finding
-from crib.records import replace
+from crib.light.records import replace
 from crib.store import Change, Crib
 
 __all__ = ["Finding", "check_up"]

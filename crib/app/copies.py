@@ -8,7 +8,7 @@ from tempfile import TemporaryDirectory
 
 from crib.files import write
 from crib.findings.errors import CribError
-from crib.records import dataclass
+from crib.light.records import dataclass
 from crib.store import Crib, open_crib
 from crib.store.salvage import Salvaged
 from crib.store.where import place

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
-from crib.records import dataclass
+from crib.light.records import dataclass
 from crib.store import Crib, HeldBack
 
 

@@ -9,7 +9,7 @@ from typing import Any
 from crib.features import KINDS
 from crib.findings.errors import CribError
 from crib.intake.questions import Lack, Question, lacking, names_a_kind, read_question, would_do
-from crib.records import dataclass, replace
+from crib.light.records import dataclass, replace
 from crib.safety.refer import refer
 
 __all__ = ["Heard", "Lack", "Question", "checked", "hear", "heard", "lacking", "missing", "names_a_kind"]

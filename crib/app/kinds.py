@@ -6,9 +6,9 @@ from __future__ import annotations
 from crib.features import KINDS
 from crib.findings.errors import CribError
 from crib.findings.message import a
-from crib.hints import TYPE_CHECKING
+from crib.light.hints import TYPE_CHECKING
+from crib.light.records import dataclass
 from crib.planning.watch import PATIENCE
-from crib.records import dataclass
 
 if TYPE_CHECKING:
     from crib.planning.ask import Field

@@ -10,7 +10,7 @@ from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
 from crib.intake.life import now as told
 from crib.intake.options import amend_by_options
-from crib.records import dataclass
+from crib.light.records import dataclass
 from crib.store import Crib
 from crib.store.meanwhile import changed
 

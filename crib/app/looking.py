@@ -7,9 +7,9 @@ from itertools import groupby
 
 from crib.cutters.base import Cutter
 from crib.cutters.known import known
-from crib.hints import TYPE_CHECKING
-from crib.patterns import pattern
-from crib.records import NamedTuple
+from crib.light.hints import TYPE_CHECKING
+from crib.light.patterns import pattern
+from crib.light.records import NamedTuple
 from crib.store import Change, Crib
 from crib.store import Found as Found
 from crib.store.changes import undone_by

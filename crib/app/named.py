@@ -8,7 +8,7 @@ from crib.cutters import KINDS as CUTTERS
 from crib.cutters.ways import ways
 from crib.features import KINDS as FEATURES
 from crib.handbook.materials import materials as known
-from crib.records import dataclass
+from crib.light.records import dataclass
 
 
 @dataclass(frozen=True)

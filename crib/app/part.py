@@ -11,6 +11,7 @@ from crib.files import write
 from crib.findings.errors import CribError
 from crib.findings.finding import Finding, Grade
 from crib.findings.message import joined, said
+from crib.light.records import dataclass, replace
 from crib.parts import edit
 from crib.parts.blocks import Block, line_of, line_told, plainly, unread
 from crib.parts.meeting import meetings
@@ -18,7 +19,6 @@ from crib.parts.order import Before, order_of
 from crib.parts.part import Part, Placed
 from crib.parts.toml import ReadPart, part_from_toml
 from crib.planning.parts.asked import AskedPart, asked_feature, asked_of
-from crib.records import dataclass, replace
 from crib.shop import Shop
 from crib.store import Crib, KeptPart
 

@@ -11,8 +11,8 @@ from crib.app.take_in import session_of
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
 from crib.findings.finding import Finding
+from crib.light.records import dataclass
 from crib.planning.parts.planned import PlannedPart
-from crib.records import dataclass
 from crib.store import Crib
 
 

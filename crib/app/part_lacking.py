@@ -5,13 +5,13 @@ from __future__ import annotations
 
 from crib.app.part_made import State
 from crib.findings.verdicts import Verdict
+from crib.light.records import replace
 from crib.parts.order import order_of
 from crib.parts.part import Part
 from crib.planning.parts.asked import asked_of
 from crib.planning.parts.known import Known
 from crib.planning.parts.planned import PlannedPart
 from crib.planning.watch import Watch
-from crib.records import replace
 from crib.shop import Shop
 from crib.store import Holdings
 

@@ -10,9 +10,9 @@ from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
 from crib.findings.message import counted
 from crib.intake.undo import cutter_of
+from crib.light.records import dataclass, replace
 from crib.planning.parts.planned import PartOperation, PlannedPart
 from crib.planning.parts.works import work_of
-from crib.records import dataclass, replace
 from crib.store import Crib
 
 _FAR = 18

@@ -14,6 +14,7 @@ from crib.cutters.base import Cutter
 from crib.cutters.label import label
 from crib.findings.finding import Finding, Grade
 from crib.findings.message import ByUnits, Fact, Head, Text, joined, said
+from crib.light.records import dataclass, replace
 from crib.parts.blank import blank_of
 from crib.parts.meeting import check
 from crib.parts.order import cuts_off, order_of
@@ -24,7 +25,6 @@ from crib.planning.parts.plan import plan_part
 from crib.planning.parts.planned import PlannedPart
 from crib.planning.parts.works import work_of
 from crib.planning.watch import Watch
-from crib.records import dataclass, replace
 from crib.safety.cautions import cautions
 from crib.shop import Shop
 from crib.store import Crib

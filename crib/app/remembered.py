@@ -8,7 +8,7 @@ from crib.buying.bench import Bench
 from crib.buying.prices import Price
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
-from crib.hints import TYPE_CHECKING
+from crib.light.hints import TYPE_CHECKING
 from crib.machining.metal import metal_of
 from crib.planning.ask import read_request
 from crib.safety.refer import refer

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from crib.findings.errors import CribError
 from crib.intake.results import check_minutes, read_hole, read_minutes
-from crib.records import dataclass, replace
+from crib.light.records import dataclass, replace
 from crib.shop import Own
 from crib.store import Crib, Note, PastQuestion
 from crib.store.notes import hole_note, time_note

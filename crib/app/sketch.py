@@ -11,8 +11,8 @@ from crib.features.base import Feature, FeatureKind
 from crib.findings.errors import CribError
 from crib.findings.finding import Finding
 from crib.handbook.sizes import read_size
+from crib.light.records import dataclass
 from crib.planning.ask import read_request
-from crib.records import dataclass
 from crib.shop import Shop
 
 _NO_TOLERANCE = (0.0, 0.0)

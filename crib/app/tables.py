@@ -13,7 +13,7 @@ from crib.cutters.base import Cutter
 from crib.intake.files import open_table
 from crib.intake.options import read_options
 from crib.intake.reading import OpenTable, Reading, Taken
-from crib.records import dataclass, replace
+from crib.light.records import dataclass, replace
 from crib.shop import Shop
 from crib.store import Crib, HeldBack
 

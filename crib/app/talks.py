@@ -7,7 +7,7 @@ from threading import Lock
 from typing import TYPE_CHECKING
 
 from crib.app.take_in import session_of
-from crib.records import dataclass, field
+from crib.light.records import dataclass, field
 from crib.store import Crib
 
 if TYPE_CHECKING:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from crib.findings.errors import CribError
 from crib.handbook.threads import read_thread
-from crib.records import replace
+from crib.light.records import replace
 from crib.store import Crib
 from crib.tapping.advise import advise_tap
 from crib.tapping.check_all import TapChecked

@@ -7,10 +7,10 @@ from collections.abc import Callable, Iterable, Sequence
 from crib.features import KINDS
 from crib.findings.errors import CribError
 from crib.findings.message import Text, a
+from crib.light.records import replace
 from crib.planning import to_mic as measuring
 from crib.planning.ask import read_request
 from crib.planning.to_mic import Pending, ToMic
-from crib.records import replace
 from crib.shop import Shop
 from crib.store import Crib, PastQuestion
 

@@ -9,7 +9,7 @@ from crib.buying.uses import Past
 from crib.buying.wishes import WishList
 from crib.buying.wishes import wish_list as reckon
 from crib.intake.money import read_money
-from crib.records import replace
+from crib.light.records import replace
 from crib.shop import Shop
 from crib.store import Crib
 

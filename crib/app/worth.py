@@ -15,7 +15,7 @@ from crib.buying.offers import bought
 from crib.buying.worth import Answer, Tick, reckon
 from crib.features.base import Request
 from crib.intake.money import read_days, read_deadline, read_money, read_price, read_uses
-from crib.records import dataclass
+from crib.light.records import dataclass
 from crib.safety.refer import refer
 from crib.shop import Shop
 from crib.store import Crib

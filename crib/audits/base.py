@@ -9,7 +9,7 @@ from itertools import pairwise
 from crib.cutters.base import Cutter
 from crib.findings.finding import Finding, Grade
 from crib.findings.message import Text
-from crib.records import dataclass, field
+from crib.light.records import dataclass, field
 from crib.shop import Shop
 from crib.store import Change, PastQuestion
 

@@ -12,7 +12,8 @@ from crib.features import draw
 from crib.features.base import Feature, Request
 from crib.findings.verdicts import Verdict
 from crib.handbook.materials import find_material
-from crib.hints import Any
+from crib.light.hints import Any
+from crib.light.records import dataclass, field, replace
 from crib.machining.draft import Draft
 from crib.machining.metal import DEFAULT_MATERIAL
 from crib.machining.tool import Tool
@@ -22,7 +23,6 @@ from crib.planning.again import Elsewhere, at_shop, best_at, best_with, drills_a
 from crib.planning.best_plans import Best, find_best
 from crib.planning.jobs import Jobs
 from crib.planning.set_ups import Asked, Readied, usable
-from crib.records import dataclass, field, replace
 from crib.shop import Shop
 
 

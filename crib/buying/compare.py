@@ -11,12 +11,12 @@ from __future__ import annotations
 
 from math import inf
 
-from crib.choices import StrEnum
 from crib.findings.message import Text
 from crib.findings.verdicts import ANSWERS, Verdict
+from crib.light.choices import StrEnum
+from crib.light.records import dataclass
 from crib.planning.advice import AnyPlan
 from crib.planning.cost import WEAR
-from crib.records import dataclass
 from crib.shop import Shop
 
 CENT = 0.005

@@ -6,11 +6,11 @@ from collections.abc import Sequence
 from math import ceil, inf
 
 from crib.buying.compare import BOUGHT, CENT, Way, Worth, is_better
-from crib.choices import StrEnum
 from crib.findings.message import Text, counted, joined, said
 from crib.findings.verdicts import ANSWERS
+from crib.light.choices import StrEnum
+from crib.light.records import dataclass
 from crib.planning.advice import AnyPlan
-from crib.records import dataclass
 
 
 class Advised(StrEnum):

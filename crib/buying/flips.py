@@ -7,7 +7,7 @@ from collections.abc import Callable
 from math import ceil, floor, inf
 
 from crib.buying.compare import Bill, Stake
-from crib.records import dataclass
+from crib.light.records import dataclass
 
 _ASIDE = 1e-3
 """How far on each side of a flip point it is asked again, as a share of it."""

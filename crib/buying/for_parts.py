@@ -13,13 +13,13 @@ from crib.features.base import Feature, Request
 from crib.findings.message import Text, joined, said
 from crib.findings.verdicts import Verdict
 from crib.handbook.materials import find_material
+from crib.light.records import dataclass
 from crib.machining.metal import DEFAULT_MATERIAL
 from crib.parts.part import Part
 from crib.planning.parts.known import Known
 from crib.planning.parts.plan import plan_part
 from crib.planning.parts.planned import Lacking, PlannedPart, Unmade
 from crib.planning.watch import OutOfPatience, Watch
-from crib.records import dataclass
 
 _EACH, _FEATURES = 3, 4
 """So many things are tried for each room, and for so many features."""

@@ -14,7 +14,7 @@ from crib.buying.prices import Price
 from crib.cutters.base import Cutter
 from crib.cutters.proposals import TO_ORDER, Wanted
 from crib.features.base import Feature, Request
-from crib.hints import Any
+from crib.light.hints import Any
 from crib.planning.advice import Advice, Plan
 from crib.planning.set_ups import Asked
 from crib.shop import Shop

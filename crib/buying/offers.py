@@ -19,10 +19,10 @@ from crib.findings.message import joined
 from crib.handbook.materials import Material, find_material
 from crib.holders import hold
 from crib.holders.base import Holding
+from crib.light.records import replace
 from crib.machining.metal import DEFAULT_MATERIAL
 from crib.planning.advice import AnyPlan
 from crib.planning.cost import wear_share
-from crib.records import replace
 from crib.shop import Shop
 from crib.units import in_words
 

@@ -6,8 +6,8 @@ import re
 from collections.abc import Sequence
 
 from crib.cutters.base import Cutter
-from crib.patterns import pattern
-from crib.records import dataclass
+from crib.light.patterns import pattern
+from crib.light.records import dataclass
 
 _SAME_MM = 0.0005 * 25.4
 _SECOND_HAND = pattern(r"\b(?:used|second[\s-]*hand|pre[\s-]*owned|estate|auction)\b", re.IGNORECASE)

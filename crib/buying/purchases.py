@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from crib.records import dataclass
+from crib.light.records import dataclass
 
 _CENT = 1e-9
 

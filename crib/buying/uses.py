@@ -9,9 +9,9 @@ from crib.buying.compare import is_better
 from crib.cutters import and_stand_ins
 from crib.features.base import Request
 from crib.findings.verdicts import ANSWERS
-from crib.hints import TYPE_CHECKING
+from crib.light.hints import TYPE_CHECKING
+from crib.light.records import dataclass
 from crib.planning.advice import AnyPlan
-from crib.records import dataclass
 from crib.shop import Shop
 
 if TYPE_CHECKING:

@@ -16,9 +16,9 @@ from crib.buying.uses import Past, expected_uses
 from crib.cutters import and_stand_ins
 from crib.cutters.base import Cutter
 from crib.findings.verdicts import ANSWERS, Verdict
+from crib.light.records import dataclass, replace
 from crib.planning.advice import AnyPlan
 from crib.planning.hitting_sets import turning_sets
-from crib.records import dataclass, replace
 
 _MOST_QUESTIONS = 12
 _MOST_ASKED, _TOGETHER = 200, 2

@@ -17,8 +17,8 @@ from crib.cutters.base import Cutter
 from crib.features.base import Request
 from crib.findings.message import Text, joined, said
 from crib.findings.verdicts import Verdict
+from crib.light.records import dataclass, replace
 from crib.planning.advice import Advice, AnyPlan
-from crib.records import dataclass, replace
 
 
 @dataclass(frozen=True)

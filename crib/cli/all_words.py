@@ -8,7 +8,7 @@ from typing import Any
 
 from crib.cli.asked import HELP
 from crib.cli.commands import COMMANDS
-from crib.records import dataclass
+from crib.light.records import dataclass
 
 _OF_A_CUTTER = ("take-in", "amend", "held-back")
 """Commands whose options are a cutter's attributes."""

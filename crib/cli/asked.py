@@ -6,8 +6,8 @@ import os
 from collections.abc import Collection, Mapping, Sequence
 
 from crib.findings.errors import CribError
-from crib.hints import TYPE_CHECKING
-from crib.records import dataclass
+from crib.light.hints import TYPE_CHECKING
+from crib.light.records import dataclass
 
 if TYPE_CHECKING:
     from crib.app.in_words import Heard

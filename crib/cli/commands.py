@@ -11,8 +11,8 @@ from collections.abc import Sequence
 from importlib import import_module
 
 from crib.findings.errors import CribError
-from crib.hints import Any
-from crib.records import NamedTuple
+from crib.light.hints import Any
+from crib.light.records import NamedTuple
 
 
 class Entry(NamedTuple):

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from crib.hints import Any
-from crib.records import dataclass
+from crib.light.hints import Any
+from crib.light.records import dataclass
 
 YES_NO = ("reground", "centre_cutting", "end_teeth", "dro", "magnesium", "through",
           "remember_questions")

@@ -11,7 +11,7 @@ from crib.cli.asked import Asked
 from crib.cli.later import typer
 from crib.cli.make import answer
 from crib.cli.status import Status
-from crib.records import replace
+from crib.light.records import replace
 
 
 def demo(

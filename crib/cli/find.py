@@ -8,7 +8,7 @@ from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.later import typer
 from crib.cli.status import Status
-from crib.hints import Annotated
+from crib.light.hints import Annotated
 
 _MOST_ROWS = 200
 

@@ -13,7 +13,7 @@ from crib.cli.commands import ASKING
 from crib.cli.declared import YES_NO
 from crib.cli.meant import means_another
 from crib.findings.errors import CribError
-from crib.records import replace
+from crib.light.records import replace
 
 _BEGINS = ("what", "which", "how", "can", "who", "is", "do", "does")
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable
 
 from crib.app import kinds
 from crib.cli.declared import Command, Group, Slot
-from crib.hints import Any
+from crib.light.hints import Any
 
 _SIZES, _WORK = "Sizes", "The work"
 

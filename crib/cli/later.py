@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from importlib import import_module
 
-from crib.hints import TYPE_CHECKING, Any
+from crib.light.hints import TYPE_CHECKING, Any
 
 
 class _Later:

@@ -10,7 +10,7 @@ from crib.cli.later import Path, typer
 from crib.cli.on_paper import NONE, Files
 from crib.cli.status import Status
 from crib.findings.errors import CribError
-from crib.hints import Annotated
+from crib.light.hints import Annotated
 from crib.pages.more import More
 
 

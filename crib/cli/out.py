@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterable, Sequence
 
 from crib.cli.asked import Asked
 from crib.findings.finding import Finding
-from crib.hints import TYPE_CHECKING, Any, TextIO
+from crib.light.hints import TYPE_CHECKING, Any, TextIO
 from crib.render.text import paragraph, plain, wide
 
 if TYPE_CHECKING:

@@ -13,8 +13,8 @@ from types import FunctionType
 from crib.cli.asked import Asked
 from crib.cli.commands import COMMANDS, target
 from crib.cli.declared import Group, Slot
-from crib.hints import Any
-from crib.records import NamedTuple
+from crib.light.hints import Any
+from crib.light.records import NamedTuple
 
 _TEXTS = ("str", "str | None")
 _NUMBERS = ("int", "int | None")

@@ -8,8 +8,8 @@ from collections.abc import Callable, Iterable, Iterator, Sequence, Sized
 from contextlib import contextmanager
 
 from crib.cli import out
-from crib.hints import TYPE_CHECKING, TypeVar
-from crib.records import dataclass
+from crib.light.hints import TYPE_CHECKING, TypeVar
+from crib.light.records import dataclass
 from crib.render.text import plain
 
 if TYPE_CHECKING:

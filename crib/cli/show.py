@@ -7,7 +7,7 @@ from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.later import typer
 from crib.cli.status import Status
-from crib.hints import Annotated
+from crib.light.hints import Annotated
 from crib.pages.blocks import Heading, Spacer
 from crib.pages.card import card
 from crib.pages.history import history as done

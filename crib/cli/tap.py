@@ -8,7 +8,7 @@ from crib.cli.later import typer
 from crib.cli.status import Status
 from crib.findings.errors import CribError
 from crib.findings.verdicts import Verdict
-from crib.hints import Annotated
+from crib.light.hints import Annotated
 
 
 def tap(

@@ -7,7 +7,7 @@ from crib.cli.asked import Asked
 from crib.cli.later import typer
 from crib.cli.status import Status
 from crib.findings.message import a
-from crib.hints import Annotated, Any
+from crib.light.hints import Annotated, Any
 
 
 def wish_list(

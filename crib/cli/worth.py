@@ -8,7 +8,7 @@ from crib.cli.asked import Asked
 from crib.cli.declared import Command, Slot
 from crib.cli.later import typer
 from crib.cli.status import Status
-from crib.hints import Annotated, Any
+from crib.light.hints import Annotated, Any
 
 _TERMS = (
     Slot("price", "price", "Price of what would save most, its shipping behind a plus: 48+9", "MONEY"),

@@ -7,8 +7,8 @@ from collections.abc import Iterable, Iterator
 
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
-from crib.patterns import pattern
-from crib.records import dataclass, replace
+from crib.light.patterns import pattern
+from crib.light.records import dataclass, replace
 
 LENT, LOST, SCRAPPED = "lent", "lost", "scrapped"
 COMES_BACK = (LENT, LOST)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 
-from crib.choices import StrEnum
 from crib.cutters.cutter import CUTTER_KEYS as CUTTER_KEYS
 from crib.cutters.cutter import LENGTH_KEYS as LENGTH_KEYS
 from crib.cutters.cutter import Cutter as Cutter
@@ -12,8 +11,9 @@ from crib.cutters.gauged import Gauging
 from crib.cutters.speech import Speech
 from crib.findings.finding import Finding
 from crib.geometry.silhouette import Silhouette
-from crib.hints import TYPE_CHECKING
-from crib.records import dataclass, field
+from crib.light.choices import StrEnum
+from crib.light.hints import TYPE_CHECKING
+from crib.light.records import dataclass, field
 
 if TYPE_CHECKING:
     from crib.cutters.proposals import Need, Wanted

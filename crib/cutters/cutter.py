@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from crib.hints import Any
-from crib.records import dataclass, fields
+from crib.light.hints import Any
+from crib.light.records import dataclass, fields
 
 
 class _Named:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from crib.cutters.base import Cutter
-from crib.patterns import pattern
+from crib.light.patterns import pattern
 
 BROKEN = ("chipped", "burnt", "bent")
 """Edges that make no size."""

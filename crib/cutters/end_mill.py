@@ -16,7 +16,7 @@ from crib.findings.finding import Finding
 from crib.findings.message import said
 from crib.geometry.outline import BOTH_SIDES
 from crib.geometry.silhouette import Silhouette
-from crib.hints import Any
+from crib.light.hints import Any
 
 _RUB = 0.002 * 25.4
 """A shank that follows the teeth into the cut must be this much thinner on each side (.002 in, common practice)."""

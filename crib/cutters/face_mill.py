@@ -15,7 +15,7 @@ from crib.cutters.shapes import cone, cylinder, rounded_end
 from crib.cutters.speech import Angle, Name, Speech
 from crib.geometry.outline import Opening
 from crib.geometry.silhouette import Part, Silhouette
-from crib.hints import Any
+from crib.light.hints import Any
 
 SHELL = "shell mill"
 _INSERT_MM, _NOSE_MM, _BEHIND_MM, _BODY_MM = 5.0, 0.8, 1.5, 38.1

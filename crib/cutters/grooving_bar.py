@@ -17,7 +17,7 @@ from crib.findings.finding import Finding
 from crib.findings.message import InWords, said
 from crib.geometry.outline import Opening
 from crib.geometry.silhouette import Silhouette
-from crib.hints import Any
+from crib.light.hints import Any
 
 FACES = parts_of_an_inch(2, 12, 64)
 """The usual widths of a tooth: 1/32 to 3/16. From memory."""

@@ -4,7 +4,7 @@ such a question is open the angle isn't known."""
 from __future__ import annotations
 
 from crib.cutters.base import Cutter, Unknown
-from crib.hints import Any
+from crib.light.hints import Any
 
 _FLAT_DEG = 180.0
 

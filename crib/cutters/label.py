@@ -8,7 +8,7 @@ from operator import attrgetter
 from crib.cutters import kind_of
 from crib.cutters.base import CUTTER_KEYS, Cutter, Down, Kind
 from crib.findings.errors import CribError
-from crib.hints import Any
+from crib.light.hints import Any
 from crib.units import as_fraction, in_words, nm, show
 from crib.units.drills import LETTER_DRILLS, NUMBER_DRILLS
 

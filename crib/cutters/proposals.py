@@ -6,8 +6,8 @@ from collections.abc import Callable
 
 from crib.cutters.base import Cutter
 from crib.findings.message import InWords, Text, said
-from crib.hints import TYPE_CHECKING
-from crib.records import dataclass
+from crib.light.hints import TYPE_CHECKING
+from crib.light.records import dataclass
 
 if TYPE_CHECKING:
     from crib.geometry.outline import Room

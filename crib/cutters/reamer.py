@@ -13,7 +13,7 @@ from crib.cutters.shapes import cone, cylinder
 from crib.cutters.speech import Order, Speech
 from crib.findings.message import said
 from crib.geometry.silhouette import Silhouette
-from crib.patterns import pattern
+from crib.light.patterns import pattern
 
 LEAD_MM = 1.5
 """The lead of a chucking reamer, which a blind hole's end keeps [mm]. .05 to .10 in is usual, common practice."""

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 
-from crib.choices import StrEnum
-from crib.hints import Any, Protocol
-from crib.records import dataclass, field
+from crib.light.choices import StrEnum
+from crib.light.hints import Any, Protocol
+from crib.light.records import dataclass, field
 
 
 class Order(StrEnum):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.cutters.base import CUTTER_KEYS, Cutter
-from crib.hints import Any
+from crib.light.hints import Any
 
 STATES = ("sharp", "used", "unknown", "dull", "chipped", "burnt", "bent")
 """Conditions, the better ones first."""

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from crib.choices import StrEnum
 from crib.features.speech import Speech
 from crib.findings.errors import CribError
 from crib.findings.message import Text, a
 from crib.geometry.outline import Outline
-from crib.hints import TYPE_CHECKING, Any
-from crib.records import NamedTuple, dataclass, field
+from crib.light.choices import StrEnum
+from crib.light.hints import TYPE_CHECKING, Any
+from crib.light.records import NamedTuple, dataclass, field
 from crib.units import Size
 from crib.units.angles import Angle
 

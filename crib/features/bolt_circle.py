@@ -4,16 +4,7 @@ cross."""
 from __future__ import annotations
 
 from crib.features import hole, tapped_hole
-from crib.features.base import (
-    Feature,
-    FeatureKind,
-    OptionSpec,
-    Request,
-    SizeSpec,
-    Spoken,
-    Standard,
-    refuse,
-)
+from crib.features.base import Feature, FeatureKind, OptionSpec, Request, SizeSpec, Spoken, Standard, refuse
 from crib.features.counts import number_in
 from crib.features.down import Circle, Finish
 from crib.features.for_screws import FIT, hole_for
@@ -21,7 +12,7 @@ from crib.features.speech import Speech
 from crib.findings.errors import CribError
 from crib.findings.message import InWords, said
 from crib.handbook import circles
-from crib.records import replace
+from crib.light.records import replace
 from crib.units import Size, read
 
 

@@ -14,7 +14,7 @@ from crib.findings.message import Message, Mm, said
 from crib.geometry.layers import Ends, Layer, Layers, air_beside
 from crib.geometry.outline import Box, Room
 from crib.geometry.rounded_box import RoundedBox, oblong
-from crib.records import replace
+from crib.light.records import replace
 from crib.units import Size, nm
 
 WAIVED = 4

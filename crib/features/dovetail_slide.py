@@ -14,7 +14,7 @@ from crib.findings.message import InWords, Text, said
 from crib.geometry.outline import Box, Face, Lean, Opening, Outline, Room, Waiver
 from crib.geometry.region import FAR, Region, box, trapezoid
 from crib.handbook.dovetails import SLOT_UNDER_MM, flank_run, over_pins, pin_constant, pin_contact
-from crib.records import replace
+from crib.light.records import replace
 from crib.units import Size, nm
 
 SHOULDER_MM = 12.7

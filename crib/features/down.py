@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from crib.choices import StrEnum
-from crib.hints import TYPE_CHECKING
-from crib.records import dataclass
+from crib.light.choices import StrEnum
+from crib.light.hints import TYPE_CHECKING
+from crib.light.records import dataclass
 from crib.units import Size
 
 if TYPE_CHECKING:

@@ -18,7 +18,7 @@ from crib.features.rounds import is_through
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
 from crib.features.speech import Speech
 from crib.geometry.outline import Opening, Outline
-from crib.records import replace
+from crib.light.records import replace
 from crib.units import Size, nm
 
 PAST_MM, FREE_MM = 1.0, 5.0

@@ -17,8 +17,8 @@ from crib.geometry.axis_view import disc
 from crib.geometry.outline import Outline, Waiver
 from crib.geometry.region import FAR, Region, box, trapezoid
 from crib.handbook.gib_screws import land, places, screws_for
-from crib.hints import TYPE_CHECKING
-from crib.records import replace
+from crib.light.hints import TYPE_CHECKING
+from crib.light.records import replace
 from crib.units import Size, as_basic, nm
 
 if TYPE_CHECKING:

@@ -10,7 +10,7 @@ from crib.features.shapes import fillet, floor, metal, walls
 from crib.features.speech import Speech
 from crib.geometry.outline import Box, Face, Opening, Outline, Room
 from crib.geometry.region import Region
-from crib.records import replace
+from crib.light.records import replace
 from crib.units import Size, nm
 
 _LEAST_MM = 0.25

@@ -19,7 +19,7 @@ from crib.features.speech import Speech
 from crib.findings.errors import CribError
 from crib.geometry.outline import Opening, Outline
 from crib.handbook.keys import ISO_SOURCE, SOURCE, crown, key_height, parallel_key, square_key
-from crib.records import replace
+from crib.light.records import replace
 from crib.units import Size, in_words, nm, read
 
 WIDE_MM, DEEP_MM = 0.002 * 25.4, 0.015 * 25.4

@@ -10,7 +10,7 @@ from crib.features.speech import Speech
 from crib.findings.errors import CribError
 from crib.findings.message import InWords, said
 from crib.geometry.outline import Box, Opening, Outline, Room
-from crib.records import replace
+from crib.light.records import replace
 from crib.units import Size, nm
 
 

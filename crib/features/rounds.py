@@ -9,8 +9,8 @@ from crib.geometry.outline import Box, Opening, Room
 from crib.geometry.region import FAR, Region, box
 from crib.handbook.bands import drill_least, drill_mean
 from crib.handbook.points import keep_below
-from crib.hints import TYPE_CHECKING
-from crib.records import replace
+from crib.light.hints import TYPE_CHECKING
+from crib.light.records import replace
 from crib.units import Size, nm
 
 if TYPE_CHECKING:

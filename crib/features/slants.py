@@ -11,7 +11,7 @@ from crib.findings.message import InWords, Message, a, said
 from crib.geometry.outline import Box, Face, Lean
 from crib.geometry.region import Region, box
 from crib.handbook.dovetails import EDGE_BREAK_MM, pin_contact, suitable_pin
-from crib.records import replace
+from crib.light.records import replace
 from crib.units import Size, nm
 
 RISE = 1_000_000_000

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from crib.records import dataclass, field
+from crib.light.records import dataclass, field
 
 
 @dataclass(frozen=True, eq=False)

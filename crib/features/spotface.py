@@ -12,7 +12,7 @@ from crib.features.speech import Speech
 from crib.findings.message import InWords, Text, said
 from crib.geometry.outline import Outline
 from crib.geometry.region import FAR, Region
-from crib.records import replace
+from crib.light.records import replace
 from crib.units import Size
 
 DEPTH_MM = 0.0625 * 25.4

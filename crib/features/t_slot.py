@@ -7,7 +7,7 @@ from crib.features.shapes import centred_room, floor, floor_corners, metal, upri
 from crib.features.speech import Speech
 from crib.geometry.outline import Face, Opening, Outline, Room
 from crib.handbook.tslots import head_for_bolt, slot_for_bolt
-from crib.records import replace
+from crib.light.records import replace
 from crib.units import Size, in_words, nm
 
 

@@ -9,7 +9,7 @@ from crib.features.speech import Speech
 from crib.geometry.axis_view import disc
 from crib.geometry.outline import Outline
 from crib.geometry.region import Region
-from crib.hints import TYPE_CHECKING
+from crib.light.hints import TYPE_CHECKING
 from crib.units import Size, as_basic, nm
 
 if TYPE_CHECKING:

@@ -14,7 +14,7 @@ from crib.geometry.rounded_box import RoundedBox
 from crib.handbook.keys import crown
 from crib.handbook.sizes import read_size
 from crib.handbook.woodruff import FOR_SHAFTS, key_for_shaft, numbers, seat
-from crib.records import replace
+from crib.light.records import replace
 from crib.units import Size, in_words, nm
 
 SMALLER_MM = 0.002 * 25.4

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from crib.choices import StrEnum
 from crib.findings.message import Text
-from crib.records import dataclass
+from crib.light.choices import StrEnum
+from crib.light.records import dataclass
 
 NO_CHANGE = "no single change of this cutter would do"
 """The fix of a refusal where there is none."""

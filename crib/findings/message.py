@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from crib.records import dataclass
+from crib.light.records import dataclass
 
 
 def _whole(fact: object, *names: str) -> None:

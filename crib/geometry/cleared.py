@@ -13,7 +13,7 @@ from crib.geometry.layers import Layers
 from crib.geometry.operation import Operation, Path, Point
 from crib.geometry.region import FAR
 from crib.geometry.rounded_box import RoundedBox, joined
-from crib.records import dataclass, field, replace
+from crib.light.records import dataclass, field, replace
 
 
 def segments(path: Path) -> list[RoundedBox]:

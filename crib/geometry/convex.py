@@ -12,7 +12,7 @@ from functools import cached_property
 from itertools import combinations
 from math import hypot, inf, sqrt
 
-from crib.records import NamedTuple, dataclass
+from crib.light.records import NamedTuple, dataclass
 
 Vector = tuple[float, float, float]
 TOUCH = 1e-6

@@ -17,7 +17,7 @@ from crib.geometry.region import FAR, NOTHING, Region, union
 from crib.geometry.round_view import near, taken, touched
 from crib.geometry.silhouette import Part
 from crib.geometry.view import Remains, Spot, Stage, View
-from crib.records import dataclass
+from crib.light.records import dataclass
 
 
 @dataclass(frozen=True, eq=False)

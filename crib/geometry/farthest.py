@@ -10,7 +10,7 @@ from math import hypot
 from crib.geometry.faces import FINE
 from crib.geometry.region import Region
 from crib.geometry.slabs import Span
-from crib.records import NamedTuple, dataclass
+from crib.light.records import NamedTuple, dataclass
 
 
 def farthest(points: Region, reference: Region) -> int:

@@ -9,7 +9,7 @@ from itertools import pairwise
 from crib.geometry.arcs import quarter
 from crib.geometry.region import FAR, Region, box
 from crib.geometry.rounded_box import RoundedBox
-from crib.records import NamedTuple, dataclass, field, replace
+from crib.light.records import NamedTuple, dataclass, field, replace
 
 
 class Layer(NamedTuple):

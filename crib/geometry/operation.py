@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from crib.choices import StrEnum
 from crib.geometry.outline import Outline
 from crib.geometry.silhouette import Silhouette
-from crib.hints import TYPE_CHECKING
-from crib.records import NamedTuple, dataclass
+from crib.light.choices import StrEnum
+from crib.light.hints import TYPE_CHECKING
+from crib.light.records import NamedTuple, dataclass
 
 if TYPE_CHECKING:
     from crib.geometry.layers import Layers

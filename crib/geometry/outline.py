@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from functools import cached_property, reduce
 
-from crib.choices import StrEnum
 from crib.geometry.region import NOTHING, Region, box
-from crib.records import NamedTuple, dataclass, replace
+from crib.light.choices import StrEnum
+from crib.light.records import NamedTuple, dataclass, replace
 
 
 class Box(NamedTuple):

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from functools import cached_property, lru_cache, reduce
 
 from crib.geometry.slabs import BOTH, EITHER, FIRST_ALONE, Kept, Slab, Span, along, combined, stack
-from crib.records import dataclass
+from crib.light.records import dataclass
 
 FAR = 1_000_000_000
 """A metre: as far as any region reaches."""

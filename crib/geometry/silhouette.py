@@ -8,7 +8,7 @@ from __future__ import annotations
 from functools import cached_property
 from itertools import pairwise
 
-from crib.records import NamedTuple, dataclass
+from crib.light.records import NamedTuple, dataclass
 
 
 class Part(NamedTuple):

@@ -10,8 +10,8 @@ from crib.geometry.faces import Made
 from crib.geometry.operation import Frame, Operation, Point, Work
 from crib.geometry.outline import Outline
 from crib.geometry.view import Spot, View, tightest
-from crib.hints import TYPE_CHECKING
-from crib.records import dataclass
+from crib.light.hints import TYPE_CHECKING
+from crib.light.records import dataclass
 
 if TYPE_CHECKING:
     from crib.geometry.cleared import Cleared

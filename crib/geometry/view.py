@@ -10,7 +10,7 @@ from crib.geometry.faces import FINE, Made
 from crib.geometry.operation import Frame
 from crib.geometry.region import NOTHING, Region
 from crib.geometry.silhouette import Part
-from crib.records import NamedTuple, dataclass
+from crib.light.records import NamedTuple, dataclass
 
 
 class Spot(NamedTuple):

@@ -7,7 +7,7 @@ report of tests on holes 1/8 to 1 in.
 from __future__ import annotations
 
 from crib.findings.errors import CribError
-from crib.records import dataclass
+from crib.light.records import dataclass
 
 _THOU = 0.0254
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from crib.findings.errors import CribError
 from crib.handbook.iso286 import MOST_MM, deviations, source
-from crib.patterns import pattern
+from crib.light.patterns import pattern
 
 __all__ = ["MOST_MM", "class_limits", "fit_limits"]
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from crib.handbook.materials import Material
-from crib.records import replace
+from crib.light.records import replace
 
 SPEED_SHARES: tuple[tuple[float, float, float], ...] = (
     (20.0, 1.0, 1.0), (28.0, 5 / 7, 0.85), (32.0, 5 / 7, 0.75), (37.0, 0.5, 0.65), (42.0, 0.36, 0.55),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 from crib.findings.errors import CribError
-from crib.patterns import pattern
+from crib.light.patterns import pattern
 
 BRINELL: tuple[tuple[float, float], ...] = ((226, 20), (253, 25), (286, 30), (327, 35), (371, 40), (421, 45), (481, 50),
                                             (560, 55))

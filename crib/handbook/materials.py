@@ -10,8 +10,8 @@ import re
 
 from crib.findings.errors import CribError
 from crib.handbook.not_here import special
-from crib.patterns import pattern
-from crib.records import dataclass
+from crib.light.patterns import pattern
+from crib.light.records import dataclass
 
 M_PER_FT = 0.3048
 """Metres in a foot, exactly."""

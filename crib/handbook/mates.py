@@ -7,7 +7,7 @@ import re
 from crib.findings.errors import CribError
 from crib.handbook.fits import fit_limits
 from crib.handbook.iso286 import deviations, source
-from crib.records import dataclass
+from crib.light.records import dataclass
 from crib.units import Size, read
 
 _THOU = 0.0254

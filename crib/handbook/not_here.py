@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import re
 
-from crib.records import dataclass
+from crib.light.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from crib.findings.errors import CribError
-from crib.patterns import pattern
+from crib.light.patterns import pattern
 from crib.units import Size, read
 from crib.units import read_size as with_limits
 

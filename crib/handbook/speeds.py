@@ -8,7 +8,7 @@ from math import pi
 from crib.findings.errors import CribError
 from crib.findings.finding import Grade
 from crib.handbook.materials import Material
-from crib.records import dataclass
+from crib.light.records import dataclass
 
 OPERATION_FACTORS: dict[str, float] = {
     "milling": 1.0, "buried": 0.7, "sawing": 0.5, "forming": 0.5, "drilling": 0.9, "boring": 0.9, "reaming": 0.45,

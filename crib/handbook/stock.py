@@ -6,7 +6,7 @@ All from memory of ASME B94.19, not checked against a copy; T-slot cutters are i
 
 from __future__ import annotations
 
-from crib.records import dataclass
+from crib.light.records import dataclass
 
 SOURCE = "ASME B94.19, from memory"
 _INCH = 25.4

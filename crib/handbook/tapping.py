@@ -6,7 +6,7 @@ from __future__ import annotations
 from crib.handbook.materials import Material
 from crib.handbook.threads.base import Thread
 from crib.handbook.threads.percent import percent_of
-from crib.records import dataclass
+from crib.light.records import dataclass
 
 IN = 25.4
 CHAMFER_THREADS: dict[str, float] = {"taper": 9.0, "plug": 4.0, "bottoming": 1.5}

@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 
 from crib.findings.errors import CribError
-from crib.records import dataclass
+from crib.light.records import dataclass
 from crib.units import read
 
 B5_1 = "ASME B5.1M-1985 (R2004), public table page"

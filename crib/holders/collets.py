@@ -8,7 +8,7 @@ from functools import lru_cache
 from crib.cutters.base import Cutter
 from crib.findings.message import InWords, said
 from crib.holders.base import Held, Holding, above_shank, noses
-from crib.records import replace
+from crib.light.records import replace
 
 UNDER = 0.003 * 25.4
 """A fractional spring collet takes a shank this much under its size (common practice)."""

@@ -12,7 +12,7 @@ from crib.intake.cells import in_words
 from crib.intake.reading import Taken
 from crib.intake.shorthand.idle import is_idle
 from crib.intake.texts import cutter_of, value_of
-from crib.records import replace
+from crib.light.records import replace
 
 _OWN = ("drawer", "note", "count")
 """What each line has of its own, and nothing else of a cutter goes by."""

@@ -11,10 +11,10 @@ from crib.cutters import KINDS
 from crib.cutters.away import read_away
 from crib.cutters.base import CHOICES, CUTTER_KEYS
 from crib.findings.errors import CribError
-from crib.hints import Any
 from crib.intake.near import one_of
 from crib.intake.reading import kept
-from crib.records import dataclass
+from crib.light.hints import Any
+from crib.light.records import dataclass
 from crib.units import NM, nm, read
 from crib.units.length import HELP
 

@@ -16,7 +16,7 @@ from crib.intake.shorthand import doubt
 from crib.intake.shorthand.idle import is_idle
 from crib.intake.shorthand.line import Shop, kind_of_line, read_piece
 from crib.intake.shorthand.slip import Held
-from crib.records import dataclass, field
+from crib.light.records import dataclass, field
 
 _IN_WORDS = ("condition", "material", "flutes", "centre_cutting", "hand", "reground", "tap_chamfer", "tap_point",
              "tap_form", "price")

@@ -20,7 +20,7 @@ from crib.intake.reading import OpenTable, Taken, kept
 from crib.intake.shorthand import Shop, read_line
 from crib.intake.shorthand.kinds import kind_named
 from crib.intake.texts import cutter_of
-from crib.records import dataclass, replace
+from crib.light.records import dataclass, replace
 from crib.store import HeldBack
 from crib.units.words import told
 

@@ -15,7 +15,7 @@ from crib.intake.remarks import speaks_of_another
 from crib.intake.shorthand import Line, Shop, confirm
 from crib.intake.shorthand.confirm import described
 from crib.intake.undo import undo_since
-from crib.records import dataclass, field, replace
+from crib.light.records import dataclass, field, replace
 from crib.store import Crib, HeldBack
 from crib.units.words import told
 

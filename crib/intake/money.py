@@ -7,7 +7,7 @@ from datetime import date
 
 from crib.findings.errors import CribError
 from crib.findings.message import counted
-from crib.patterns import pattern
+from crib.light.patterns import pattern
 
 _SIGNS = {"$": "USD", "€": "EUR", "£": "GBP"}
 _MOST_MONEY = 1e6

@@ -8,9 +8,9 @@ from collections.abc import Mapping
 
 from crib.findings.errors import CribError
 from crib.findings.message import joined
+from crib.light.records import dataclass
 from crib.parts.frame import SIDES
 from crib.parts.part import Face
-from crib.records import dataclass
 
 _SIDE = r"(?P<side>top|bottom|front|back|left|right)"
 _SIZE = r"(?<![\w./-])(?P<size>(?:\d+[- ]\d+/\d+|\d+/\d+|\d+[.,]\d+|\.\d+|\d+)(?:\s*(?:mm\b|in(?:ch(?:es)?)?\b|\"))?)"

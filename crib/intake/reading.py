@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 from crib.cutters.base import Cutter
-from crib.hints import TYPE_CHECKING
-from crib.records import dataclass, field
+from crib.light.hints import TYPE_CHECKING
+from crib.light.records import dataclass, field
 from crib.store import HeldBack
 
 if TYPE_CHECKING:

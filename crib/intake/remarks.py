@@ -8,7 +8,7 @@ from crib.intake.shorthand.again import asked
 from crib.intake.shorthand.places import apart
 from crib.intake.shorthand.spelling import plain
 from crib.intake.shorthand.vocabulary import CONDITIONS, MATERIALS
-from crib.records import dataclass
+from crib.light.records import dataclass
 
 _NUMBERS = {word: number for number, word in enumerate(
     ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"), start=1)} | {

@@ -15,7 +15,7 @@ from crib.intake.shorthand import again as said_again
 from crib.intake.shorthand import read_line
 from crib.intake.shorthand.line import is_whole, kind_of_line
 from crib.intake.told_of import found, lived
-from crib.records import dataclass
+from crib.light.records import dataclass
 from crib.units.words import told
 
 

@@ -8,7 +8,7 @@ from typing import Any
 from crib.findings.errors import CribError
 from crib.intake.attributes import read_length, read_number, read_whole
 from crib.intake.near import one_of
-from crib.records import dataclass
+from crib.light.records import dataclass
 from crib.shop import STIFFNESS
 
 UNITS = ("in", "mm")

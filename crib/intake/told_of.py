@@ -12,7 +12,7 @@ from crib.intake.life import now
 from crib.intake.shorthand import Line, read_line
 from crib.intake.shorthand import again as said_again
 from crib.intake.shorthand.kinds import kind_named
-from crib.records import replace
+from crib.light.records import replace
 from crib.store.find import Wanted
 from crib.units.words import told
 

@@ -9,7 +9,7 @@ from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
 from crib.findings.message import said
 from crib.intake.build import ask, asked, check
-from crib.records import fields
+from crib.light.records import fields
 from crib.store import Change, Crib, HeldBack, Note
 from crib.store.changes import undone_by
 

@@ -10,7 +10,7 @@ from operator import attrgetter
 from crib.cutters import KINDS
 from crib.cutters.base import Cutter, Kind
 from crib.cutters.edges import SERRATED, is_serrated
-from crib.records import dataclass
+from crib.light.records import dataclass
 
 _in_common: Callable[[Cutter], tuple[object, ...]] = attrgetter(
     "kind", "material", "condition", "hand", "corner_radius_mm", "bore_mm", "overruled")

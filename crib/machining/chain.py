@@ -11,11 +11,11 @@ from crib.findings.finding import Figure, Finding
 from crib.findings.message import Text
 from crib.findings.verdicts import Verdict
 from crib.geometry.operation import Operation, Work
-from crib.hints import TYPE_CHECKING, Protocol
+from crib.light.hints import TYPE_CHECKING, Protocol
+from crib.light.records import dataclass
 from crib.machining.draft import Draft
 from crib.machining.methods.base import Limit
 from crib.machining.methods.cuts import Cut, Job
-from crib.records import dataclass
 from crib.units import nm
 
 if TYPE_CHECKING:

@@ -12,12 +12,12 @@ from crib.geometry.operation import Operation
 from crib.geometry.outline import Outline, Room
 from crib.geometry.region import Region
 from crib.handbook.materials import Material
-from crib.hints import TYPE_CHECKING
+from crib.light.hints import TYPE_CHECKING
+from crib.light.records import dataclass, field, replace
 from crib.machining.methods.base import Limits
 from crib.machining.methods.cuts import Cut, Job
 from crib.machining.sizes import Sizing
 from crib.machining.tool import Tool
-from crib.records import dataclass, field, replace
 from crib.setups.base import Setup
 from crib.shop import Shop
 

@@ -12,7 +12,7 @@ from crib.handbook.feeds import drill_feed, feed_per_tooth, least_per_tooth, tab
 from crib.handbook.materials import Material
 from crib.handbook.power import DRIVE, cutting_power
 from crib.handbook.speeds import OPERATION_FACTORS, WARN_OVER, SpindleStep, cutting_speed, spindle_step, wanted_rpm
-from crib.records import dataclass
+from crib.light.records import dataclass
 from crib.shop import Shop
 
 HAND, MOTOR = "hand", "motor"

@@ -8,9 +8,9 @@ from math import inf
 
 from crib.cutters.base import Kind
 from crib.geometry.region import Region, box
+from crib.light.records import NamedTuple
 from crib.machining.batches import Batch
 from crib.machining.sizes import Most, Sizes
-from crib.records import NamedTuple
 
 _SLACK = 1e-5
 """Sizes nearer than this [mm] to what turns the scale are looked at more closely: the section is drawn in whole

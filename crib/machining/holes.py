@@ -9,10 +9,10 @@ from crib.cutters.base import Cutter, Down
 from crib.cutters.edges import BROKEN, SERRATED, edges
 from crib.handbook.bands import band
 from crib.handbook.reaming import BY_HAND_MM, can_follow, can_follow_by_hand, outside, outside_by_hand, window
+from crib.light.records import dataclass, replace
 from crib.machining.cores import lets_by, unlike
 from crib.machining.own_holes import oversize, whole_range
 from crib.machining.words import Making
-from crib.records import dataclass, replace
 from crib.shop import Own
 
 THOU = 0.0254

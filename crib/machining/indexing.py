@@ -6,7 +6,7 @@ from __future__ import annotations
 from crib.features.down import Flats
 from crib.findings.message import Deg, Text, said
 from crib.handbook.indexing import crank
-from crib.records import dataclass
+from crib.light.records import dataclass
 from crib.shop import Shop
 from crib.units.angles import minutes_of
 

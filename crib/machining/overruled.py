@@ -9,8 +9,8 @@ from functools import cache
 
 from crib.cutters import KINDS
 from crib.cutters.base import Cutter
-from crib.patterns import pattern
-from crib.records import dataclass
+from crib.light.patterns import pattern
+from crib.light.records import dataclass
 from crib.shop import Shop
 
 SPEED = "SP1"

@@ -16,10 +16,10 @@ from crib.handbook.power import DRIVE, cutting_power
 from crib.handbook.speeds import OVER_WANTED, WARN_OVER, cutting_speed, wanted_rpm
 from crib.holders import hold
 from crib.holders.base import GRIP_MM, above_shank
+from crib.light.records import NamedTuple, dataclass, field
 from crib.machining.batches import Batch, batched
 from crib.machining.feeding import Feeding, fed
 from crib.machining.tool import Tool, cutting, holding_of, makes_sizes
-from crib.records import NamedTuple, dataclass, field
 from crib.shop import Shop
 
 _NOSE_TALL_MM = 100.0

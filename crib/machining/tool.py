@@ -23,13 +23,13 @@ from crib.handbook.bites import (
 from crib.handbook.dovetails import flank_step
 from crib.handbook.materials import Material
 from crib.handbook.speeds import SpindleStep
-from crib.hints import TYPE_CHECKING, Any
 from crib.holders import hold
 from crib.holders.base import GRIP_MM, Arbor, Held, Holding
 from crib.holders.chucks import hold_down, over
+from crib.light.hints import TYPE_CHECKING, Any
+from crib.light.records import NamedTuple, dataclass
 from crib.machining.feeding import Cutting, Feeding, fed, fed_down
 from crib.machining.overruled import own_rpm
-from crib.records import NamedTuple, dataclass
 from crib.shop import Shop
 from crib.units import nm
 

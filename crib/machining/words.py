@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crib.choices import StrEnum
+from crib.light.choices import StrEnum
 
 
 class Role(StrEnum):

@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from crib.features import KINDS
 from crib.findings.message import Deg, Head, Measure, Reading, Sentence, Text, joined, said
 from crib.findings.verdicts import SHORT, WORDS, Verdict
-from crib.hints import Any
+from crib.light.hints import Any
 from crib.pages.blocks import Block, Blocks, Bullets, Heading, Paragraph, Tone, clauses, spaced
 from crib.pages.first_screen import first_screen
 from crib.pages.more import ALL, More

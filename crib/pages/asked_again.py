@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterable, Mapping
 
 from crib.findings.verdicts import ANSWERS, SHORT, Verdict
-from crib.hints import Any
+from crib.light.hints import Any
 from crib.pages.blocks import Fit, Table, table
 
 _SAME_MINUTES, _SAME_MONEY = 0.05, 0.005

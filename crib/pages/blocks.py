@@ -5,10 +5,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from crib.choices import StrEnum
 from crib.findings.message import Clause, Fact, Text, joined, said
-from crib.hints import TYPE_CHECKING
-from crib.records import dataclass
+from crib.light.choices import StrEnum
+from crib.light.hints import TYPE_CHECKING
+from crib.light.records import dataclass
 
 if TYPE_CHECKING:
     from crib.pages.part_scene import PartScenes

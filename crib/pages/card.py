@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from crib.cutters.base import Cutter
 from crib.cutters.known import how_known
 from crib.findings.message import Fact, InWords, Text, joined, said
-from crib.hints import Any
+from crib.light.hints import Any
 from crib.pages.blocks import Blocks, Fit, Paragraph, Spacer, Table, table
 from crib.pages.words import name_of, value_of
 from crib.shop import Shop

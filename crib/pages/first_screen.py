@@ -8,6 +8,7 @@ from collections.abc import Iterator, Sequence
 from crib.cutters.base import Cutter
 from crib.findings.finding import Grade
 from crib.findings.message import Fact, Sentence, joined
+from crib.light.records import replace
 from crib.pages import passes, process
 from crib.pages.blocks import Beside, Block, Column, Drawing, Paragraph, Row, Table, Tone
 from crib.pages.of_chips import cautions_of, remarks_of
@@ -17,7 +18,6 @@ from crib.pages.remarks import GRAVE, name, place, ranked, remark
 from crib.pages.scene import HolesFromAbove, Scene
 from crib.planning.advice import Advice, Plan
 from crib.planning.passes import Pass
-from crib.records import replace
 
 MOST_TO_MIND = 4
 """So many remarks at the most; but none that keeps hands and eyes whole is ever left out, nor one that forbids."""

@@ -6,9 +6,9 @@ from collections.abc import Callable, Iterator, Sequence
 from enum import Enum, auto
 from itertools import pairwise, takewhile
 
+from crib.light.records import dataclass, replace
 from crib.machining.words import Direction, Entry, Fed, Role
 from crib.planning.passes import Pass
-from crib.records import dataclass, replace
 
 _SAME_MM = 1e-6
 

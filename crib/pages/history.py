@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from crib.findings.message import Fact, Text, joined, said
-from crib.hints import Any
+from crib.light.hints import Any
 from crib.pages.blocks import Fit, Table, table
 from crib.pages.words import name_of, value_of
 

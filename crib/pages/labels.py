@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from crib.cutters.base import Cutter
+from crib.light.records import dataclass
 from crib.pages.scene import Shape
 from crib.pages.silhouette import silhouette
-from crib.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from crib.geometry.region import FAR, box
 from crib.geometry.silhouette import Part, Silhouette
+from crib.light.records import replace
 from crib.machining.draft import Draft
 from crib.machining.tool import Tool
 from crib.pages.scene import DimensionLine, Scene
-from crib.records import replace
 
 _ONE_SIDE = box(0, -FAR, FAR, FAR)
 

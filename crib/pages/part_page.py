@@ -8,6 +8,7 @@ from itertools import groupby
 from crib.findings.finding import Grade
 from crib.findings.message import Fact, Head, Sentence, Text, counted, joined, said
 from crib.findings.verdicts import ANSWERS, WORDS, Verdict
+from crib.light.records import replace
 from crib.machining.chain import ON_A_TABLE
 from crib.pages.answer import TONES
 from crib.pages.blocks import Align, Beside, Block, Blocks, Column, Drawing, Paragraph, Row, Table, Tone, spaced
@@ -21,7 +22,6 @@ from crib.pages.part_zero import corner_words
 from crib.pages.remarks import place, ranked, remark
 from crib.planning.parts.planned import PlannedPart
 from crib.planning.parts.works import work_of
-from crib.records import replace
 
 MOST_FINDINGS = 3
 """So many findings stand on the first screen at the most, but each that forbids."""

@@ -5,18 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 
-from crib.choices import StrEnum
 from crib.features.base import Feature
 from crib.findings.message import templates
 from crib.geometry.outline import Opening
 from crib.geometry.region import FAR, Region
+from crib.light.choices import StrEnum
+from crib.light.records import dataclass
 from crib.parts.frame import Vector, frame_of
 from crib.parts.part import Face, Part, Place, Placed
 from crib.parts.sides import Sides, laid, sides_of, size_of
 from crib.parts.solids import axes, run_of
 from crib.planning.parts.lies import drawn_of
 from crib.planning.parts.planned import PartOperation, PartSetup, PlannedPart
-from crib.records import dataclass
 from crib.units import NM
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from crib.findings.message import Fact, Head, Measure, Sentence, Text, joined, said
 from crib.findings.verdicts import WORDS
+from crib.light.records import replace
 from crib.pages.half_round import can_be_told, half_round, seen_so
 from crib.pages.part_page import does, left_out, verdict
 from crib.pages.part_scene import scene
@@ -21,7 +22,6 @@ from crib.planning.finish import Proved
 from crib.planning.parts.planned import PartOperation, PartSetup, PlannedPart
 from crib.planning.parts.works import work_of
 from crib.planning.passes import Pass
-from crib.records import replace
 from crib.safety.cautions import GENERAL
 from crib.shop import Shop
 

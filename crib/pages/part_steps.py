@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.findings.message import Text, said
+from crib.light.records import replace
 from crib.pages import passes, process
 from crib.pages.blocks import Block, Heading, Paragraph
 from crib.pages.of_chips import remarks_of
@@ -13,7 +14,6 @@ from crib.pages.remarks import name, warnings
 from crib.planning.advice import Plan
 from crib.planning.parts.planned import PartOperation, PlannedPart
 from crib.planning.parts.works import work_of
-from crib.records import replace
 
 _HALF_ROUND = ("what is away from you in these steps lies toward you in this set-up: turn the work end for end for "
                "them, or take them from the sheet, which has them as it lies.")

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.findings.message import ByUnits, Fact, Handed, Measure, Message, Mm, Rate, Text, joined, said
+from crib.light.patterns import pattern
+from crib.light.records import replace
 from crib.machining.draft import ZEROS
 from crib.machining.words import Direction, Fed
 from crib.pages.blocks import Align, Blocks, Column, Paragraph, Row, Table
 from crib.pages.folding import Again, Fold, Run, folded, lined
-from crib.patterns import pattern
 from crib.planning.passes import Pass
-from crib.records import replace
 
 _TO_SIZE = pattern(r"^to \{\w+\}: ")
 """What a cut of a bore comes to stands in the table where several are alike."""

@@ -3,13 +3,13 @@ unit."""
 
 from __future__ import annotations
 
-from crib.choices import StrEnum
 from crib.findings.message import Measure, Text, said
 from crib.geometry.region import NOTHING, Region
 from crib.geometry.silhouette import Part, Silhouette
-from crib.hints import TYPE_CHECKING
+from crib.light.choices import StrEnum
+from crib.light.hints import TYPE_CHECKING
+from crib.light.records import dataclass
 from crib.machining.words import Seen, Slide
-from crib.records import dataclass
 
 if TYPE_CHECKING:
     from crib.geometry.rounded_box import RoundedBox

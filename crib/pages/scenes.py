@@ -8,6 +8,7 @@ from crib.findings.finding import FINE_MM
 from crib.geometry.outline import Box, Opening, Outline, Room
 from crib.geometry.region import Region
 from crib.geometry.trace import Trace
+from crib.light.records import replace
 from crib.machining.draft import ZEROS
 from crib.machining.words import Fed, Seen, Slide
 from crib.pages.one_sided import one_sided
@@ -15,7 +16,6 @@ from crib.pages.scene import DimensionLine, FromAbove, HolesFromAbove, Scene
 from crib.planning.advice import TightSpot
 from crib.planning.finish import Proved
 from crib.planning.passes import Pass
-from crib.records import replace
 from crib.units import nm
 
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from crib.geometry.outline import Outline
 from crib.geometry.region import Region
+from crib.light.records import dataclass
 from crib.pages.scene import DimensionLine
 from crib.pages.scenes import sizes_of
-from crib.records import dataclass
 
 
 @dataclass(frozen=True)

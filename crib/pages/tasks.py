@@ -6,7 +6,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from crib.findings.message import Fact, Text
-from crib.records import dataclass
+from crib.light.records import dataclass
 
 if TYPE_CHECKING:
     from crib.pages.part_scene import PartScene

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from crib.findings.message import Fact, InWords, Mm, joined, said
-from crib.hints import Any
+from crib.light.hints import Any
 
 
 def name_of(key: str) -> str:

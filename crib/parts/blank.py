@@ -9,8 +9,8 @@ from crib.findings.errors import CribError
 from crib.findings.message import ByUnits, Mm, Text, said
 from crib.handbook.densities import KG_OF_LB, density
 from crib.handbook.materials import find_material
+from crib.light.records import dataclass
 from crib.parts.part import Part
-from crib.records import dataclass
 from crib.shop import Shop
 
 _UPRIGHT = 2.0

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from crib.light.records import NamedTuple
 from crib.parts.part import Face, Runs, Stock
-from crib.records import NamedTuple
 
 Vector = tuple[float, float, float]
 

@@ -9,10 +9,10 @@ from math import sqrt
 from crib.features import KINDS
 from crib.features.base import Comes, Feature
 from crib.geometry.convex import Convex, apart, boxes_apart, overlap, points
+from crib.light.records import dataclass
 from crib.parts.frame import Frame, frame_of
 from crib.parts.part import Part, Placed
 from crib.parts.solids import Axis, Solid, axes, footprint, solids
-from crib.records import dataclass
 
 SLACK_MM = 0.01
 """What is nearer than this touches, and what reaches in no farther doesn't [mm]: less than can be measured there."""

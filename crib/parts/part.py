@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from crib.choices import StrEnum
 from crib.findings.finding import Finding
-from crib.records import dataclass
+from crib.light.choices import StrEnum
+from crib.light.records import dataclass
 
 
 class Face(StrEnum):

@@ -4,10 +4,10 @@ then, and from which corner it is counted."""
 from __future__ import annotations
 
 from crib.features.base import Feature
+from crib.light.records import dataclass
 from crib.parts.frame import Vector
 from crib.parts.part import Face, Part, Placed, Runs, Stock
 from crib.parts.solids import Run, closed_ends, run_of
-from crib.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -11,11 +11,11 @@ from crib.findings.errors import CribError
 from crib.findings.finding import Finding
 from crib.handbook.materials import find_material
 from crib.handbook.not_here import special
+from crib.light.records import NamedTuple, replace
 from crib.parts.blocks import Block, blocks_of, fault_line, line_of, line_told, not_toml, parsed, unread
 from crib.parts.part import Part, Placed, Stock
 from crib.parts.placing import PLACE_KEYS, places_of
 from crib.parts.stock import read_stock
-from crib.records import NamedTuple, replace
 
 HEAD_KEYS = ("name", "stock", "material", "units", "hours", "fits", "use", "datum", "notes")
 """What the head of a part says."""

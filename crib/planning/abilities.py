@@ -11,16 +11,10 @@ from crib.findings.finding import Grade
 from crib.findings.verdicts import ANSWERS, Verdict
 from crib.geometry.outline import Room
 from crib.geometry.region import NOTHING, Region, union
-from crib.hints import TYPE_CHECKING, TypeVar
+from crib.light.hints import TYPE_CHECKING, TypeVar
+from crib.light.records import NamedTuple, dataclass, field
 from crib.machining.draft import Draft, Question
-from crib.machining.ends import (
-    corners_stay,
-    has_corners,
-    is_shut,
-    leaves_corners,
-    never_in,
-    rubs_at_an_end,
-)
+from crib.machining.ends import corners_stay, has_corners, is_shut, leaves_corners, never_in, rubs_at_an_end
 from crib.machining.floor_edge import leaves_edge
 from crib.machining.methods import pass_bounds
 from crib.machining.methods.base import Limits, PassBound
@@ -31,7 +25,6 @@ from crib.machining.words import Manner
 from crib.planning.bare import Bare
 from crib.planning.rule_effects import RuleEffects
 from crib.planning.verdict import calls_for
-from crib.records import NamedTuple, dataclass, field
 from crib.rules import judge, stops
 from crib.rules.passes import never_opens
 from crib.rules.sizes import least_said, surely_missed

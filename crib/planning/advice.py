@@ -11,11 +11,11 @@ from crib.findings.message import Text
 from crib.findings.verdicts import Verdict
 from crib.geometry.operation import Frame
 from crib.geometry.view import Spot
-from crib.hints import Any
+from crib.light.hints import Any
+from crib.light.records import dataclass
 from crib.machining.draft import ZEROS
 from crib.machining.words import Seen, Slide
 from crib.planning.passes import Check, Pass, Place, Touch, Turned
-from crib.records import dataclass
 from crib.rules.catalogue import BY_ID, ids
 
 _OF_KIND = ids("of_kind")

@@ -13,6 +13,7 @@ from crib.features.base import Feature, Request
 from crib.findings.verdicts import Verdict
 from crib.geometry.outline import Room
 from crib.handbook.materials import Material
+from crib.light.records import dataclass, replace
 from crib.machining.draft import Question
 from crib.machining.metal import metal_of
 from crib.machining.overruled import said_of
@@ -27,7 +28,6 @@ from crib.planning.later import Each
 from crib.planning.refusals import Refused, refusals
 from crib.planning.set_ups import Asked, Readied, asked_of, best, may_be, may_beat, opened, shut_of
 from crib.planning.watch import A_LOOK, OutOfPatience, Watch
-from crib.records import dataclass, replace
 from crib.safety.cautions import THROUGH, cautions
 from crib.safety.refer import NO_USE, refer
 from crib.shop import Shop

@@ -10,6 +10,7 @@ from crib.cutters.base import Cutter, Down
 from crib.cutters.two_ends import each_end
 from crib.features.base import Request
 from crib.findings.verdicts import Verdict
+from crib.light.records import replace
 from crib.machining.draft import Draft, Question
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
@@ -20,7 +21,6 @@ from crib.planning.branch_and_bound import Key, weighed
 from crib.planning.jobs import Jobs
 from crib.planning.set_ups import Asked, drills_for, drills_in_order, opened
 from crib.planning.watch import PATIENCE, Watch
-from crib.records import replace
 from crib.setups.base import Setup
 from crib.shop import Shop
 

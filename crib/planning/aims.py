@@ -11,10 +11,10 @@ from crib.features import draw
 from crib.features.base import Feature
 from crib.findings.message import Mm, Text, said
 from crib.geometry.outline import Lean
+from crib.light.records import replace
 from crib.machining.draft import Question
 from crib.machining.methods.along_a_flank import lies_along
 from crib.machining.tool import Tool
-from crib.records import replace
 
 _SLACK = 1e-6
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from crib.light.records import replace
 from crib.machining.tool import Tool
 from crib.planning.abilities import DRAWN, EXTRA
 from crib.planning.branch_and_bound import Shortlist
@@ -14,7 +15,6 @@ from crib.planning.least_of_sizes import surely_given_away
 from crib.planning.set_ups import Asked, merged
 from crib.planning.verdict import calls_for
 from crib.planning.watch import OutOfPatience, Watch
-from crib.records import replace
 
 MANY = 300
 """From so many tools on."""

@@ -9,8 +9,8 @@ from crib.features.base import ENDS, FeatureKind, Request, SizeSpec, Spoken, Wal
 from crib.findings.errors import CribError
 from crib.handbook.hardness import read_hardness
 from crib.handbook.sizes import read_size, source_of
-from crib.hints import TYPE_CHECKING
-from crib.records import dataclass, replace
+from crib.light.hints import TYPE_CHECKING
+from crib.light.records import dataclass, replace
 from crib.rules.overruling import checked_of_many
 from crib.shop import Shop
 from crib.units import Size, read

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from functools import cached_property
 
 from crib.findings.verdicts import ANSWERS, Verdict
+from crib.light.records import dataclass
 from crib.machining.draft import Draft
 from crib.planning.advice import AnyPlan
 from crib.planning.as_drawn import as_drawn, not_as_drawn
@@ -13,7 +14,6 @@ from crib.planning.branch_and_bound import Shortlist, Weighed
 from crib.planning.finish import Proved, distinct, finish, gist_of, is_proved
 from crib.planning.set_ups import Asked, at_walls, best, merged
 from crib.planning.watch import PATIENCE, OutOfPatience, Watch
-from crib.records import dataclass
 
 
 def proved_plans(every: Asked, most: int, watch: Watch | None = None, new: frozenset[int] = frozenset()

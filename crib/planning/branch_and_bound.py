@@ -17,6 +17,7 @@ from crib.findings.finding import Finding, Grade
 from crib.findings.message import Text, nameless
 from crib.findings.verdicts import ANSWERS, Verdict
 from crib.geometry.region import Region
+from crib.light.records import dataclass, field, replace
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft
 from crib.machining.ends import with_courses
@@ -31,7 +32,6 @@ from crib.planning.lower_bounds import MOST_CUTTERS, Bounds, Branch, PartialPlan
 from crib.planning.pareto import LowerBound, ParetoFront, Rank
 from crib.planning.verdict import complete
 from crib.planning.watch import Watch
-from crib.records import dataclass, field, replace
 from crib.rules import is_stopped
 from crib.rules.catalogue import ids
 

@@ -10,12 +10,12 @@ from crib.cutters.base import Cutter, Unknown
 from crib.findings.finding import NO_CHANGE, Finding, Grade
 from crib.findings.message import Fact, Mm, Text, apart, filled, said, unaddressed
 from crib.geometry.outline import Room
+from crib.light.records import dataclass, replace
 from crib.machining.methods import why_not
 from crib.machining.methods.base import Limit
 from crib.machining.tool import TYPICAL, Tool, at_kindest, ready, sets_position
 from crib.planning.advice import Refusal, refused
 from crib.planning.jobs import Jobs
-from crib.records import dataclass, replace
 from crib.rules.catalogue import ids
 from crib.rules.holding import unfit
 

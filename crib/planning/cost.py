@@ -11,12 +11,12 @@ from math import prod
 
 from crib.findings.finding import Finding, Grade
 from crib.handbook.materials import Material
+from crib.light.records import dataclass
 from crib.machining.draft import Draft
 from crib.machining.tool import Tool
 from crib.machining.words import LEANING, Manner
 from crib.planning.advice import CostLine
 from crib.planning.minutes import Timed
-from crib.records import dataclass
 from crib.rules.catalogue import RULES
 from crib.shop import Shop
 

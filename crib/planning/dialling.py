@@ -9,11 +9,11 @@ from math import ceil, floor
 
 from crib.findings.finding import Figure
 from crib.geometry.outline import BOTH_SIDES, Opening, Room
+from crib.light.records import replace
 from crib.machining.draft import Draft
 from crib.machining.methods.cuts import Cut, Job
 from crib.machining.words import Role, Seen
 from crib.planning.passes import Pass
-from crib.records import replace
 
 Limits = tuple[int, int]
 

@@ -11,6 +11,7 @@ from crib.geometry.outline import Opening, Outline, Room
 from crib.geometry.region import NOTHING
 from crib.handbook.bites import bites_needed
 from crib.handbook.dovetails import LAST_BITE_MM
+from crib.light.records import NamedTuple, dataclass, field
 from crib.machining.draft import Draft, Question
 from crib.machining.methods.along_a_flank import least_metal
 from crib.machining.methods.base import Attempt, Limits
@@ -20,7 +21,6 @@ from crib.machining.tool import Tool
 from crib.machining.words import Manner
 from crib.planning.cost import wear_share
 from crib.planning.minutes import pass_minutes
-from crib.records import NamedTuple, dataclass, field
 from crib.rules import stops
 from crib.units import nm
 

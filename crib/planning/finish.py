@@ -11,6 +11,7 @@ from crib.findings.message import Mm, said
 from crib.geometry.operation import Operation, Work
 from crib.geometry.prove import prove
 from crib.geometry.trace import Trace
+from crib.light.records import dataclass
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft
 from crib.machining.ends import in_every_frame, zero_along
@@ -20,7 +21,6 @@ from crib.planning.dialling import moved_to_the_middle
 from crib.planning.passes import Pass
 from crib.planning.plan_of import passes_of, plan_of, tools_of, way_of
 from crib.planning.throat_floor import deepened
-from crib.records import dataclass
 from crib.units import nm
 
 

@@ -12,6 +12,7 @@ from crib.cutters.base import Cutter, Kind
 from crib.cutters.edges import edges
 from crib.geometry.outline import Room
 from crib.handbook.bites import finish_allowance
+from crib.light.records import NamedTuple, dataclass
 from crib.machining.batches import Batch
 from crib.machining.ends import after_a_chain, chain_minutes
 from crib.machining.gate import Count, Gate, is_full
@@ -23,7 +24,6 @@ from crib.planning.cost import money_at_stake, wear_share
 from crib.planning.jobs import Jobs
 from crib.planning.minutes import RUN_OUT_MM, least_way
 from crib.planning.sieve import alike, is_weak
-from crib.records import NamedTuple, dataclass
 from crib.units import nm
 
 CENT = 1e-4

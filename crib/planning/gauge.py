@@ -9,8 +9,8 @@ from crib.cutters import KINDS
 from crib.cutters.gauged import IN, Candidate, Gauging, Measured, fine
 from crib.findings.errors import CribError
 from crib.findings.message import a, said
+from crib.light.records import NamedTuple
 from crib.planning.gauging import THINGS
-from crib.records import NamedTuple
 
 _COARSEST_MM = 8.0
 """A coarser pitch than this is no thread's here [mm]."""

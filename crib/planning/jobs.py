@@ -11,7 +11,8 @@ from crib.cutters.edges import edges
 from crib.findings.finding import Finding, Grade
 from crib.geometry.outline import Opening, Room
 from crib.geometry.region import NOTHING, Region, union
-from crib.hints import TYPE_CHECKING, Any, TypeVar
+from crib.light.hints import TYPE_CHECKING, Any, TypeVar
+from crib.light.records import dataclass, field, replace
 from crib.machining.chain import Chain, DownTheAxis
 from crib.machining.draft import Draft, Question
 from crib.machining.ends import fits, never_in
@@ -27,7 +28,6 @@ from crib.planning.judged import Judged, judged
 from crib.planning.lower_bounds import Bounds, Shares
 from crib.planning.pareto import Rank
 from crib.planning.verdict import complete
-from crib.records import dataclass, field, replace
 from crib.rules import judge, stops
 from crib.rules.catalogue import ids
 from crib.rules.passes import backlash, never_opens

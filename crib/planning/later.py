@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from functools import cached_property
 
-from crib.hints import TypeVar, overload
+from crib.light.hints import TypeVar, overload
 
 T = TypeVar("T")
 

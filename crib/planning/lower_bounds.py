@@ -12,6 +12,7 @@ from math import inf
 
 from crib.findings.finding import Finding
 from crib.geometry.outline import Room
+from crib.light.records import NamedTuple, dataclass, field
 from crib.machining.draft import Draft, Question
 from crib.machining.ends import after_a_chain, after_a_rougher, has_corners
 from crib.machining.methods import pass_bounds_now
@@ -26,7 +27,6 @@ from crib.planning.least_of_sizes import missed_by_all
 from crib.planning.minutes import deburr_minutes, edges_mm, index_minutes, least_minutes
 from crib.planning.pareto import LowerBound, ParetoFront, Rank, combine, non_dominated
 from crib.planning.rule_effects import RuleEffects
-from crib.records import NamedTuple, dataclass, field
 
 MOST_CUTTERS = 3
 

@@ -11,13 +11,13 @@ from math import pi
 
 from crib.findings.message import counted
 from crib.geometry.outline import Opening
+from crib.light.records import dataclass
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft, Question
 from crib.machining.methods.cuts import Cut
 from crib.machining.tool import Tool
 from crib.machining.words import MAKES, Fed, Role
 from crib.planning.process.buried import stops_of
-from crib.records import dataclass
 from crib.shop import Shop
 
 RUN_OUT_MM = 5.08

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from itertools import zip_longest
 from math import inf
 
+from crib.light.records import NamedTuple, replace
 from crib.machining.tool import Tool
 from crib.planning.abilities import DRAWN, GIVEN_AWAY
 from crib.planning.branch_and_bound import WORTH_TELLING, Key, Shortlist
@@ -18,7 +19,6 @@ from crib.planning.jobs import Jobs
 from crib.planning.least_of_sizes import surely_given_away
 from crib.planning.set_ups import merged
 from crib.planning.watch import Watch
-from crib.records import NamedTuple, replace
 
 FEW = 24
 """So many of the least floors are searched first."""

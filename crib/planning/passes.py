@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from crib.findings.message import Text
+from crib.light.records import dataclass
 from crib.machining.words import Direction, Fed, Seen, Slack, Slide
 from crib.machining.words import Turned as Way
-from crib.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -10,6 +10,7 @@ from crib.cutters.base import Cutter, Motion, Unknown
 from crib.findings.message import Text, said
 from crib.findings.verdicts import Verdict
 from crib.geometry.outline import Room
+from crib.light.records import NamedTuple, dataclass, replace
 from crib.machining.methods import can_try
 from crib.machining.tool import Tool, unknowns
 from crib.planning.advice import Refusal, refused
@@ -18,7 +19,6 @@ from crib.planning.jobs import Jobs
 from crib.planning.later import Later
 from crib.planning.sieve import Least, Sieve, Sieves, alike
 from crib.planning.wrong_kind import wrong_kind
-from crib.records import NamedTuple, dataclass, replace
 from crib.rules.passes import never_opens
 
 

@@ -12,6 +12,7 @@ from crib.findings.verdicts import Verdict
 from crib.geometry.axis_view import lowest
 from crib.geometry.region import NOTHING
 from crib.geometry.silhouette import Silhouette
+from crib.light.records import dataclass
 from crib.machining.chain import Chain, DownTheAxis
 from crib.machining.methods.base import Limit
 from crib.planning.advice import Refusal, refused
@@ -19,7 +20,6 @@ from crib.planning.branch_and_bound import Weighed, weigh
 from crib.planning.case import in_hss
 from crib.planning.jobs import Jobs
 from crib.planning.wrong_kind import wrong_kind
-from crib.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -9,11 +9,11 @@ from crib.cutters.base import Cutter
 from crib.features import KINDS
 from crib.features.base import Request
 from crib.findings.errors import CribError
+from crib.light.records import dataclass, replace
 from crib.planning.advice import Advice, Change, Plan
 from crib.planning.advise import better_plan
 from crib.planning.set_ups import Readied
 from crib.planning.watch import CHANGES, OutOfPatience, Watch
-from crib.records import dataclass, replace
 from crib.shop import Shop
 from crib.units import Size
 

@@ -9,12 +9,12 @@ from math import prod
 
 from crib.findings.finding import Finding
 from crib.geometry.region import NOTHING
+from crib.light.records import dataclass, field
 from crib.machining.draft import Draft, Question
 from crib.machining.methods.cuts import Cut, Job
 from crib.machining.tool import Tool
 from crib.machining.words import Manner, Role, Side
 from crib.planning.cost import chance_of
-from crib.records import dataclass, field
 from crib.rules import judge
 
 _BOTH = Cut(0, 0, Role.ROUGH, "", Side.BOTH, 0, 0)

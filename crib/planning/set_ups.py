@@ -12,8 +12,9 @@ from crib.features.base import Feature
 from crib.findings.verdicts import ANSWERS, Verdict
 from crib.geometry.outline import Room
 from crib.handbook.materials import Material
-from crib.hints import TYPE_CHECKING
 from crib.holders import hold
+from crib.light.hints import TYPE_CHECKING
+from crib.light.records import replace
 from crib.machining.draft import Question
 from crib.machining.tool import Tool, at_worst, holding_of, ready
 from crib.planning.abilities import DRAWN, GIVEN_AWAY, Abilities
@@ -23,7 +24,6 @@ from crib.planning.jobs import Jobs
 from crib.planning.least_of_sizes import missed_by_all
 from crib.planning.minutes import pass_minutes
 from crib.planning.verdict import calls_for
-from crib.records import replace
 from crib.setups import SETUPS
 from crib.setups.base import Setup
 from crib.shop import Shop

@@ -13,7 +13,8 @@ from crib.cutters.base import CUTTER_KEYS, Cutter, Kind, Motion
 from crib.cutters.edges import SERRATED, edges, is_serrated
 from crib.geometry.outline import Opening, Room
 from crib.handbook.bites import MOST_ALLOWANCE_MM
-from crib.hints import TYPE_CHECKING, Literal
+from crib.light.hints import TYPE_CHECKING, Literal
+from crib.light.records import NamedTuple, dataclass, field
 from crib.machining.batches import Batch, batched
 from crib.machining.gate import Gate
 from crib.machining.methods import gate, method_of
@@ -21,7 +22,6 @@ from crib.machining.methods.base import Site
 from crib.machining.sizes import Sizes, Sizing
 from crib.machining.tool import at_kindest, at_worst, makes_sizes, ready
 from crib.planning.jobs import Jobs
-from crib.records import NamedTuple, dataclass, field
 
 Least = tuple[bool, int, float]
 """Where the refusal of a cutter stands at the least: whether it is for a room that others do, how many rooms from the

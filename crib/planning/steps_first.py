@@ -11,7 +11,8 @@ from math import inf
 from crib.findings.finding import Grade
 from crib.geometry.outline import Room
 from crib.geometry.region import NOTHING, Region
-from crib.hints import TYPE_CHECKING
+from crib.light.hints import TYPE_CHECKING
+from crib.light.records import NamedTuple, replace
 from crib.machining.draft import Draft, Question
 from crib.machining.methods.cuts import Job
 from crib.machining.methods.under_a_flank import most_steps, steps
@@ -21,7 +22,6 @@ from crib.planning.cost import chance_of, is_spared, wear_share
 from crib.planning.discs_first import at_once, bites, fewest, left_by, most_in, passes_of
 from crib.planning.lower_bounds import MOST_CUTTERS
 from crib.planning.minutes import cut_minutes, pass_minutes
-from crib.records import NamedTuple, replace
 from crib.rules import judge
 
 if TYPE_CHECKING:

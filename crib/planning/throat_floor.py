@@ -9,9 +9,9 @@ from crib.cutters.base import Motion
 from crib.findings.finding import Figure
 from crib.geometry.outline import Opening, Room
 from crib.geometry.region import NOTHING
+from crib.light.records import replace
 from crib.machining.draft import Draft
 from crib.machining.methods.cuts import Cut, Job, after
-from crib.records import replace
 from crib.units import nm
 
 BELOW = nm(0.003 * 25.4)

@@ -19,6 +19,7 @@ from crib.features.base import Request
 from crib.findings.errors import CribError
 from crib.findings.message import Text
 from crib.findings.verdicts import ANSWERS, Verdict
+from crib.light.records import dataclass, field, replace
 from crib.planning.advice import AnyPlan
 from crib.planning.advise import better_plan, jobs_for, unmade
 from crib.planning.again import better_with, with_tools
@@ -26,7 +27,6 @@ from crib.planning.best_plans import find_best
 from crib.planning.hitting_sets import choose, turned_by, turning_sets
 from crib.planning.refusals import refusals
 from crib.planning.set_ups import Asked, Readied
-from crib.records import dataclass, field, replace
 from crib.safety.refer import refer
 from crib.shop import Shop
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import inf
 from time import perf_counter, thread_time
 
-from crib.records import dataclass, field
+from crib.light.records import dataclass, field
 
 PATIENCE, A_LOOK, CHANGES = 7.0, 1.5, 8.0
 """Seconds of the processor's time that a question may take before it is answered with what was found, that are spent on

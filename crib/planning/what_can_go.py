@@ -10,10 +10,10 @@ from crib.geometry.ever_cleared import Body, cleared_in_goes, ever_cleared, neve
 from crib.geometry.free_positions import Interval
 from crib.geometry.outline import Outline, Room
 from crib.geometry.region import NOTHING, Region
+from crib.light.records import dataclass, field
 from crib.machining.methods import stands_in
 from crib.machining.methods.base import Limits
 from crib.machining.tool import Tool
-from crib.records import dataclass, field
 
 Able = Sequence[tuple[Tool, Room]]
 """Tools with the rooms in which each can do anything."""

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
+from crib.light.records import NamedTuple
 from crib.pages.scene import DimensionLine
-from crib.records import NamedTuple
 from crib.render.canvas import Canvas
 from crib.render.strokes import Strokes
 from crib.render.window import Grid

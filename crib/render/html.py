@@ -8,6 +8,7 @@ from itertools import count
 from typing import Any
 
 from crib.findings.message import Fact
+from crib.light.records import NamedTuple
 from crib.pages.blocks import (
     Align,
     Beside,
@@ -24,7 +25,6 @@ from crib.pages.blocks import (
 )
 from crib.pages.part_scene import PartScenes
 from crib.pages.scene import Scene
-from crib.records import NamedTuple
 from crib.render import svg, svg_holes, svg_paper, svg_part
 from crib.render.text import plain
 from crib.render.words import words

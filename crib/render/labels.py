@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from html import escape
 
+from crib.light.records import dataclass
 from crib.pages.labels import Tag
 from crib.pages.scene import Shape
-from crib.records import dataclass
 from crib.render.svg import pieces
 from crib.render.svg_paper import n
 

@@ -7,8 +7,8 @@ from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 
 from crib.findings.message import Fact, Message, Sentence, joined, said
+from crib.light.records import replace
 from crib.pages.blocks import ALWAYS, Beside, Block, Fit, Paragraph, Spacer, Table
-from crib.records import replace
 
 Laid = Callable[[Sequence[Block]], list[str]]
 """How blocks are laid out in lines."""

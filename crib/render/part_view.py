@@ -6,9 +6,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import zip_longest
 
+from crib.light.records import NamedTuple
 from crib.pages.part_scene import Box, Edge, Mark, PartScene, Ring, labelled
 from crib.parts.part import Face
-from crib.records import NamedTuple
 from crib.render.canvas import Canvas
 from crib.render.paint import Look, marks_of, painted
 from crib.render.strokes import Strokes, strokes

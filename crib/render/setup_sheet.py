@@ -10,13 +10,13 @@ from itertools import count
 
 from crib.findings.message import Fact
 from crib.geometry.region import Region
+from crib.light.records import NamedTuple
 from crib.pages.scene import FromAbove, HolesFromAbove, Scene
 from crib.pages.scenes import scene_of
 from crib.pages.setup_sheet import setup_sheet
 from crib.pages.tasks import CutterCard, Reads, Setting, SetupSheet, Step, Task
 from crib.planning.advise import Answered
 from crib.planning.finish import Proved
-from crib.records import NamedTuple
 from crib.render import svg, svg_holes, svg_plan
 from crib.render.sheet_style import PAGE, ROOT, STYLE, page_size
 from crib.render.svg_cutter import cutter

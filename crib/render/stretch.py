@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from crib.records import NamedTuple, dataclass
+from crib.light.records import NamedTuple, dataclass
 from crib.render.window import CELL_HEIGHT
 
 BREAK = 4

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from crib.hints import TYPE_CHECKING
-from crib.records import dataclass
+from crib.light.hints import TYPE_CHECKING
+from crib.light.records import dataclass
 
 if TYPE_CHECKING:
     from crib.pages.scene import Body

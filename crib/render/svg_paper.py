@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from html import escape
 from math import hypot
 
-from crib.records import dataclass
+from crib.light.records import dataclass
 from crib.render.window import Pane
 
 SCALES = (100, 50, 20, 10, 5, 2, 1, 1 / 2, 1 / 5, 1 / 10, 1 / 20, 1 / 50, 1 / 100)

@@ -6,9 +6,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import zip_longest
 
-from crib.hints import TYPE_CHECKING
+from crib.light.hints import TYPE_CHECKING
+from crib.light.patterns import pattern
 from crib.pages.blocks import ALWAYS, Align, Fit, Table
-from crib.patterns import pattern
 from crib.render.text import columns, one_line, paragraph, spelt, wide, wrapped
 from crib.render.words import words
 

@@ -6,9 +6,9 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from itertools import zip_longest
 
-from crib.hints import Any
+from crib.light.hints import Any
+from crib.light.records import NamedTuple
 from crib.pages.blocks import Beside, Block, Bullets, Drawing, Heading, Lineup, Paragraph, Spacer, Table, TickList, Tone
-from crib.records import NamedTuple
 from crib.render import one_screen, tables
 from crib.render.paint import Look, Mark, marks_of, painted
 from crib.render.text import as_ascii, paragraph, wide

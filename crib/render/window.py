@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from crib.geometry.region import Region
 from crib.geometry.silhouette import Silhouette
+from crib.light.records import dataclass, replace
 from crib.pages.scene import Body, body_of
-from crib.records import dataclass, replace
 
 FAR = 300_000_000
 """Beyond this [nm] an edge is where the stock was given up, not where the part ends."""

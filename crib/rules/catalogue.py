@@ -6,9 +6,9 @@ thing, for good: whoever reads `--json` may keep to it.
 
 from __future__ import annotations
 
-from crib.choices import StrEnum
 from crib.findings.finding import Grade
-from crib.records import dataclass
+from crib.light.choices import StrEnum
+from crib.light.records import dataclass
 
 
 class Effect(StrEnum):

@@ -9,9 +9,9 @@ from crib.features import KINDS
 from crib.findings.finding import Finding, Grade
 from crib.findings.message import InWords, Mm, said
 from crib.handbook.materials import Material
+from crib.light.records import replace
 from crib.machining.draft import Draft
 from crib.machining.words import Role, Side
-from crib.records import replace
 
 LIMITS: dict[str, tuple[float, float]] = {
     "carbon-steel": (20, 25), "hss": (32, 38), "cobalt": (36, 42), "carbide": (50, 50), "carbide-tipped": (50, 50),

@@ -10,9 +10,9 @@ from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
 from crib.findings.finding import Finding, Grade
 from crib.findings.message import said
+from crib.light.records import replace
 from crib.machining.draft import Draft
 from crib.machining.overruled import OF_ONE, SPEED, Overrule, overrule, said_of
-from crib.records import replace
 from crib.rules.catalogue import BY_ID, GEOMETRY
 
 OWNERS = ("MT1", "MT3", "MT4", "MT5", "SP1", "FD1", "UN1", "G14", "RE4", "SZ2", "SU1", "JN1", "BU1", "PK1",

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from crib.geometry.outline import Outline
-from crib.hints import TYPE_CHECKING
-from crib.records import dataclass
+from crib.light.hints import TYPE_CHECKING
+from crib.light.records import dataclass
 
 if TYPE_CHECKING:
     from crib.geometry.layers import Layers

@@ -7,7 +7,7 @@ from math import atan2, cos, sin
 from crib.geometry.outline import Box, Face, Opening, Outline, Room
 from crib.geometry.region import Region
 from crib.geometry.rotate import Point, mapped
-from crib.records import replace
+from crib.light.records import replace
 from crib.setups.tilted import SETUP as TILTED
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from crib.geometry.outline import Opening, Outline
 from crib.geometry.rotate import laid_over
-from crib.hints import TYPE_CHECKING
+from crib.light.hints import TYPE_CHECKING
 from crib.setups.base import Setup
 
 if TYPE_CHECKING:

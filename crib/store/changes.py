@@ -6,8 +6,8 @@ import json
 from collections.abc import Mapping, Sequence
 
 from crib.findings.errors import CribError
-from crib.hints import Any
-from crib.records import asdict, dataclass
+from crib.light.hints import Any
+from crib.light.records import asdict, dataclass
 from crib.store.columns import CHANGE
 from crib.store.database import Database, Row
 from crib.store.rows import as_text

@@ -9,8 +9,8 @@ from contextlib import AbstractContextManager, contextmanager
 from crib.cutters.base import Cutter
 from crib.cutters.known import known
 from crib.findings.errors import CribError
-from crib.hints import TYPE_CHECKING, Any
-from crib.records import replace
+from crib.light.hints import TYPE_CHECKING, Any
+from crib.light.records import replace
 from crib.shop import SETTINGS as KNOWN
 from crib.shop import Shop, from_json
 from crib.store import changes as done

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import AbstractContextManager, contextmanager
 
 from crib.findings.errors import CribError
-from crib.hints import Any, Protocol
+from crib.light.hints import Any, Protocol
 
 Row = tuple[Any, ...]
 

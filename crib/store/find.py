@@ -12,8 +12,8 @@ from operator import attrgetter
 
 from crib.cutters import KINDS
 from crib.cutters.base import CONDITIONS, MATERIALS, Cutter
-from crib.patterns import pattern
-from crib.records import dataclass, field, replace
+from crib.light.patterns import pattern
+from crib.light.records import dataclass, field, replace
 from crib.store.columns import CUTTER_READ, LENGTH_COLUMNS
 from crib.store.database import Database
 from crib.store.places import is_in

@@ -6,8 +6,8 @@ import json
 from collections.abc import Mapping, Sequence
 
 from crib.findings.errors import CribError
-from crib.hints import Any
-from crib.records import asdict, dataclass
+from crib.light.hints import Any
+from crib.light.records import asdict, dataclass
 from crib.store import changes
 from crib.store.columns import HELD_BACK
 from crib.store.database import Database, Row

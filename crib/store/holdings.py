@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 
 from crib.cutters.base import Cutter
-from crib.records import dataclass, replace
+from crib.light.records import dataclass, replace
 from crib.shop import Shop, from_json
 from crib.store import held_back, notes
 from crib.store.columns import CUTTER_READ, HELD_BACK, NOTE

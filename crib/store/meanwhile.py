@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from crib.findings.errors import CribError
-from crib.hints import Any
+from crib.light.hints import Any
 from crib.store.changes import Change
 from crib.units import in_words
 

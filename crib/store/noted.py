@@ -8,7 +8,7 @@ import os
 from contextlib import suppress
 from time import strftime
 
-from crib.hints import TYPE_CHECKING
+from crib.light.hints import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from pathlib import Path

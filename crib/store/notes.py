@@ -7,8 +7,8 @@ from collections.abc import Iterable, Mapping
 
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
-from crib.hints import Any
-from crib.records import asdict, dataclass
+from crib.light.hints import Any
+from crib.light.records import asdict, dataclass
 from crib.shop import Own, OwnHole, middle
 from crib.store.columns import NOTE
 from crib.store.database import Database

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from crib.findings.errors import CribError
-from crib.records import dataclass
+from crib.light.records import dataclass
 from crib.store import changes
 from crib.store.columns import PART
 from crib.store.database import Database, Row

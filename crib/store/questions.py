@@ -7,8 +7,8 @@ import json
 from collections.abc import Mapping
 
 from crib.findings.errors import CribError
-from crib.hints import Any
-from crib.records import asdict, dataclass
+from crib.light.hints import Any
+from crib.light.records import asdict, dataclass
 from crib.store.columns import QUESTION
 from crib.store.database import Database, Row
 from crib.store.rows import as_text

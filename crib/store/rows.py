@@ -8,8 +8,8 @@ from operator import attrgetter, itemgetter
 
 from crib.cutters.base import CUTTER_KEYS, Cutter
 from crib.cutters.cutter import Open, copied, unnamed
-from crib.hints import Any
-from crib.records import MISSING, fields
+from crib.light.hints import Any
+from crib.light.records import MISSING, fields
 from crib.store.columns import CUTTER, CUTTER_READ, LENGTH_COLUMNS, PLAIN
 from crib.store.database import Row
 from crib.units import NM, nm

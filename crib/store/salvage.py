@@ -12,7 +12,7 @@ from tempfile import TemporaryDirectory
 from typing import Any
 
 from crib.findings.errors import CribError
-from crib.records import dataclass
+from crib.light.records import dataclass
 from crib.store.columns import TABLES
 from crib.store.database import Database
 from crib.store.heads import other_heads

@@ -8,7 +8,7 @@ from operator import attrgetter
 
 from crib.cutters.base import LENGTH_KEYS, Cutter
 from crib.findings.errors import CribError
-from crib.patterns import pattern
+from crib.light.patterns import pattern
 from crib.units import read
 
 WITHIN_MM = 0.0254

@@ -9,7 +9,7 @@ from operator import itemgetter
 
 from crib.findings import notices
 from crib.findings.errors import CribError
-from crib.hints import TYPE_CHECKING, Any
+from crib.light.hints import TYPE_CHECKING, Any
 from crib.store.database import Row, Transactions
 from crib.store.noted import is_as_noted, note, was_noted_today
 from crib.store.statements import listed

@@ -6,7 +6,7 @@ import os
 import time
 from collections.abc import Iterable, Mapping
 
-from crib.hints import Any
+from crib.light.hints import Any
 from crib.store.database import Database, Row
 
 LARGEST_ID = 2**31 - 1

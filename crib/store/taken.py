@@ -5,8 +5,8 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator, Mapping
 
-from crib.hints import Any
-from crib.records import dataclass
+from crib.light.hints import Any
+from crib.light.records import dataclass
 from crib.store.database import Database, Row
 
 _CUTTER = "CASE WHEN change.what = 'take-in' THEN CAST(substr(change.subject, 8) AS BIGINT) END"

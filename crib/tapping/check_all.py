@@ -11,7 +11,7 @@ from crib.findings.finding import Grade
 from crib.findings.message import Text, joined
 from crib.findings.verdicts import Verdict
 from crib.handbook.threads import Reading, read_thread
-from crib.records import dataclass
+from crib.light.records import dataclass
 from crib.shop import Shop
 from crib.tapping.advise import advise_tap
 from crib.tapping.shape import Asking, JudgedHole, NotOwned, TapAdvice

@@ -10,7 +10,7 @@ from crib.findings.message import Mm, Text, said
 from crib.handbook.points import keep_below, point_length
 from crib.handbook.tapping import chamfer_threads, chip_room
 from crib.handbook.threads import Thread
-from crib.records import replace
+from crib.light.records import replace
 from crib.tapping.shape import Depth
 from crib.tapping.taps import sequence
 

@@ -5,19 +5,12 @@ from __future__ import annotations
 from crib.findings.message import Mm, Text, said
 from crib.findings.verdicts import Verdict
 from crib.handbook.materials import Material
-from crib.handbook.tapping import (
-    BREAKS_ABOVE,
-    FORMING_WINDOW,
-    IMPOSSIBLE_ABOVE,
-    TOO_WEAK_BELOW,
-    WEAK_BELOW,
-    Target,
-)
+from crib.handbook.tapping import BREAKS_ABOVE, FORMING_WINDOW, IMPOSSIBLE_ABOVE, TOO_WEAK_BELOW, WEAK_BELOW, Target
 from crib.handbook.threads import HoleLimits, Thread, forming_hole, forming_percent, hole_for, percent_of
 from crib.handbook.threads.percent import small_end
+from crib.light.records import dataclass, field
 from crib.machining.holes import Hole
 from crib.machining.words import Making
-from crib.records import dataclass, field
 from crib.shop import Own
 from crib.tapping.shape import JudgedHole
 from crib.units import read

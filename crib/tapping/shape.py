@@ -9,8 +9,8 @@ from crib.findings.verdicts import Verdict
 from crib.handbook.tapping import Target
 from crib.handbook.threads import HoleLimits, Reading, Thread
 from crib.handbook.threads.limits import NO_CLASS
+from crib.light.records import dataclass
 from crib.machining.holes import Hole
-from crib.records import dataclass
 
 
 @dataclass(frozen=True)

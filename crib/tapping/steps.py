@@ -12,10 +12,10 @@ from crib.findings.verdicts import Verdict
 from crib.handbook.points import keep_below
 from crib.handbook.tapping import risks
 from crib.handbook.threads import HoleLimits, percent_of
+from crib.light.records import replace
 from crib.machining.holes import Hole, drill_hole
 from crib.machining.own_holes import own_words
 from crib.machining.words import Making
-from crib.records import replace
 from crib.safety.cautions import THROUGH, cautions
 from crib.tapping.depth import ways_out
 from crib.tapping.judge import Case, chart_drill, fine, judge

@@ -14,7 +14,8 @@ from crib.features.tapped_hole import RIM_MM
 from crib.findings.finding import Figure, off_drawing
 from crib.findings.message import Text, Torque, apart, said
 from crib.findings.verdicts import Verdict
-from crib.hints import ClassVar
+from crib.light.hints import ClassVar
+from crib.light.records import dataclass
 from crib.machining.chain import Chain
 from crib.machining.draft import Question
 from crib.machining.holes import drill_hole
@@ -24,7 +25,6 @@ from crib.machining.methods.down_the_axis.drilling import hole_jobs
 from crib.machining.methods.down_the_axis.sizes import by_condition, unknown
 from crib.machining.methods.down_the_axis.strokes import countersink, spot, stroke, tool_for
 from crib.machining.words import Role
-from crib.records import dataclass
 from crib.tapping.advise import advise_tap
 from crib.tapping.depth import budget
 from crib.tapping.lands import dimpled, landed

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 
 from crib.findings.errors import CribError
-from crib.patterns import pattern
-from crib.records import dataclass
+from crib.light.patterns import pattern
+from crib.light.records import dataclass
 
 _WRITTEN = pattern(
     r"^\s*(?P<size>\d*\.?\d+)\s*(?:°|deg(?:rees?)?)?\s*(?:(?:±|\+\s*/?\s*-)\s*(?P<band>\d*\.?\d+)\s*(?:°|deg(?:rees?)?)?)?\s*$",

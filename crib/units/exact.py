@@ -8,7 +8,7 @@ from decimal import ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
 from crib.findings.errors import CribError
-from crib.patterns import pattern
+from crib.light.patterns import pattern
 from crib.units.drills import LETTER_DRILLS, NUMBER_DRILLS
 from crib.units.length import HELP
 

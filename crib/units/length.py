@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crib.records import dataclass
+from crib.light.records import dataclass
 
 NM = 1_000_000
 """Nanometres in a millimetre."""

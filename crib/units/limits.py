@@ -7,7 +7,7 @@ import re
 
 from crib.findings.errors import CribError
 from crib.findings.message import Text
-from crib.patterns import pattern
+from crib.light.patterns import pattern
 from crib.units.exact import LONGEST_TEXT, check_length, nearest, value_of
 from crib.units.length import Length, Size
 from crib.units.read import read

@@ -3,7 +3,7 @@ limits behind them. All others are read by `crib.units.exact` and `crib.units.li
 
 from __future__ import annotations
 
-from crib.patterns import pattern
+from crib.light.patterns import pattern
 
 PM = 1_000_000_000
 """Picometres in a millimetre."""

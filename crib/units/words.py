@@ -25,7 +25,7 @@ from crib.findings.message import (
     Sentence,
     Torque,
 )
-from crib.hints import Any
+from crib.light.hints import Any
 from crib.units.show import in_words, show, show_apart
 
 _THOU_MM = 0.0254

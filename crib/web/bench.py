@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Generic, TypeVar
 from urllib.parse import urlsplit
 
 from crib.app.opening import Crib, crib_exists, open_crib
-from crib.records import NamedTuple, dataclass, field
+from crib.light.records import NamedTuple, dataclass, field
 
 if TYPE_CHECKING:
     from crib.app.asking import Reply

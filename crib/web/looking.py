@@ -8,8 +8,8 @@ from starlette.responses import Response
 
 from crib.app import looking
 from crib.app.opening import Cutter
+from crib.light.records import dataclass
 from crib.pages.silhouette import silhouette
-from crib.records import dataclass
 from crib.render import svg, svg_paper
 from crib.web.call import Call
 

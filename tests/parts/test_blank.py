@@ -6,9 +6,9 @@ import pytest
 
 from crib.handbook.densities import density
 from crib.handbook.materials import find_material, materials
+from crib.light.records import replace
 from crib.parts.blank import blank_of
 from crib.parts.part import Part, Stock
-from crib.records import replace
 from crib.render.words import words
 from crib.shop import Shop
 

@@ -15,9 +15,9 @@ from hypothesis import strategies as st
 from crib.features import KINDS
 from crib.findings.finding import Finding
 from crib.findings.message import InWords, Measure, Message, Mm, Reading
+from crib.light.records import replace
 from crib.pages.sheet import sheet
 from crib.planning import advise as planner
-from crib.records import replace
 from crib.render.findings_json import facts
 from crib.render.json import advice_json
 from crib.render.terminal import lines

@@ -8,9 +8,9 @@ from random import Random
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from crib.light.records import replace
 from crib.planning.parts.choosing import solved
 from crib.planning.parts.problem import Before, Option, Problem, Up, cost_of, obeys
-from crib.records import replace
 from tests.part_problems import CUTTERS, as_shops_have, best_by_hand, nearest_change, options, problems
 
 _NEAR = 1e-6

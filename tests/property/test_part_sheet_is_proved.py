@@ -11,6 +11,7 @@ import pytest
 from crib.features import KINDS
 from crib.findings.verdicts import Verdict
 from crib.geometry.prove import prove
+from crib.light.records import replace
 from crib.pages.half_round import half_round
 from crib.pages.part_scene import lying
 from crib.pages.part_zero import lies_half_round
@@ -23,7 +24,6 @@ from crib.planning.ask import read_request
 from crib.planning.parts.asked import asked_of
 from crib.planning.parts.plan import plan_part
 from crib.planning.parts.planned import PartOperation, PlannedPart
-from crib.records import replace
 from crib.render.part_sheet import key_of, part_sheet_html
 from crib.sample import folder
 from crib.shop import from_json

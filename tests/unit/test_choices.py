@@ -13,8 +13,8 @@ from typing import Any
 
 import pytest
 
-from crib import choices
 from crib.findings.verdicts import Verdict
+from crib.light import choices
 
 
 def _class(base: Any) -> Any:
@@ -76,4 +76,4 @@ def test_no_part_uses_the_librarys_own() -> None:
     package = Path(choices.__file__).parent
     foreign = [str(path) for path in package.rglob("*.py") if path.name != "choices.py" and re.search(
         r"from enum import .*StrEnum", path.read_text(encoding="utf-8"))]
-    assert not foreign, "from crib.choices import StrEnum"
+    assert not foreign, "from crib.light.choices import StrEnum"

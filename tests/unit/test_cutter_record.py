@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from crib.cutters.base import CUTTER_KEYS, LENGTH_KEYS, Cutter
 from crib.cutters.label import named
 from crib.findings.errors import CribError
-from crib.records import fields, replace
+from crib.light.records import fields, replace
 from crib.store import open_crib
 from crib.store.columns import CUTTER, CUTTER_READ, PLAIN
 from crib.store.rows import REST, from_row, from_rows, to_row

@@ -18,7 +18,7 @@ FILES = sorted(PACKAGE.rglob("*.py"))
 DOORS = ("crib/__init__.py", "crib/__main__.py")
 """Files that belong to no part: the package and `python -m crib`."""
 
-EVERYWHERE = ("records", "choices", "patterns", "hints")
+EVERYWHERE = ("light",)
 """What stands in for parts of the standard library."""
 
 TRADE = set(re.findall(r"[a-z]+", """
@@ -105,7 +105,7 @@ def test_imports(path: Path) -> None:
 
 def test_the_kernel_imports_nothing_but_itself() -> None:
     foreign = {module for path in (PACKAGE / "geometry").glob("*.py") for module in imports(path)
-               if not module.startswith(("crib.geometry", "crib.records", "crib.choices", "crib.hints"))}
+               if not module.startswith(("crib.geometry", "crib.light"))}
     assert {module.split(".")[0] for module in foreign} <= {
         "__future__", "bisect", "collections", "contextlib", "enum", "functools", "heapq", "itertools",
         "math", "operator", "typing"}

@@ -16,6 +16,7 @@ from crib.handbook.hardness import read_hardness
 from crib.handbook.materials import find_material, materials
 from crib.handbook.power import UNIT_POWER, cutting_power, torque, unit_power
 from crib.handbook.speeds import cutting_speed, spindle_step
+from crib.light.records import fields
 from crib.machining.draft import Draft
 from crib.machining.tool import Tool, ready
 from crib.planning.advice import Advice
@@ -24,7 +25,6 @@ from crib.planning.ask import read_request
 from crib.planning.branch_and_bound import weigh
 from crib.planning.finish import finish
 from crib.planning.verdict import complete
-from crib.records import fields
 from crib.shop import STIFFNESS, Shop
 from tests.spelt import spelt
 from tests.strategies import INCH

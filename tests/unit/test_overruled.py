@@ -8,11 +8,11 @@ from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
 from crib.findings.finding import Grade
 from crib.geometry.region import NOTHING
+from crib.light.records import replace
 from crib.machining.draft import Draft
 from crib.machining.overruled import overrule
 from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request
-from crib.records import replace
 from crib.rules import judge, stops
 from crib.rules.catalogue import BY_ID, GEOMETRY, Effect
 from crib.rules.overruling import OWNERS, checked, checked_of_many

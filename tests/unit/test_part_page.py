@@ -7,12 +7,12 @@ import re
 
 import pytest
 
+from crib.light.records import replace
 from crib.pages.more import More
 from crib.pages.part_page import part_page
 from crib.pages.part_scene import Box, Ring, labelled, numbers, scenes
 from crib.parts.part import Face, Part, Place, Runs, Stock
 from crib.parts.sides import Sides, corner_of, from_corner, sides_of, size_of
-from crib.records import replace
 from crib.render import svg_part
 from crib.render.part_json import part_json
 from crib.render.part_view import of_scenes

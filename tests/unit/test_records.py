@@ -17,9 +17,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from crib import records
 from crib.cutters.base import Cutter
 from crib.geometry.region import Region
+from crib.light import records
 
 Make = Callable[..., Any]
 
@@ -213,7 +213,7 @@ def test_no_part_uses_the_librarys_own() -> None:
     package = Path(records.__file__).parent
     foreign = [str(path) for path in package.rglob("*.py") if path.name != "records.py" and re.search(
         r"from dataclasses import|from typing import .*NamedTuple", path.read_text(encoding="utf-8"))]
-    assert not foreign, "from crib.records import dataclass, NamedTuple"
+    assert not foreign, "from crib.light.records import dataclass, NamedTuple"
 
 
 def test_making_records_is_cheap() -> None:

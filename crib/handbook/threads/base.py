@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import sqrt
 
-from crib.records import dataclass
+from crib.light.records import dataclass
 from crib.units import nm
 
 IN = 25.4

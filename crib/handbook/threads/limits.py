@@ -6,7 +6,7 @@ from decimal import ROUND_HALF_EVEN, ROUND_HALF_UP, Decimal
 
 from crib.findings.errors import CribError
 from crib.handbook.threads.base import IN, Thread
-from crib.records import dataclass
+from crib.light.records import dataclass
 
 INCH_CLASSES, METRIC_CLASSES = ("2B", "1B"), ("6H",)
 NO_CLASS = "none"

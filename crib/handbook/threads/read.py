@@ -13,8 +13,8 @@ from crib.findings.message import Text
 from crib.handbook.threads import words
 from crib.handbook.threads.base import IN, Thread
 from crib.handbook.threads.tables import number_size_mm, threads
-from crib.patterns import pattern
-from crib.records import dataclass
+from crib.light.patterns import pattern
+from crib.light.records import dataclass
 
 _SLACK_IN = 0.0006
 _MOST_NAMED = 6

@@ -11,7 +11,7 @@ from fractions import Fraction
 from functools import cache
 
 from crib.handbook.threads.base import ASSOCIATION, IN, PIPE, SIXTY, WHITWORTH, Thread, ThreadForm
-from crib.patterns import pattern
+from crib.light.patterns import pattern
 
 _B1 = "ASME B1.1-2003 Table 1, listing from memory"
 _PAIRS = _B1 + "; sizes to 1 in also in an open parts library"

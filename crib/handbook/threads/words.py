@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from crib.patterns import pattern
+from crib.light.patterns import pattern
 
 SERIES: dict[str, tuple[str, ...]] = {
     "UNC": ("unc", "nc", "unified coarse"), "UNF": ("unf", "nf", "sae", "unified fine"),

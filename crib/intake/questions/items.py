@@ -7,14 +7,14 @@ import re
 from collections.abc import Sequence
 from functools import cache
 
-from crib.choices import StrEnum
 from crib.features.base import FeatureKind
 from crib.intake.questions.phrases import is_grade
 from crib.intake.questions.sheet import GAP, KIND, Sheet
 from crib.intake.questions.tokens import Token, tokens
 from crib.intake.questions.values import Value, value_at
 from crib.intake.questions.vocabulary import IDLE, SCREWED, Label, keys_of, labels
-from crib.records import dataclass
+from crib.light.choices import StrEnum
+from crib.light.records import dataclass
 
 
 class Sort(StrEnum):

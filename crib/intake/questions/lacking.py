@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from crib.features import KINDS
 from crib.features.base import FeatureKind, Spoken
 from crib.findings.errors import CribError
-from crib.records import dataclass
+from crib.light.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -16,7 +16,7 @@ from crib.intake.questions.sheet import Sheet
 from crib.intake.questions.sizes import sizes
 from crib.intake.questions.vocabulary import COMMON, TEXTS, keys_of, name_of
 from crib.intake.signs import in_signs
-from crib.records import dataclass
+from crib.light.records import dataclass
 
 LONGEST = 400
 """More signs than this are no question that anyone asks."""

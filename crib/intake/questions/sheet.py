@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from crib.findings.errors import CribError
-from crib.records import dataclass, field
+from crib.light.records import dataclass, field
 
 GAP, KIND = "¦", "‖"
 """What stands in the place of words that were read, so that their neighbours stay where they were; in that of the

@@ -12,7 +12,7 @@ from crib.intake.reading import Taken, kept
 from crib.intake.shorthand.line import Line, Shop, read_values
 from crib.intake.shorthand.slip import SIZE, Held
 from crib.intake.shorthand.spelling import plain
-from crib.records import dataclass, fields
+from crib.light.records import dataclass, fields
 from crib.units import NM, nm, read
 from crib.units.words import told
 

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from crib.cutters.base import CUTTER_KEYS, LENGTH_KEYS
 from crib.intake.shorthand.needed import may_fit, needed, pieces
 from crib.intake.shorthand.slip import Slip
-from crib.records import dataclass
+from crib.light.records import dataclass
 
 _BEFORE, _BEHIND = "⁇", "⁈"
 """Signs that stand for a doubt of what follows it, and of what it follows."""

@@ -6,7 +6,7 @@ import re
 
 from crib.intake.shorthand.slip import GAP, NAMED, SIZE, Slip
 from crib.intake.shorthand.vocabulary import IDLE
-from crib.records import dataclass, replace
+from crib.light.records import dataclass, replace
 
 LABELS = {
     "shank": "shank_mm", "neck": "neck_mm", "loc": "length_of_cut_mm", "flute": "length_of_cut_mm",

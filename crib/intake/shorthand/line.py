@@ -24,7 +24,7 @@ from crib.intake.shorthand.slip import SIZE, Held, Slip
 from crib.intake.shorthand.spelling import plain
 from crib.intake.spoken import ambiguous
 from crib.intake.unlikely import unlikely
-from crib.records import dataclass, replace
+from crib.light.records import dataclass, replace
 from crib.units.words import told
 
 _LONGEST = 1000

@@ -11,7 +11,7 @@ from crib.cutters import KINDS
 from crib.cutters.speech import Order
 from crib.intake.shorthand.kinds import called
 from crib.intake.shorthand.slip import GAP, SIZE, Held, Slip
-from crib.records import dataclass, field
+from crib.light.records import dataclass, field
 
 _SET = r"sets?|index|assortment|number drills|letter drills|fractional"
 _DRILLS = r"number drills?|letter drills?|index|fractional|wire|letter set"

@@ -7,7 +7,7 @@ from typing import Any
 
 from crib.findings.errors import CribError
 from crib.intake.shorthand.needed import NOTHING, may_fit, needed, pieces
-from crib.records import dataclass, field
+from crib.light.records import dataclass, field
 from crib.units import NM, nm, read
 from crib.units.words import told
 

@@ -21,8 +21,8 @@ from crib.intake.shorthand.vocabulary import (
     PHRASES,
     WORDS,
 )
-from crib.patterns import pattern
-from crib.records import dataclass
+from crib.light.patterns import pattern
+from crib.light.records import dataclass
 
 _ASKED_ABOUT = ("shank", "flute", "flutes", "neck", "reach", "face", "bore", "pilot", "cobalt", "carbide", "dull",
                 "chipped", "sharp", "reground", "measured", "radius", "tip", "bottoming", "plug", "taper", "roughing",

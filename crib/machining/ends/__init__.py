@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from crib.geometry.operation import Operation, Work
 from crib.geometry.outline import Opening, Room
 from crib.geometry.region import NOTHING, Region
-from crib.hints import TYPE_CHECKING
+from crib.light.hints import TYPE_CHECKING
 from crib.machining.draft import Draft, Question
 from crib.machining.methods.base import Limits
 from crib.machining.methods.cuts import Cut, Job

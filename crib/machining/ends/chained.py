@@ -13,11 +13,11 @@ from crib.geometry.outline import Room
 from crib.geometry.plan_view import nearest
 from crib.handbook.bites import bites_needed
 from crib.handbook.closed_ends import DRILLED_MM
+from crib.light.records import NamedTuple, replace
 from crib.machining.draft import Draft, Question
 from crib.machining.methods.cuts import Course, Cut, Job, after, deeper
 from crib.machining.tool import Tool
 from crib.machining.words import Entry, Manner, Role, Side
-from crib.records import NamedTuple, replace
 from crib.units import nm
 
 WEB = nm(25.4 / 64)

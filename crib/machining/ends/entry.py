@@ -11,11 +11,11 @@ from crib.geometry.operation import Operation, Path, Point
 from crib.geometry.outline import Opening, Room
 from crib.geometry.rounded_box import HALF, RoundedBox
 from crib.handbook.closed_ends import CORE_SHARE, HOLE_MM, LOWERED_MM, ramp_strokes
+from crib.light.records import dataclass, field
 from crib.machining.draft import Question
 from crib.machining.methods.cuts import Course
 from crib.machining.tool import Tool
 from crib.machining.words import Entry
-from crib.records import dataclass, field
 from crib.units import NM, nm
 
 SPARE = nm(LOWERED_MM / 2)

@@ -16,14 +16,14 @@ from crib.geometry.outline import Box, Opening, Room
 from crib.geometry.region import Region
 from crib.geometry.rounded_box import RoundedBox, joined, oblong
 from crib.handbook.closed_ends import DRILLED_MM, HOLE_MM
-from crib.hints import Protocol
+from crib.light.hints import Protocol
+from crib.light.records import NamedTuple, replace
 from crib.machining.draft import Draft, Question
 from crib.machining.ends import chained, cornered, inwards, lowered, opened, roughed
 from crib.machining.ends.entry import SPARE, Opened, Ways
 from crib.machining.methods.cuts import Course, Cut, Job
 from crib.machining.tool import Tool
 from crib.machining.words import Entry, Manner, Role, Side
-from crib.records import NamedTuple, replace
 from crib.units import nm
 
 MOST_TOOLS = 3

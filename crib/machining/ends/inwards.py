@@ -5,10 +5,10 @@ from __future__ import annotations
 
 from crib.geometry.cleared import Cleared
 from crib.geometry.layers import Layers
+from crib.light.records import replace
 from crib.machining.ends.entry import SPARE
 from crib.machining.methods.cuts import Course, Cut, Job
 from crib.machining.words import Entry
-from crib.records import replace
 from crib.units import nm
 
 RUN_OUT = nm(0.1 * 25.4)

@@ -8,12 +8,12 @@ from collections.abc import Iterator, Sequence
 from crib.geometry.box_outline import run
 from crib.geometry.cleared import Cleared
 from crib.geometry.operation import Point
+from crib.light.records import dataclass, replace
 from crib.machining.ends.entry import SPARE, goes_on
 from crib.machining.ends.opened import elbowed
 from crib.machining.methods.cuts import Course, Cut, Job
 from crib.machining.tool import Tool
 from crib.machining.words import Entry, Role, Side
-from crib.records import dataclass, replace
 
 
 @dataclass(frozen=True)

@@ -13,11 +13,11 @@ from crib.geometry.operation import Operation, Path, Work
 from crib.geometry.outline import Opening, Outline, Room
 from crib.geometry.region import FAR
 from crib.geometry.rounded_box import RoundedBox
+from crib.light.records import dataclass
 from crib.machining.draft import Draft
 from crib.machining.ends.opened import elbowed
 from crib.machining.methods.cuts import Cut, Job
 from crib.machining.words import Fed, Side
-from crib.records import dataclass
 from crib.units import nm
 
 RUN_OUT = nm(0.1 * 25.4)

@@ -7,11 +7,11 @@ from collections.abc import Iterator, Sequence
 
 from crib.geometry.layers import Ends
 from crib.geometry.operation import Path, Point
+from crib.light.records import dataclass, replace
 from crib.machining.ends.entry import Opened, Ways, goes_on, ways
 from crib.machining.methods.base import FINE_BAND
 from crib.machining.methods.cuts import Course, Cut, Job
 from crib.machining.words import Side
-from crib.records import dataclass, replace
 
 
 @dataclass(frozen=True)

@@ -16,13 +16,13 @@ from crib.geometry.plan_view import nearest
 from crib.geometry.region import NOTHING
 from crib.handbook.bites import bites_needed
 from crib.handbook.closed_ends import DRILLED_MM
-from crib.hints import TYPE_CHECKING
+from crib.light.hints import TYPE_CHECKING
+from crib.light.records import NamedTuple, dataclass, replace
 from crib.machining.ends import cornered
 from crib.machining.ends.entry import Opened
 from crib.machining.methods.cuts import Course, Cut, Job, after
 from crib.machining.tool import Tool
 from crib.machining.words import Entry, Manner, Role, Side
-from crib.records import NamedTuple, dataclass, replace
 from crib.units import nm
 
 if TYPE_CHECKING:

@@ -10,9 +10,9 @@ from crib.geometry.operation import Frame, Operation, Path
 from crib.geometry.outline import Outline
 from crib.geometry.region import Region
 from crib.handbook.bites import bites_needed
+from crib.light.records import dataclass
 from crib.machining.tool import Tool
 from crib.machining.words import Entry, Fed, Manner, Role, Side
-from crib.records import dataclass
 from crib.units import nm
 
 FINISH_FLOOR = nm(0.010 * 25.4)

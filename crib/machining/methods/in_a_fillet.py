@@ -11,12 +11,12 @@ from crib.geometry.outline import Outline, Room
 from crib.geometry.region import Region
 from crib.handbook.bites import bites_needed
 from crib.handbook.deviations import walked_corner_left
+from crib.light.records import replace
 from crib.machining.methods import from_above
 from crib.machining.methods.base import Attempt, PassBound, Stand
 from crib.machining.methods.cuts import GRAIN, Cut, Job, after
 from crib.machining.tool import Tool
 from crib.machining.words import Manner, Role, Side
-from crib.records import replace
 from crib.shop import Shop
 from crib.units import NM, nm
 

@@ -7,9 +7,9 @@ from collections.abc import Iterator, Sequence
 from crib.findings.finding import Figure
 from crib.geometry.outline import Opening, Room
 from crib.geometry.region import Region
+from crib.light.records import replace
 from crib.machining.methods.base import Attempt, Method
 from crib.machining.methods.cuts import Cut, Job
-from crib.records import replace
 from crib.shop import Shop
 
 

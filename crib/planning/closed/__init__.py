@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from math import inf
 
-from crib.hints import TYPE_CHECKING
+from crib.light.hints import TYPE_CHECKING
 from crib.machining.draft import Draft
 from crib.machining.methods.cuts import Job
 

@@ -8,6 +8,7 @@ from crib.findings.finding import Figure, Finding, Grade
 from crib.findings.message import InWords, Message, Mm, Reading, Text, said
 from crib.geometry.outline import Opening
 from crib.handbook.closed_ends import corner_overcut, ends_short
+from crib.light.records import replace
 from crib.machining.draft import Draft
 from crib.machining.ends import zero_along
 from crib.machining.ends.lowered import Reach
@@ -16,7 +17,6 @@ from crib.machining.methods.cuts import Course, Cut, Job
 from crib.machining.words import PREPARES, Direction, Entry, Fed, Seen
 from crib.planning.closed.legs import legs, told
 from crib.planning.passes import Pass
-from crib.records import replace
 from crib.shop import Shop
 from crib.units import nm
 

@@ -9,12 +9,12 @@ from crib.geometry.outline import Opening, Room
 from crib.geometry.rounded_box import RoundedBox
 from crib.handbook.closed_ends import CORE_SHARE, DRILLED_MM, HOLE_MM
 from crib.handbook.deviations import corner_left
+from crib.light.records import replace
 from crib.machining.draft import Draft, Question
 from crib.machining.ends.entry import SPARE
 from crib.machining.ends.fit import cleared_before, fitted, lets_in, longest
 from crib.machining.methods.base import Limit
 from crib.machining.methods.cuts import Job
-from crib.records import replace
 from crib.units import NM, nm
 
 

@@ -12,9 +12,9 @@ from crib.geometry.convex import Convex, Disc, Vector
 from crib.geometry.layers import Layer, Layers
 from crib.geometry.region import FAR
 from crib.geometry.rounded_box import RoundedBox
+from crib.light.records import NamedTuple
 from crib.parts.frame import frame_of
 from crib.parts.part import Face, Stock
-from crib.records import NamedTuple
 from crib.units import nm
 
 Box = tuple[tuple[int, int], tuple[int, int], tuple[int, int]]

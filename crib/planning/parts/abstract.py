@@ -7,12 +7,12 @@ from functools import cached_property
 from itertools import pairwise
 
 from crib.findings.message import Text
+from crib.light.records import NamedTuple, dataclass
 from crib.machining.chain import ON_A_TABLE
 from crib.parts.part import Part
 from crib.planning.parts.choices import Choice, Go, Sign
 from crib.planning.parts.lies import Lie, lies_for
 from crib.planning.parts.problem import Before, Option, Problem, Rates, Up
-from crib.records import NamedTuple, dataclass
 from crib.shop import Shop
 
 _LEAST_RATE = 0.06

@@ -10,10 +10,10 @@ from crib.features.base import Feature, Request
 from crib.findings.errors import CribError
 from crib.findings.finding import Finding
 from crib.findings.message import a
+from crib.light.records import NamedTuple, replace
 from crib.parts.frame import frame_of
 from crib.parts.part import Part, Placed, Runs
 from crib.planning.ask import fields, read_request
-from crib.records import NamedTuple, replace
 from crib.shop import Shop
 
 _KEPT_MM = 0.001

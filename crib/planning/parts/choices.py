@@ -14,6 +14,7 @@ from itertools import groupby
 
 from crib.findings.message import Text
 from crib.findings.verdicts import ANSWERS, Verdict
+from crib.light.records import NamedTuple, dataclass, field, replace
 from crib.machining.draft import Draft
 from crib.machining.methods.cuts import Job
 from crib.machining.tool import Tool
@@ -23,7 +24,6 @@ from crib.planning.finish import Proved, finish
 from crib.planning.minutes import CHANGES, cut_minutes
 from crib.planning.set_ups import Asked, best
 from crib.planning.watch import OutOfPatience, Watch
-from crib.records import NamedTuple, dataclass, field, replace
 from crib.shop import Shop
 
 MOST = 40

@@ -13,9 +13,9 @@ from functools import cached_property
 from itertools import count
 from math import inf
 
+from crib.light.records import dataclass, field
 from crib.planning.parts.ordering import Ordered, least_changes, ordered
 from crib.planning.parts.problem import SAME, Before, Option, Problem, Rates, Solution, Up
-from crib.records import dataclass, field
 
 _ROUNDS = 60
 

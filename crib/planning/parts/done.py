@@ -6,6 +6,7 @@ from collections.abc import Callable, Collection, Mapping, Sequence
 
 from crib.cutters.base import Cutter
 from crib.features.base import Request
+from crib.light.records import dataclass, field
 from crib.parts.part import Part, Placed
 from crib.planning.parts.abstract import Way
 from crib.planning.parts.assemble import Turn, key_of
@@ -14,7 +15,6 @@ from crib.planning.parts.known import Known
 from crib.planning.parts.lies import Lie, lies_for
 from crib.planning.parts.problem import Up
 from crib.planning.watch import Watch
-from crib.records import dataclass, field
 from crib.shop import Shop
 
 

@@ -6,11 +6,11 @@ from collections.abc import Sequence
 
 from crib.cutters.base import Cutter
 from crib.features.base import Request
+from crib.light.records import NamedTuple
 from crib.planning.advise import jobs_for
 from crib.planning.parts.choices import Choice, Found, choices_of
 from crib.planning.set_ups import Readied
 from crib.planning.watch import Watch
-from crib.records import NamedTuple
 from crib.safety.refer import refer
 from crib.shop import Shop
 

@@ -14,8 +14,8 @@ from itertools import count
 from math import inf
 from typing import Any
 
+from crib.light.records import dataclass, field
 from crib.planning.parts.problem import SAME, Problem, Step, Up, Waits
-from crib.records import dataclass, field
 
 Pair = tuple[int, int]
 """A set-up and a cutter, by number; -1 for none."""

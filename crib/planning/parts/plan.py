@@ -9,6 +9,7 @@ from crib.cutters.base import Cutter
 from crib.features import draw
 from crib.features.base import Request
 from crib.findings.verdicts import Verdict
+from crib.light.records import replace
 from crib.parts.part import Part, Placed
 from crib.planning.advice import Advice
 from crib.planning.advise import advise
@@ -25,7 +26,6 @@ from crib.planning.parts.planned import PlannedPart, Unmade
 from crib.planning.parts.problem import Solution
 from crib.planning.parts.proving import Meets, Standing
 from crib.planning.watch import Timer, Watch
-from crib.records import replace
 from crib.shop import Shop
 
 SECONDS = 8.0

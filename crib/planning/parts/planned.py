@@ -5,11 +5,11 @@ from __future__ import annotations
 from crib.cutters.base import Cutter
 from crib.findings.finding import Finding
 from crib.findings.message import Text
+from crib.light.records import dataclass
 from crib.parts.part import Face, Part, Runs
 from crib.planning.advice import Advice, Plan
 from crib.planning.finish import Proved
 from crib.planning.passes import Pass
-from crib.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from functools import cached_property
 from typing import Any
 
-from crib.records import NamedTuple, dataclass, field
+from crib.light.records import NamedTuple, dataclass, field
 
 
 class Up(NamedTuple):

@@ -12,6 +12,7 @@ from crib.geometry.cleared import Cleared
 from crib.geometry.convex import Convex, Vector
 from crib.geometry.layers import Layer
 from crib.geometry.rounded_box import RoundedBox
+from crib.light.records import NamedTuple, dataclass, field
 from crib.parts.lying import lying_in
 from crib.parts.part import Face, Part
 from crib.parts.solids import run_of
@@ -20,7 +21,6 @@ from crib.planning.parts.abstract import Way
 from crib.planning.parts.assemble import Turn
 from crib.planning.parts.choices import Sign
 from crib.planning.parts.wanted import Room, rooms_of
-from crib.records import NamedTuple, dataclass, field
 from crib.units import nm
 
 

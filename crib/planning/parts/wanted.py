@@ -11,13 +11,13 @@ from crib.features.base import Feature
 from crib.geometry.operation import Frame, Operation
 from crib.geometry.region import FAR
 from crib.geometry.rounded_box import RoundedBox
+from crib.light.records import NamedTuple
 from crib.parts.part import Part, Place, Placed
 from crib.parts.solids import Run, axes, run_of
 from crib.planning.parts.above import Above, Box
 from crib.planning.parts.abstract import Way
 from crib.planning.parts.lies import drawn_of, is_over, moved_over
 from crib.planning.passes import Pass
-from crib.records import NamedTuple
 from crib.units import nm
 
 _SKIN = 100_000

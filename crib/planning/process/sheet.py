@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from crib.findings.message import Mm, Text, said
+from crib.light.records import replace
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft
 from crib.machining.words import BESIDE_THE_AXIS, IN_THE_HOLE, Direction, Entry, Fed, Role, Seen, Slide
@@ -17,7 +18,6 @@ from crib.planning.process.fluid import fluid
 from crib.planning.process.measuring import checks
 from crib.planning.process.places import counted_from, index_by, places, turned_to
 from crib.planning.process.touching import held, held_for_a_hole, over_the_hole, touch_off
-from crib.records import replace
 from crib.shop import Shop
 
 SLIDES = tuple(Slide)

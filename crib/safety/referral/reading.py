@@ -6,8 +6,8 @@ import re
 import unicodedata
 from functools import cache
 
-from crib.patterns import pattern
-from crib.records import dataclass
+from crib.light.patterns import pattern
+from crib.light.records import dataclass
 
 _DIGITS = str.maketrans("0134578", "oieastb")
 _MOST_JOINED = 3

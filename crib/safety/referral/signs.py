@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crib.records import dataclass
+from crib.light.records import dataclass
 from crib.safety.referral.reading import RuleEffects
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import cache
 
-from crib.records import replace
+from crib.light.records import replace
 from crib.safety.referral.reading import RuleEffects, is_near, singular
 from crib.safety.referral.topics import TOPICS
 

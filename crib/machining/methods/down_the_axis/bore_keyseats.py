@@ -17,6 +17,7 @@ from crib.geometry.silhouette import Silhouette
 from crib.handbook.slotting import LAST_MM, LAST_STROKES, OUT_CAUTION, OUT_STOP, STROKE_MM, pushes, strokes
 from crib.holders.base import Held
 from crib.holders.chucks import PRESS
+from crib.light.records import dataclass, replace
 from crib.machining.chain import Chain
 from crib.machining.draft import Question
 from crib.machining.methods.base import Limit
@@ -25,7 +26,6 @@ from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition, is_w
 from crib.machining.methods.down_the_axis.strokes import stroke, tool_for
 from crib.machining.tool import Tool
 from crib.machining.words import Role
-from crib.records import dataclass, replace
 from crib.units import nm
 
 ON_THE_PRESS = "on the plate of the press, its bore over the gap, its face flat"

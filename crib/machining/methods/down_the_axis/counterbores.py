@@ -12,7 +12,8 @@ from crib.findings.finding import Figure
 from crib.findings.message import Fact, Mm, Text, apart, said
 from crib.findings.verdicts import Verdict
 from crib.handbook.deviations import plunged_round_left
-from crib.hints import ClassVar
+from crib.light.hints import ClassVar
+from crib.light.records import dataclass
 from crib.machining.chain import Chain
 from crib.machining.cores import ROOM_MM, core_mm, lets_by, taken_as, unlike
 from crib.machining.draft import Question
@@ -24,7 +25,6 @@ from crib.machining.methods.down_the_axis.flat_holes import flat_floor
 from crib.machining.methods.down_the_axis.sizes import by_condition, is_ground_flat, is_within, limit_of, unknown
 from crib.machining.methods.down_the_axis.strokes import held, stroke, tool_for
 from crib.machining.words import Role
-from crib.records import dataclass
 
 LOOSE_MM = 0.010 * 25.4
 """How loose a pilot may be in its hole [mm]. Common practice."""

@@ -14,14 +14,14 @@ from crib.findings.finding import Figure, Finding, off_drawing
 from crib.findings.message import ByUnits, Mm, Text, apart, said
 from crib.findings.verdicts import Verdict
 from crib.handbook.points import countersink_travel, point_length
-from crib.hints import ClassVar
+from crib.light.hints import ClassVar
+from crib.light.records import dataclass
 from crib.machining.chain import Chain
 from crib.machining.draft import Question
 from crib.machining.methods.base import Limit
 from crib.machining.methods.down_the_axis.sizes import by_condition, unknown
 from crib.machining.methods.down_the_axis.strokes import stroke, tool_for
 from crib.machining.words import Role
-from crib.records import dataclass
 
 
 def stands_proud(rim_mm: float, hole_mm: float, head_deg: float, cutter_deg: float) -> float:

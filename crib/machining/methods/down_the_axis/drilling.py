@@ -12,6 +12,7 @@ from crib.cutters.reamer import LEAD_MM, lead_mm
 from crib.features.down import HOLE
 from crib.findings.message import Mm, Text, said
 from crib.handbook.reaming import HAND_FEED_MM, settings_by_hand
+from crib.light.records import replace
 from crib.machining.draft import Question
 from crib.machining.holes import Hole, drill_hole, drilled_hole
 from crib.machining.methods.cuts import Cut, Job
@@ -19,7 +20,6 @@ from crib.machining.methods.down_the_axis.boring import bored
 from crib.machining.methods.down_the_axis.strokes import held, stroke, tool_for
 from crib.machining.tool import Tool
 from crib.machining.words import Making, Role
-from crib.records import replace
 
 LARGE_MM, PILOT = 12.7, (0.2, 0.5)
 """Drills over this want a pilot, of so much of their own diameter, as wide as the web is thick [mm, -]. Common

@@ -13,7 +13,8 @@ from crib.features.down import HOLE
 from crib.findings.finding import Figure, Finding, Grade
 from crib.findings.message import Mm, Text, apart, said
 from crib.findings.verdicts import Verdict
-from crib.hints import ClassVar
+from crib.light.hints import ClassVar
+from crib.light.records import dataclass
 from crib.machining.chain import Chain
 from crib.machining.cores import ROOM_MM, core_mm, taken_as, unlike
 from crib.machining.draft import Question
@@ -25,7 +26,6 @@ from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition, is_g
 from crib.machining.methods.down_the_axis.strokes import held, spot, stroke, tool_for
 from crib.machining.tool import Tool
 from crib.machining.words import Making, Role
-from crib.records import dataclass
 
 SHORT_MM = 7.5 * THOU
 """How far over the floor the drill's point stops: five to ten thou, in the middle [mm]. Common practice."""

@@ -19,6 +19,7 @@ from crib.geometry.silhouette import Silhouette
 from crib.handbook.bites import level_heights
 from crib.handbook.boring import FACING_FEED_MM, groove_step
 from crib.holders.heads import Head, hold
+from crib.light.records import dataclass, replace
 from crib.machining.chain import Chain
 from crib.machining.draft import Question
 from crib.machining.methods.base import Limit
@@ -29,7 +30,6 @@ from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition, toot
 from crib.machining.methods.down_the_axis.strokes import tool_for
 from crib.machining.tool import Tool, unknowns
 from crib.machining.words import Fed, Manner, Role, Side
-from crib.records import dataclass, replace
 from crib.units import nm
 
 _DWELL_TURNS = 3

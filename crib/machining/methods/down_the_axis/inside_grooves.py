@@ -15,7 +15,8 @@ from crib.findings.message import ByUnits, Mm, Text, a, apart, said
 from crib.findings.verdicts import Verdict
 from crib.handbook.bites import level_heights
 from crib.handbook.deviations import widest_head
-from crib.hints import ClassVar
+from crib.light.hints import ClassVar
+from crib.light.records import dataclass
 from crib.machining.chain import Chain
 from crib.machining.draft import Question
 from crib.machining.methods.base import Limit
@@ -24,7 +25,6 @@ from crib.machining.methods.down_the_axis import on_a_table
 from crib.machining.methods.down_the_axis.grooving import Grooving
 from crib.machining.methods.down_the_axis.sizes import SLACK
 from crib.machining.tool import Tool
-from crib.records import dataclass
 from crib.units import nm
 
 TRUE_ON_IT = said("indicator on the bore's wall, the rotary table turned round: tap the work until it reads alike "

@@ -15,9 +15,10 @@ from crib.findings.message import InWords, Mm, Text, apart, said
 from crib.findings.verdicts import Verdict
 from crib.handbook.bands import drill_mean
 from crib.handbook.reaming import BY_HAND_MM, can_follow, can_follow_by_hand, window
-from crib.hints import ClassVar
 from crib.holders.chucks import hold_down
 from crib.holders.heads import is_head
+from crib.light.hints import ClassVar
+from crib.light.records import dataclass
 from crib.machining.chain import Chain
 from crib.machining.cores import ROOM_MM, core_mm, taken_as
 from crib.machining.draft import Question
@@ -41,7 +42,6 @@ from crib.machining.methods.down_the_axis.strokes import spot
 from crib.machining.own_holes import own_words
 from crib.machining.tool import holding_of
 from crib.machining.words import Making
-from crib.records import dataclass
 
 _ANSWERS: dict[Finish, dict[Making, Verdict]] = {
     Finish.DRILLED: {Making.DRILL: Verdict.AS_DRAWN},

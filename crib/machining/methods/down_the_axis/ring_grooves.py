@@ -15,6 +15,7 @@ from crib.findings.finding import Figure
 from crib.findings.message import Mm, Text, a, apart, said
 from crib.findings.verdicts import Verdict
 from crib.handbook.closed_ends import ramp_strokes
+from crib.light.records import NamedTuple, dataclass
 from crib.machining.chain import Chain
 from crib.machining.draft import Question
 from crib.machining.methods.base import Limit
@@ -24,7 +25,6 @@ from crib.machining.methods.down_the_axis.sizes import SLACK, unknown
 from crib.machining.methods.down_the_axis.trepanning import Trepanning
 from crib.machining.tool import Tool
 from crib.machining.words import Role
-from crib.records import NamedTuple, dataclass
 from crib.units import nm
 
 TRUE_ON_IT = ("indicator on a bore, a boss or the edge that the groove goes round, the rotary table turned: tap the "

@@ -10,13 +10,13 @@ from crib.features.down import HOLE
 from crib.findings.message import InWords, Mm, Text, said
 from crib.geometry.region import NOTHING
 from crib.handbook.points import countersink_travel, point_length
-from crib.hints import Any
+from crib.light.hints import Any
+from crib.light.records import replace
 from crib.machining.draft import Question
 from crib.machining.holes import usable
 from crib.machining.methods.cuts import Cut, Job
 from crib.machining.tool import Descent, Tool, ready
 from crib.machining.words import Manner, Role, Side
-from crib.records import replace
 from crib.units import nm
 
 _SPOT_SHARE = 0.6

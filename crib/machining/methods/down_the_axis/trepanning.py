@@ -13,6 +13,7 @@ from crib.findings.verdicts import Verdict
 from crib.geometry.region import NOTHING
 from crib.handbook.boring import LAST_FEED_MM
 from crib.holders.heads import Head, hold
+from crib.light.records import dataclass, replace
 from crib.machining.chain import Chain
 from crib.machining.draft import Question
 from crib.machining.methods.base import Limit
@@ -23,7 +24,6 @@ from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition, toot
 from crib.machining.methods.down_the_axis.strokes import tool_for
 from crib.machining.tool import Tool, unknowns
 from crib.machining.words import Manner, Role, Side
-from crib.records import dataclass, replace
 from crib.units import nm
 
 BROUGHT = (said("indicator in the spindle, round a bore, a boss or the edge that the groove goes round: table and "

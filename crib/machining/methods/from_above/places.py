@@ -7,10 +7,10 @@ from collections.abc import Iterator, Sequence
 from crib.geometry.free_positions import Interval, Metal, free_positions
 from crib.geometry.outline import Box
 from crib.geometry.region import FAR, NOTHING, Region
+from crib.light.records import dataclass
 from crib.machining.methods.base import Attempt
 from crib.machining.methods.cuts import LEAST_BITE
 from crib.machining.words import Manner
-from crib.records import dataclass
 from crib.units import nm
 
 _OVER = 0.2

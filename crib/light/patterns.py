@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import re
 
-from crib.hints import TYPE_CHECKING, Any
+from crib.light.hints import TYPE_CHECKING, Any
 
 
 class _Later:

@@ -16,7 +16,7 @@ from collections.abc import Callable, Iterable, Mapping
 from operator import attrgetter
 from types import MethodType
 
-from crib.hints import TYPE_CHECKING, Any, NoReturn
+from crib.light.hints import TYPE_CHECKING, Any, NoReturn
 
 MISSING: Any = object()
 """The default of a field that must be given."""

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from crib.hints import TYPE_CHECKING, Any
+from crib.light.hints import TYPE_CHECKING, Any
 
 
 class _Choices(type):
