@@ -9,7 +9,7 @@ from crib.cutters.base import Cutter
 from crib.cutters.known import known
 from crib.light.hints import TYPE_CHECKING
 from crib.light.patterns import pattern
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 from crib.store import Change, Crib
 from crib.store import Found as Found
 from crib.store.changes import undone_by

@@ -10,7 +10,7 @@ from crib.features import KINDS
 from crib.features.base import Comes
 from crib.findings.errors import CribError
 from crib.intake.place_in_words import InWords, read_lying
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 from crib.parts import edit
 from crib.parts.frame import SIDES, across_its_run
 from crib.parts.part import Placed

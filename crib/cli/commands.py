@@ -12,7 +12,7 @@ from importlib import import_module
 
 from crib.findings.errors import CribError
 from crib.light.hints import Any
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 
 
 class Entry(NamedTuple):

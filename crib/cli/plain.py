@@ -14,7 +14,7 @@ from crib.cli.asked import Asked
 from crib.cli.commands import COMMANDS, target
 from crib.cli.declared import Group, Slot
 from crib.light.hints import Any
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 
 _TEXTS = ("str", "str | None")
 _NUMBERS = ("int", "int | None")

@@ -12,7 +12,7 @@ from crib.cutters.shapes import Stem, cylinder
 from crib.findings.finding import Finding
 from crib.geometry.silhouette import Silhouette
 from crib.handbook.stock import NECK_SHARE
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 
 _STICK_OUT = 38.1
 BURIED = "chips can't get out by themselves: clear them at every stop and after every pass, or the neck snaps"

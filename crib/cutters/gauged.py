@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 
 from crib.findings.message import Deg, InWords, Mm, Text, said
-from crib.light.records import NamedTuple, dataclass
+from crib.light.records import dataclass
+from crib.light.tuples import NamedTuple
 from crib.units import in_words
 
 IN = 25.4

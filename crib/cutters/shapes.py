@@ -6,7 +6,7 @@ from itertools import pairwise
 
 from crib.geometry.arcs import quarter
 from crib.geometry.silhouette import Part
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 from crib.units import nm
 
 

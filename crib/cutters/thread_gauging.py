@@ -9,7 +9,7 @@ from functools import cache
 from crib.cutters.gauged import IN, Candidate, Measured, fine, outside
 from crib.findings.message import Deg, Text, joined, said
 from crib.handbook.threads import Thread, threads
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 
 TAP_UNDER_MM, TAP_OVER_MM, PITCH_MM = 0.003 * IN, 0.006 * IN, 0.0004 * IN
 """A tap measures from so much under its thread's major diameter, worn, to so much over it; and a pitch taken over ten

@@ -10,7 +10,8 @@ from crib.findings.message import Text, a
 from crib.geometry.outline import Outline
 from crib.light.choices import StrEnum
 from crib.light.hints import TYPE_CHECKING, Any
-from crib.light.records import NamedTuple, dataclass, field
+from crib.light.records import dataclass, field
+from crib.light.tuples import NamedTuple
 from crib.units import Size
 from crib.units.angles import Angle
 

@@ -10,7 +10,7 @@ from math import acos, asin, atan2, ceil, copysign, cos, floor, hypot, inf, pi, 
 
 from crib.geometry.left_over import is_held
 from crib.geometry.rounded_box import HALF, RoundedBox
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 
 INSIDE = 1e-3
 """What is no more than this inside of an edge lies on it."""

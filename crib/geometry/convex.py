@@ -12,7 +12,8 @@ from functools import cached_property
 from itertools import combinations
 from math import hypot, inf, sqrt
 
-from crib.light.records import NamedTuple, dataclass
+from crib.light.records import dataclass
+from crib.light.tuples import NamedTuple
 
 Vector = tuple[float, float, float]
 TOUCH = 1e-6

@@ -15,7 +15,7 @@ from crib.geometry.free_positions import Interval, blocked, outside
 from crib.geometry.region import FAR, NOTHING, Region, box, may_meet, pile, trapezoid, union
 from crib.geometry.silhouette import Part, Silhouette
 from crib.geometry.slabs import Slab, Span
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 
 SPARE = 250
 """A body that is to reach no less than it does is drawn so much larger where it cuts, and so much smaller where it must

@@ -8,7 +8,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from crib.geometry.outline import Face, Lean
 from crib.geometry.region import Region
 from crib.geometry.slabs import Slab, Span, along
-from crib.light.records import NamedTuple, dataclass
+from crib.light.records import dataclass
+from crib.light.tuples import NamedTuple
 
 FINE = 50
 """Distances are found to this many nanometres."""

@@ -10,7 +10,8 @@ from math import hypot
 from crib.geometry.faces import FINE
 from crib.geometry.region import Region
 from crib.geometry.slabs import Span
-from crib.light.records import NamedTuple, dataclass
+from crib.light.records import dataclass
+from crib.light.tuples import NamedTuple
 
 
 def farthest(points: Region, reference: Region) -> int:

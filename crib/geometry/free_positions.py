@@ -16,7 +16,8 @@ from crib.geometry.aslant import distance, room_for
 from crib.geometry.region import FAR, Region, pile, trapezoid, union
 from crib.geometry.silhouette import Part, Silhouette
 from crib.geometry.slabs import Slab, Span, along
-from crib.light.records import NamedTuple, dataclass
+from crib.light.records import dataclass
+from crib.light.tuples import NamedTuple
 
 Interval = tuple[int, int]
 

@@ -9,7 +9,8 @@ from itertools import pairwise
 from crib.geometry.arcs import quarter
 from crib.geometry.region import FAR, Region, box
 from crib.geometry.rounded_box import RoundedBox
-from crib.light.records import NamedTuple, dataclass, field, replace
+from crib.light.records import dataclass, field, replace
+from crib.light.tuples import NamedTuple
 
 
 class Layer(NamedTuple):

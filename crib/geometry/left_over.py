@@ -9,7 +9,7 @@ from math import copysign, hypot, inf, sqrt
 
 from crib.geometry.faces import FINE
 from crib.geometry.rounded_box import HALF, RoundedBox, outside
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 
 NOWHERE: int = 2**62
 """Farther than anything: where there is nothing to measure to."""

@@ -8,7 +8,7 @@ from crib.geometry.free_positions import Metal, heights_between, meeting
 from crib.geometry.region import Region
 from crib.geometry.silhouette import Part, Silhouette
 from crib.geometry.slabs import Slab, Span
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 
 
 class _Pair(NamedTuple):

@@ -6,7 +6,8 @@ from crib.geometry.outline import Outline
 from crib.geometry.silhouette import Silhouette
 from crib.light.choices import StrEnum
 from crib.light.hints import TYPE_CHECKING
-from crib.light.records import NamedTuple, dataclass
+from crib.light.records import dataclass
+from crib.light.tuples import NamedTuple
 
 if TYPE_CHECKING:
     from crib.geometry.layers import Layers

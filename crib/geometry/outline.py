@@ -6,7 +6,8 @@ from functools import cached_property, reduce
 
 from crib.geometry.region import NOTHING, Region, box
 from crib.light.choices import StrEnum
-from crib.light.records import NamedTuple, dataclass, replace
+from crib.light.records import dataclass, replace
+from crib.light.tuples import NamedTuple
 
 
 class Box(NamedTuple):

@@ -10,7 +10,7 @@ from __future__ import annotations
 from functools import lru_cache
 from math import hypot
 
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 
 HALF = 0.5
 """Half a nanometre: what is nearer than this touches."""

@@ -8,7 +8,8 @@ from __future__ import annotations
 from functools import cached_property
 from itertools import pairwise
 
-from crib.light.records import NamedTuple, dataclass
+from crib.light.records import dataclass
+from crib.light.tuples import NamedTuple
 
 
 class Part(NamedTuple):

@@ -9,7 +9,7 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from itertools import pairwise
 
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 
 _SLIVER = 8
 """What is nowhere wider than this between slanted edges comes of rounding [nm]."""

@@ -10,7 +10,8 @@ from crib.geometry.faces import FINE, Made
 from crib.geometry.operation import Frame
 from crib.geometry.region import NOTHING, Region
 from crib.geometry.silhouette import Part
-from crib.light.records import NamedTuple, dataclass
+from crib.light.records import dataclass
+from crib.light.tuples import NamedTuple
 
 
 class Spot(NamedTuple):

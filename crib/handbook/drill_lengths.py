@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 
 from crib.handbook.drill_sizes import drill_name
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 
 SOURCE = "ASME B94.11M and ISO 235, from memory"
 _INCH = 25.4

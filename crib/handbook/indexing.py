@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from math import cos, pi, sqrt
 
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 
 CIRCLES = (15, 16, 17, 18, 19, 20, 21, 23, 27, 29, 31, 33, 37, 39, 41, 43, 47, 49)
 """The holes in the circles of a dividing head's usual plates [-]. From memory."""

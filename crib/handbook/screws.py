@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from math import cos, pi
 
 from crib.findings.errors import CribError
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 from crib.units import in_words, read
 
 IN = 25.4

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import cache
 
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 
 _INCH = 25.4
 _SEEN = "as public tables of the standard tapers print them"

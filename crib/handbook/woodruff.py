@@ -10,7 +10,7 @@ import re
 from math import floor
 
 from crib.findings.errors import CribError
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 from crib.units import in_words
 
 _INCH = 25.4

@@ -6,7 +6,8 @@ from crib.cutters.base import Clearances, Cutter
 from crib.cutters.shapes import cylinder
 from crib.findings.message import Text
 from crib.geometry.silhouette import Part
-from crib.light.records import NamedTuple, dataclass
+from crib.light.records import dataclass
+from crib.light.tuples import NamedTuple
 
 STANDS_OUT_MM = 38.1
 """Shank or arbor between the cutter and the holder's nose [mm], where its length isn't known (from memory)."""

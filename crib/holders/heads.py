@@ -8,7 +8,7 @@ from crib.cutters.base import Cutter
 from crib.cutters.boring_head import KIND
 from crib.findings.message import InWords, said
 from crib.holders.base import Held
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 
 LABEL = "boring head"
 _SLACK = 0.001 * 25.4

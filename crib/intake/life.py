@@ -13,7 +13,7 @@ from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
 from crib.intake.attributes import ATTRIBUTES, read_value
 from crib.intake.build import amended
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 from crib.units import show
 
 _SIZE = r"(?P<size>[#.\d][^,;]*?)"

@@ -13,7 +13,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from crib.intake.reading import Taken, kept
 from crib.intake.shorthand.again import LIFE, asked
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 from crib.store import Arrival, Crib, HeldBack
 
 LEAST = 3

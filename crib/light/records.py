@@ -1,5 +1,5 @@
-"""Records: `dataclass`, `field`, `fields`, `replace` and `asdict` of the standard library, and its `NamedTuple`, at a
-twentieth of the price.
+"""Records: `dataclass`, `field`, `fields`, `replace` and `asdict` of the standard library, at a twentieth of
+the price.
 
 A short command makes some two hundred classes of records and uses half of them. The library writes and compiles six
 functions for each, .3 ms, and brings in `inspect`: that was half of what a short command took. Here what is the same
@@ -11,8 +11,7 @@ no order, and of `field` only what makes a value.
 
 from __future__ import annotations
 
-import collections
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable
 from operator import attrgetter
 from types import MethodType
 
@@ -23,7 +22,7 @@ MISSING: Any = object()
 
 _put = object.__setattr__
 
-_FEW = 64
+FEW = 64
 """So many records of a class are made before a function of its own pays."""
 
 
@@ -183,7 +182,7 @@ class _FirstInit:
     written for the class, which alone says what is wrong."""
 
     def __init__(self, cls: Any, frozen: bool) -> None:
-        self.cls, self.frozen, self.left = cls, frozen, _FEW
+        self.cls, self.frozen, self.left = cls, frozen, FEW
         self.fill: Callable[..., Any] | None = None
 
     def __get__(self, record: object, _: type[Any]) -> Any:
@@ -280,87 +279,9 @@ def _shown(name: str, cls: type[Any], frozen: bool) -> Any:
     return getattr(dataclasses.dataclass(frozen=frozen)(type(cls.__name__, (), body)), name)
 
 
-class _Tuple(tuple[Any, ...]):
-    """What all named tuples have."""
-
-    __slots__ = ()
-    _fields: tuple[str, ...]
-    _field_defaults: Mapping[str, Any]
-
-    @classmethod
-    def _make(cls, values: Iterable[Any]) -> Any:
-        made = tuple.__new__(cls, values)
-        if len(made) != len(cls._fields):
-            raise TypeError(f"Expected {len(cls._fields)} arguments, got {len(made)}")
-        return made
-
-    def _replace(self, /, **changes: Any) -> Any:
-        made = self._make(map(changes.pop, self._fields, self))
-        if changes:
-            raise ValueError(f"Got unexpected field names: {[*changes]!r}")
-        return made
-
-    def _asdict(self) -> dict[str, Any]:
-        return dict(zip(self._fields, self, strict=True))
-
-    def __repr__(self) -> str:
-        said = ", ".join(f"{name}={value!r}" for name, value in zip(self._fields, self, strict=True))
-        return f"{type(self).__name__}({said})"
-
-    def __getnewargs__(self) -> tuple[Any, ...]:
-        return tuple(self)
-
-
-class _Tuples(type):
-    """Makes the class of a named tuple out of what is written in its body."""
-
-    def __new__(cls, name: str, _: tuple[type, ...], body: dict[str, Any]) -> Any:
-        names = tuple(body.get("__annotations__", ()))
-        usual = {one: body[one] for one in names if one in body}
-        getters = {one: _getter(place, f"Field number {place}") for place, one in enumerate(names)}
-        told = {"__slots__": (), "_fields": names, "_field_defaults": usual, "__match_args__": names}
-        made: Any = type(name, (_Tuple,), {**body, **told, **getters})
-        made.__new__ = staticmethod(_first_new(made))
-        return made
-
-
-_getter: Any = vars(collections)["_tuplegetter"]
-
-
-def _first_new(made: Any) -> Any:
-    """The `__new__` of a named tuple while it has made few; what isn't plainly right is left to one of its own."""
-    names, usual, left = made._fields, made._field_defaults, _FEW
-    new, count, known = tuple.__new__, len(names), {*names}
-
-    def __new__(cls: Any, /, *values: Any, **named: Any) -> Any:
-        nonlocal left
-        left -= 1
-        if left > 0:
-            if len(values) == count and not named:
-                return new(cls, values)
-            given = usual | dict(zip(names, values, strict=False)) | named
-            if len(given) == count >= len(values) and given.keys() == known and (
-                    not named or named.keys().isdisjoint(names[:len(values)])):
-                return new(cls, [given[name] for name in names])
-        made.__new__ = staticmethod(_written_new(made))
-        return made.__new__(cls, *values, **named)
-
-    return __new__
-
-
-def _written_new(made: Any) -> Any:
-    """The `__new__` of a named tuple, as the library writes it."""
-    of_library = collections.namedtuple(made.__name__, made._fields)  # type: ignore[misc]
-    written: Any = of_library.__new__
-    written.__defaults__ = tuple(made._field_defaults.values())
-    return written
-
-
 if TYPE_CHECKING:
     from dataclasses import asdict, dataclass, field, fields, replace
-    from typing import NamedTuple as NamedTuple
 else:
     asdict, dataclass, field, fields, replace = _asdict, _dataclass, _field, _fields, _replace
-    NamedTuple = type.__new__(_Tuples, "NamedTuple", (), {})
 
-__all__ = ["MISSING", "NamedTuple", "asdict", "dataclass", "field", "fields", "replace"]
+__all__ = ["MISSING", "asdict", "dataclass", "field", "fields", "replace"]

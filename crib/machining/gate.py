@@ -8,7 +8,7 @@ from math import inf
 
 from crib.cutters.base import Kind
 from crib.geometry.region import Region, box
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 from crib.machining.batches import Batch
 from crib.machining.sizes import Most, Sizes
 

@@ -16,7 +16,8 @@ from crib.handbook.power import DRIVE, cutting_power
 from crib.handbook.speeds import OVER_WANTED, WARN_OVER, cutting_speed, wanted_rpm
 from crib.holders import hold
 from crib.holders.base import GRIP_MM, above_shank
-from crib.light.records import NamedTuple, dataclass, field
+from crib.light.records import dataclass, field
+from crib.light.tuples import NamedTuple
 from crib.machining.batches import Batch, batched
 from crib.machining.feeding import Feeding, fed
 from crib.machining.tool import Tool, cutting, holding_of, makes_sizes

@@ -27,7 +27,8 @@ from crib.holders import hold
 from crib.holders.base import GRIP_MM, Arbor, Held, Holding
 from crib.holders.chucks import hold_down, over
 from crib.light.hints import TYPE_CHECKING, Any
-from crib.light.records import NamedTuple, dataclass
+from crib.light.records import dataclass
+from crib.light.tuples import NamedTuple
 from crib.machining.feeding import Cutting, Feeding, fed, fed_down
 from crib.machining.overruled import own_rpm
 from crib.shop import Shop

@@ -11,7 +11,8 @@ from typing import Any
 from crib.findings.errors import failure
 from crib.findings.finding import Finding
 from crib.findings.message import Message, Text, said
-from crib.light.records import NamedTuple, replace
+from crib.light.records import replace
+from crib.light.tuples import NamedTuple
 
 _HEADER = re.compile(r"\s*\[\[\s*feature\s*\]\]\s*(#.*)?$")
 _AT_LINE = re.compile(r"\s*\(at (?:line (\d+), column \d+|end of document)\)")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 from crib.parts.part import Face, Runs, Stock
 
 Vector = tuple[float, float, float]

@@ -13,7 +13,7 @@ from crib.findings.errors import CribError, failure
 from crib.findings.finding import Finding, Grade
 from crib.findings.message import Mm, said
 from crib.geometry.convex import Convex, Vector, apart, boxes_apart, holds, overlap
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 from crib.parts.lying import SLACK_MM, Lying, lying_in
 from crib.parts.on_holes import without_hole
 from crib.parts.outside import near_faces, outside

@@ -10,7 +10,7 @@ from crib.features.down import Counterbore, Countersink, Finish, InsideGroove, P
 from crib.findings.errors import CribError
 from crib.findings.message import Text
 from crib.geometry.outline import Opening
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 from crib.parts.lying import SLACK_MM, Lying, lying_in
 from crib.parts.part import Face, Part
 

@@ -11,7 +11,7 @@ from crib.geometry.convex import AXES, Convex, Disc, Vector, points
 from crib.geometry.outline import Room
 from crib.geometry.region import FAR
 from crib.geometry.slabs import Slab, Span
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 from crib.parts.frame import Frame, frame_of
 from crib.parts.part import Part, Place, Placed, Runs, Stock
 

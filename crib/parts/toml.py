@@ -11,7 +11,8 @@ from crib.findings.errors import CribError
 from crib.findings.finding import Finding
 from crib.handbook.materials import find_material
 from crib.handbook.not_here import special
-from crib.light.records import NamedTuple, replace
+from crib.light.records import replace
+from crib.light.tuples import NamedTuple
 from crib.parts.blocks import Block, blocks_of, fault_line, line_of, line_told, not_toml, parsed, unread
 from crib.parts.part import Part, Placed, Stock
 from crib.parts.placing import PLACE_KEYS, places_of

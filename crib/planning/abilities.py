@@ -12,7 +12,8 @@ from crib.findings.verdicts import ANSWERS, Verdict
 from crib.geometry.outline import Room
 from crib.geometry.region import NOTHING, Region, union
 from crib.light.hints import TYPE_CHECKING, TypeVar
-from crib.light.records import NamedTuple, dataclass, field
+from crib.light.records import dataclass, field
+from crib.light.tuples import NamedTuple
 from crib.machining.draft import Draft, Question
 from crib.machining.ends import corners_stay, has_corners, is_shut, leaves_corners, never_in, rubs_at_an_end
 from crib.machining.floor_edge import leaves_edge

@@ -11,7 +11,8 @@ from crib.geometry.outline import Opening, Outline, Room
 from crib.geometry.region import NOTHING
 from crib.handbook.bites import bites_needed
 from crib.handbook.dovetails import LAST_BITE_MM
-from crib.light.records import NamedTuple, dataclass, field
+from crib.light.records import dataclass, field
+from crib.light.tuples import NamedTuple
 from crib.machining.draft import Draft, Question
 from crib.machining.methods.along_a_flank import least_metal
 from crib.machining.methods.base import Attempt, Limits

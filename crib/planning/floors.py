@@ -12,7 +12,8 @@ from crib.cutters.base import Cutter, Kind
 from crib.cutters.edges import edges
 from crib.geometry.outline import Room
 from crib.handbook.bites import finish_allowance
-from crib.light.records import NamedTuple, dataclass
+from crib.light.records import dataclass
+from crib.light.tuples import NamedTuple
 from crib.machining.batches import Batch
 from crib.machining.ends import after_a_chain, chain_minutes
 from crib.machining.gate import Count, Gate, is_full

@@ -9,7 +9,7 @@ from crib.cutters import KINDS
 from crib.cutters.gauged import IN, Candidate, Gauging, Measured, fine
 from crib.findings.errors import CribError
 from crib.findings.message import a, said
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 from crib.planning.gauging import THINGS
 
 _COARSEST_MM = 8.0

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from crib.findings.finding import Finding
 from crib.findings.verdicts import Verdict
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 from crib.machining.draft import Draft
 from crib.planning.minutes import Timed, timed_of
 from crib.planning.verdict import answer, deviations

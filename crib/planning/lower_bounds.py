@@ -12,7 +12,8 @@ from math import inf
 
 from crib.findings.finding import Finding
 from crib.geometry.outline import Room
-from crib.light.records import NamedTuple, dataclass, field
+from crib.light.records import dataclass, field
+from crib.light.tuples import NamedTuple
 from crib.machining.draft import Draft, Question
 from crib.machining.ends import after_a_chain, after_a_rougher, has_corners
 from crib.machining.methods import pass_bounds_now

@@ -8,7 +8,8 @@ from collections.abc import Sequence
 from itertools import zip_longest
 from math import inf
 
-from crib.light.records import NamedTuple, replace
+from crib.light.records import replace
+from crib.light.tuples import NamedTuple
 from crib.machining.tool import Tool
 from crib.planning.abilities import DRAWN, GIVEN_AWAY
 from crib.planning.branch_and_bound import WORTH_TELLING, Key, Shortlist

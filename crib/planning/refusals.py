@@ -10,7 +10,8 @@ from crib.cutters.base import Cutter, Motion, Unknown
 from crib.findings.message import Text, said
 from crib.findings.verdicts import Verdict
 from crib.geometry.outline import Room
-from crib.light.records import NamedTuple, dataclass, replace
+from crib.light.records import dataclass, replace
+from crib.light.tuples import NamedTuple
 from crib.machining.methods import can_try
 from crib.machining.tool import Tool, unknowns
 from crib.planning.advice import Refusal, refused

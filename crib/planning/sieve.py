@@ -14,7 +14,8 @@ from crib.cutters.edges import SERRATED, edges, is_serrated
 from crib.geometry.outline import Opening, Room
 from crib.handbook.bites import MOST_ALLOWANCE_MM
 from crib.light.hints import TYPE_CHECKING, Literal
-from crib.light.records import NamedTuple, dataclass, field
+from crib.light.records import dataclass, field
+from crib.light.tuples import NamedTuple
 from crib.machining.batches import Batch, batched
 from crib.machining.gate import Gate
 from crib.machining.methods import gate, method_of

@@ -12,7 +12,8 @@ from crib.findings.finding import Grade
 from crib.geometry.outline import Room
 from crib.geometry.region import NOTHING, Region
 from crib.light.hints import TYPE_CHECKING
-from crib.light.records import NamedTuple, replace
+from crib.light.records import replace
+from crib.light.tuples import NamedTuple
 from crib.machining.draft import Draft, Question
 from crib.machining.methods.cuts import Job
 from crib.machining.methods.under_a_flank import most_steps, steps

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 from crib.pages.scene import DimensionLine
 from crib.render.canvas import Canvas
 from crib.render.strokes import Strokes

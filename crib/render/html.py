@@ -8,7 +8,7 @@ from itertools import count
 from typing import Any
 
 from crib.findings.message import Fact
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 from crib.pages.blocks import (
     Align,
     Beside,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from enum import Enum
 
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 from crib.render.text import plain
 
 

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import zip_longest
 
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 from crib.pages.part_scene import Box, Edge, Mark, PartScene, Ring, labelled
 from crib.parts.part import Face
 from crib.render.canvas import Canvas

@@ -10,7 +10,7 @@ from itertools import count
 
 from crib.findings.message import Fact
 from crib.geometry.region import Region
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 from crib.pages.scene import FromAbove, HolesFromAbove, Scene
 from crib.pages.scenes import scene_of
 from crib.pages.setup_sheet import setup_sheet

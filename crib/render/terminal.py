@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Sequence
 from itertools import zip_longest
 
 from crib.light.hints import Any
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 from crib.pages.blocks import Beside, Block, Bullets, Drawing, Heading, Lineup, Paragraph, Spacer, Table, TickList, Tone
 from crib.render import one_screen, tables
 from crib.render.paint import Look, Mark, marks_of, painted

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from typing import Any
 
 from crib.cutters.base import Cutter
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 from crib.store.database import Database
 from crib.store.rows import as_read, as_said, as_text, to_row
 from crib.store.statements import now, who

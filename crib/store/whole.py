@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 from typing import Any
 
 from crib.findings.errors import CribError
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 from crib.store.columns import TABLES, VERSION
 from crib.store.database import Database
 from crib.store.statements import insert, listed

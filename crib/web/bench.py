@@ -10,7 +10,8 @@ from typing import TYPE_CHECKING, Generic, TypeVar
 from urllib.parse import urlsplit
 
 from crib.app.opening import Crib, crib_exists, open_crib
-from crib.light.records import NamedTuple, dataclass, field
+from crib.light.records import dataclass, field
+from crib.light.tuples import NamedTuple
 
 if TYPE_CHECKING:
     from crib.app.asking import Reply

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from crib.handbook.threads.base import IN, Thread
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 
 _B1 = "class 2A of ASME B1.1"
 _LONG = ("UNEF", "12-UN", "16-UN", "20-UN", "28-UN", "32-UN", "special")

@@ -12,7 +12,7 @@ from crib.findings.message import a
 from crib.intake.questions.sheet import KIND, Sheet
 from crib.intake.questions.tokens import Token, tokens
 from crib.intake.questions.vocabulary import labels, shortest
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 
 _LONGEST = 5
 """So many words a name has at the most."""

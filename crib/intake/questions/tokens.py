@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 
 FIGURE = r"\d+-\d+/\d+|\d+/\d+|\d*[.,]\d+|\d+"
 """A size's figure, as patterns look for one."""

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 
 from crib.intake.questions.sheet import GAP
 from crib.intake.questions.tokens import Token
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 
 UNITS = {"mm": "mm", "millimetre": "mm", "millimetres": "mm", "millimeter": "mm", "millimeters": "mm", '"': '"',
          "inch": "in", "inches": "in", "in": "in", "ins": "in", "thou": " thou", "mil": " mil", "mils": " mil"}

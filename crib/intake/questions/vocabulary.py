@@ -8,7 +8,7 @@ from functools import cache
 
 from crib.features import KINDS
 from crib.features.base import FeatureKind
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 
 GENERAL: dict[str, tuple[str, ...]] = {
     "width": ("width", "wide", "across", "broad", "w"),

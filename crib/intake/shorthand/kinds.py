@@ -11,7 +11,7 @@ from crib.cutters.speech import Name
 from crib.intake.shorthand.needed import Likely
 from crib.intake.shorthand.slip import NAMED, SIZE, Held, Slip, found_in
 from crib.intake.shorthand.vocabulary import HOLDERS, NO_CUTTERS
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 
 _MUSHROOM = "mushroom|unknown|no idea|whatsit"
 _MEASURE = "measure its diameter, the height of its teeth, its neck and its shank, and say: keyseat or T-slot cutter"

@@ -13,7 +13,8 @@ from crib.geometry.outline import Room
 from crib.geometry.plan_view import nearest
 from crib.handbook.bites import bites_needed
 from crib.handbook.closed_ends import DRILLED_MM
-from crib.light.records import NamedTuple, replace
+from crib.light.records import replace
+from crib.light.tuples import NamedTuple
 from crib.machining.draft import Draft, Question
 from crib.machining.methods.cuts import Course, Cut, Job, after, deeper
 from crib.machining.tool import Tool

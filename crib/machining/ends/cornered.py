@@ -15,7 +15,8 @@ from crib.geometry.operation import Path, Point
 from crib.geometry.outline import Room
 from crib.geometry.rounded_box import HALF, RoundedBox, oblong
 from crib.handbook.deviations import corner_left, walked_corner_left
-from crib.light.records import NamedTuple, dataclass, replace
+from crib.light.records import dataclass, replace
+from crib.light.tuples import NamedTuple
 from crib.machining.ends.entry import Opened, Ways, goes_on, ways
 from crib.machining.ends.opened import elbowed
 from crib.machining.methods.cuts import Course, Cut, Job

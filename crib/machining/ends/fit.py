@@ -17,7 +17,8 @@ from crib.geometry.region import Region
 from crib.geometry.rounded_box import RoundedBox, joined, oblong
 from crib.handbook.closed_ends import DRILLED_MM, HOLE_MM
 from crib.light.hints import Protocol
-from crib.light.records import NamedTuple, replace
+from crib.light.records import replace
+from crib.light.tuples import NamedTuple
 from crib.machining.draft import Draft, Question
 from crib.machining.ends import chained, cornered, inwards, lowered, opened, roughed
 from crib.machining.ends.entry import SPARE, Opened, Ways

@@ -17,7 +17,8 @@ from crib.geometry.region import NOTHING
 from crib.handbook.bites import bites_needed
 from crib.handbook.closed_ends import DRILLED_MM
 from crib.light.hints import TYPE_CHECKING
-from crib.light.records import NamedTuple, dataclass, replace
+from crib.light.records import dataclass, replace
+from crib.light.tuples import NamedTuple
 from crib.machining.ends import cornered
 from crib.machining.ends.entry import Opened
 from crib.machining.methods.cuts import Course, Cut, Job, after

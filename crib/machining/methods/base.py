@@ -11,7 +11,8 @@ from crib.findings.message import Text, said
 from crib.geometry.free_positions import Interval, Metal, free_positions
 from crib.geometry.outline import Face, Opening, Outline, Room
 from crib.geometry.region import FAR, Region, box
-from crib.light.records import NamedTuple, dataclass, replace
+from crib.light.records import dataclass, replace
+from crib.light.tuples import NamedTuple
 from crib.machining.gate import Gate
 from crib.machining.methods.cuts import Cut, Job, after
 from crib.machining.tool import Tool

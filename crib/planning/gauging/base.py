@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from crib.cutters.gauged import Gauging
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 
 
 class Thing(NamedTuple):

@@ -12,7 +12,7 @@ from crib.geometry.convex import Convex, Disc, Vector
 from crib.geometry.layers import Layer, Layers
 from crib.geometry.region import FAR
 from crib.geometry.rounded_box import RoundedBox
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 from crib.parts.frame import frame_of
 from crib.parts.part import Face, Stock
 from crib.units import nm

@@ -7,7 +7,8 @@ from functools import cached_property
 from itertools import pairwise
 
 from crib.findings.message import Text
-from crib.light.records import NamedTuple, dataclass
+from crib.light.records import dataclass
+from crib.light.tuples import NamedTuple
 from crib.machining.chain import ON_A_TABLE
 from crib.parts.part import Part
 from crib.planning.parts.choices import Choice, Go, Sign

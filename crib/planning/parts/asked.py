@@ -10,7 +10,8 @@ from crib.features.base import Feature, Request
 from crib.findings.errors import CribError
 from crib.findings.finding import Finding
 from crib.findings.message import a
-from crib.light.records import NamedTuple, replace
+from crib.light.records import replace
+from crib.light.tuples import NamedTuple
 from crib.parts.frame import frame_of
 from crib.parts.part import Part, Placed, Runs
 from crib.planning.ask import fields, read_request

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise, takewhile
 
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 from crib.planning.parts.abstract import Asked, Way, changed_holders, setup_minutes, touch_minutes
 from crib.planning.parts.choices import Choice, Go
 from crib.planning.parts.lies import Lie, datum_of

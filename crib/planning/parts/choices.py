@@ -14,7 +14,8 @@ from itertools import groupby
 
 from crib.findings.message import Text
 from crib.findings.verdicts import ANSWERS, Verdict
-from crib.light.records import NamedTuple, dataclass, field, replace
+from crib.light.records import dataclass, field, replace
+from crib.light.tuples import NamedTuple
 from crib.machining.draft import Draft
 from crib.machining.methods.cuts import Job
 from crib.machining.tool import Tool

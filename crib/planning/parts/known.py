@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from crib.cutters.base import Cutter
 from crib.features.base import Request
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 from crib.planning.advise import jobs_for
 from crib.planning.parts.choices import Choice, Found, choices_of
 from crib.planning.set_ups import Readied

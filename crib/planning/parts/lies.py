@@ -7,7 +7,7 @@ from crib.features import draw
 from crib.features.base import Feature
 from crib.findings.message import Text, said
 from crib.geometry.outline import Opening
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 from crib.machining.draft import Draft, Question
 from crib.parts.frame import SIDES, Vector, across_its_run, frame_of
 from crib.parts.part import Face, Part, Place, Placed, Runs

@@ -11,7 +11,8 @@ from collections.abc import Mapping, Sequence
 from functools import cached_property
 from typing import Any
 
-from crib.light.records import NamedTuple, dataclass, field
+from crib.light.records import dataclass, field
+from crib.light.tuples import NamedTuple
 
 
 class Up(NamedTuple):

@@ -12,7 +12,8 @@ from crib.geometry.cleared import Cleared
 from crib.geometry.convex import Convex, Vector
 from crib.geometry.layers import Layer
 from crib.geometry.rounded_box import RoundedBox
-from crib.light.records import NamedTuple, dataclass, field
+from crib.light.records import dataclass, field
+from crib.light.tuples import NamedTuple
 from crib.parts.lying import lying_in
 from crib.parts.part import Face, Part
 from crib.parts.solids import run_of

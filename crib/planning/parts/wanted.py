@@ -11,7 +11,7 @@ from crib.features.base import Feature
 from crib.geometry.operation import Frame, Operation
 from crib.geometry.region import FAR
 from crib.geometry.rounded_box import RoundedBox
-from crib.light.records import NamedTuple
+from crib.light.tuples import NamedTuple
 from crib.parts.part import Part, Place, Placed
 from crib.parts.solids import Run, axes, run_of
 from crib.planning.parts.above import Above, Box

@@ -15,7 +15,8 @@ from crib.findings.finding import Figure
 from crib.findings.message import Mm, Text, a, apart, said
 from crib.findings.verdicts import Verdict
 from crib.handbook.closed_ends import ramp_strokes
-from crib.light.records import NamedTuple, dataclass
+from crib.light.records import dataclass
+from crib.light.tuples import NamedTuple
 from crib.machining.chain import Chain
 from crib.machining.draft import Question
 from crib.machining.methods.base import Limit
