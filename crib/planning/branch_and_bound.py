@@ -194,9 +194,11 @@ class Shortlist:
 
     def passes_over(self, key: Key, last: int) -> bool:
         """Whether a draft that ends, or goes on, with a cutter isn't worth working out."""
-        if self.best is None:
-            return False
-        return last in self.last or key[4] > WORTH_TELLING * self.best.reckoning.cost
+        return last in self.last or self.is_dear(key)
+
+    def is_dear(self, key: Key) -> bool:
+        """Whether it costs so much more than the best that it isn't worth telling."""
+        return self.best is not None and key[4] > WORTH_TELLING * self.best.reckoning.cost
 
     def leaves_undone(self, draft: Draft, bounds: Bounds) -> bool:
         """Whether a draft lacks a room that only cutters can do which are up or aren't gone on with any more. What

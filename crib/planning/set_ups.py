@@ -189,7 +189,8 @@ def at_walls(every: Asked, is_wide: bool) -> Sequence[Jobs]:
 
 
 def merged(every: Sequence[Jobs], told: Shortlist, all_drafts: bool) -> Iterator[Weighed]:
-    """The searches of all set-ups, best first; each is gone on with only while nothing elsewhere may be better."""
+    """The searches of all set-ups, best first; each is gone on with only while nothing elsewhere may be better. What
+    one found before another had the best is held to that best too."""
     heap: list[tuple[Key, int, Weighed | None, Iterator[tuple[Key, Weighed | None]]]] = []
     for place, jobs in enumerate(every):
         found = explore(jobs, told, all_drafts)
@@ -198,7 +199,7 @@ def merged(every: Sequence[Jobs], told: Shortlist, all_drafts: bool) -> Iterator
         key, place, weighed, found = heapq.heappop(heap)
         if told.is_over(key):
             return
-        if weighed is not None:
+        if weighed is not None and (every[place].down or not told.is_dear(key)):
             yield weighed
         if (following := next(found, None)) is not None:
             heapq.heappush(heap, (following[0], place, following[1], found))

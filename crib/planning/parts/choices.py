@@ -146,7 +146,7 @@ class Wanted(Shortlist):
         self.watch.check()
         return not self.every and self.verdict is not None and key[0] > self.verdict
 
-    def passes_over(self, key: Key, last: int) -> bool:
+    def is_dear(self, key: Key) -> bool:
         """Whether a draft is too dear to pay, whatever is shared."""
         return key[4] > self.cheapest + self.saves
 
