@@ -75,13 +75,13 @@ class _Ranked:
         sieves = Sieves([Sieve(jobs, in_order(jobs, wanting)) for jobs in every], bool(wanting))
         self.known: dict[tuple[object, ...], _Rank | None] = {}
         self.found: list[tuple[_Rank, Cutter]] = []
-        self.heap: list[tuple[Least, int, Cutter]] = []
+        self.heap: list[tuple[Least, bool, int, Cutter]] = []
         self.close: list[Cutter] = []
         for cutter, least in zip(cutters, sieves.told(cutters), strict=True):
             if least is None:
                 self.close.append(cutter)
             elif least:
-                self.heap.append((least, cutter.id, cutter))
+                self.heap.append((least, least[2] > 0 or not unknowns(cutter), cutter.id, cutter))
         heapify(self.heap)
 
     @property
@@ -92,7 +92,8 @@ class _Ranked:
             if (like := alike(cutter)) not in known:
                 known[like] = all(is_refused(jobs, cutter) for jobs in self.every)
         close = {int(cutter.id) for cutter in self.close if known[alike(cutter)]}
-        return len({int(cutter.id) for _, cutter in self.found} | {int(number) for _, number, _ in self.heap} | close)
+        shown = {int(cutter.id) for _, cutter in self.found}
+        return len(shown | {int(entry[2]) for entry in self.heap} | close)
 
     def look(self) -> None:
         """Work out where those stand of which nothing was told beforehand."""
@@ -126,9 +127,10 @@ class _Ranked:
         return once[:most]
 
     def _may_stand_before(self, rank: _Rank) -> bool:
-        """Whether the first that isn't worked out may stand before a rank."""
-        least, number, _ = self.heap[0]
-        return (*least, True, number) < rank[:5]
+        """Whether the first that isn't worked out may stand before a rank: those first of which some size isn't known,
+        and which may be what the room calls for."""
+        least, other, number, _ = self.heap[0]
+        return (*least, other, number) < rank[:5]
 
     @property
     def is_any_unsure(self) -> bool:
@@ -137,7 +139,7 @@ class _Ranked:
         if any(rank.unsure for rank, _ in self.found):
             return True
         last = max((spare, place, 0.0) for spare, place, _ in in_order(self.every[0], self.wanting))
-        ranks = (self._rank(cutter) for least, _, cutter in self.heap if least <= last and (
+        ranks = (self._rank(cutter) for least, _, _, cutter in self.heap if least <= last and (
             unknowns(cutter) or cutter.shank_mm is None or cutter.overruled))
         return any(rank.unsure for rank in ranks if rank)
 

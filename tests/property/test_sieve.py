@@ -31,7 +31,7 @@ from tests.property.test_completeness import questions
 from tests.property.test_set_ups import asked as from_any_side
 from tests.slant_strategies import SLANTED, slanted_cribs
 from tests.strategies import brief, renumbered, shops
-from tests.trials.sieve import tried
+from tests.trials.sieve import differs, tried
 
 Asked = tuple[Request, tuple[Cutter, ...], Shop]
 SLANTS = SLANTED.flatmap(lambda one: st.tuples(st.just(one), slanted_cribs(one, 4), shops()))
@@ -147,6 +147,14 @@ def test_no_floor_counts_a_throat_as_deep_as_only_some_get() -> None:
     between takes fewer bites than down to where it is aimed at."""
     every = jobs_for(read_request("t-slot", {"bolt": "3/8", "material": "tool steel"}, Shop(), "in"), crib(151), Shop())
     assert _check_floors(Floors(every[0]))["floor"] > 20
+
+
+def test_what_a_room_calls_for_stands_first_among_what_must_be_measured() -> None:
+    """Of those that may do once they are measured a T-slot cutter stands before keyseat cutters: told beforehand as if
+    it were none, it wasn't shown."""
+    words = ("t-slot", "--throat", ".7581", "--depth", ".7056", "--head-width", "1.3642", "--head-height", ".2819",
+             "--material", "tool steel")
+    assert differs(words, crib(1000), from_json(shop_settings())) is False
 
 
 def test_a_sample_of_questions_on_many_cutters(monkeypatch: pytest.MonkeyPatch) -> None:
