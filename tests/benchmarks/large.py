@@ -38,7 +38,7 @@ class Asked(NamedTuple):
     is_closed: bool = False
 
 
-ASKED = (Asked("t-slot", 18, 8), Asked("slot", 19, 8), Asked("step", 32, 8), Asked("slit", 36, 8),
+ASKED = (Asked("t-slot", 15, 8), Asked("slot", 16, 8), Asked("step", 13, 8), Asked("slit", 14, 8),
          Asked("chamfer", 6.5, 8), Asked("slot", 65, 20, True), Asked("dovetail", 45, 20),
          Asked("dovetail-slide", 50, 20))
 """The limits are a little over what is reached, and all but the chamfer's over the aim: that isn't reached yet."""
