@@ -39,9 +39,9 @@ class Asked(NamedTuple):
 
 
 ASKED = (Asked("t-slot", 15, 8), Asked("slot", 16, 8), Asked("step", 13, 8), Asked("slit", 14, 8),
-         Asked("chamfer", 6.5, 8), Asked("slot", 65, 20, True), Asked("dovetail", 45, 20),
-         Asked("dovetail-slide", 50, 20))
-"""The limits are a little over what is reached, and all but the chamfer's over the aim: that isn't reached yet."""
+         Asked("chamfer", 6.5, 8), Asked("slot", 48, 20, True), Asked("dovetail", 15, 20),
+         Asked("dovetail-slide", 20, 20))
+"""The limits are a little over what is reached: chamfers, dovetails and slides reach their aim, the others not yet."""
 
 READING = 1.5
 """So many times raw reading may the store's reading take."""
