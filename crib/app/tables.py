@@ -25,6 +25,7 @@ Entry = Taken | HeldBack
 _WAIT = 1000
 """So many lines that are held back wait at the most to be written."""
 
+
 class Told(Protocol):
     """What is told of each entry as it comes, with the cutter that it became."""
 

@@ -108,7 +108,8 @@ def holds_as_printed(proved: Proved, units: str, brief_: object) -> None:
         goes = [(b[0] - a[0], b[1] - a[1]) for a, b in zip(way.path, way.path[1:], strict=False)]
         if read.cut == "conventional" and is_open:
             wall = 1 if goes[-1][0] > 0 else -1
-            assert not read.x or (read.x > 0) == (wall > 0) or draft.question.feature.kind == "step"
+            beside = read.x or one.x_mm  # a wall less than half a step off the middle is printed at .000
+            assert (beside > 0) == (wall > 0) or draft.question.feature.kind == "step"
 
 
 def test_a_head_a_hair_wider_than_its_disc() -> None:

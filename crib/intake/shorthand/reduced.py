@@ -3,11 +3,10 @@ shank's, wherever it stands. What shanks there are and how far such drills go is
 
 from __future__ import annotations
 
-import re
-
 from crib.cutters import KINDS
 from crib.cutters.speech import Order
 from crib.intake.shorthand.slip import Held, Slip
+from crib.light.patterns import pattern
 from crib.units import nm
 
 _INCH = 25.4
@@ -17,7 +16,7 @@ _SHANKS = frozenset({*(nm(part / 16 * _INCH) for part in (4, 6, 8, 10, 12, 16)),
 _MOST_MM, _TIMES = 2 * _INCH, 4
 """Sizes over this, or so many times the other, are lengths."""
 
-_WHOLE = re.compile(r"\d+")
+_WHOLE = pattern(r"\d+")
 
 
 def shank_apart(slip: Slip, kind: str) -> None:
