@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import os
 import pwd
 import shutil
@@ -51,8 +52,11 @@ class Server:
                   f"-k {self.folder} -h '' -F -c full_page_writes=off -c max_connections=60", "start")
 
     def stop(self) -> None:
-        """End, and take away all of it."""
-        self._run("pg_ctl", "-D", self.folder / "data", "-w", "-m", "immediate", "stop")
+        """End, and take away all of it; one that died or was never begun again has ended already."""
+        try:
+            self._run("pg_ctl", "-D", self.folder / "data", "-w", "-m", "immediate", "stop")
+        except subprocess.CalledProcessError:
+            self.halt(signal.SIGKILL)
         shutil.rmtree(self.folder, ignore_errors=True)
 
     @property
@@ -61,15 +65,19 @@ class Server:
         return f"postgresql+psycopg://crib@/postgres?host={self.folder}"
 
     def pids(self) -> list[int]:
-        """The server and its helpers."""
-        first = int((self.folder / "data" / "postmaster.pid").read_text().split()[0])
+        """The server and its helpers; nobody, if it has ended."""
+        try:
+            first = int((self.folder / "data" / "postmaster.pid").read_text().split()[0])
+        except (FileNotFoundError, IndexError):
+            return []
         listed = subprocess.run(["ps", "-o", "pid=", "--ppid", str(first)], capture_output=True, text=True).stdout
         return [first, *map(int, listed.split())]
 
     def halt(self, number: signal.Signals) -> None:
-        """Send all of it a signal: stop, go on, or die."""
+        """Send all of it a signal: stop, go on, or die; one of its helpers that went meanwhile needs none."""
         for pid in self.pids():
-            os.kill(pid, number)
+            with contextlib.suppress(ProcessLookupError):
+                os.kill(pid, number)
 
     def again(self) -> None:
         """Begin again after it was killed."""
