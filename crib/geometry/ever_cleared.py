@@ -11,10 +11,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
+from crib.geometry.drawn_body import Body, Drawn, cores
 from crib.geometry.free_positions import Interval, blocked, outside
-from crib.geometry.region import FAR, NOTHING, Region, box, may_meet, pile, trapezoid, union
-from crib.geometry.silhouette import Part, Silhouette
-from crib.geometry.slabs import Slab, Span
+from crib.geometry.region import NOTHING, Region, may_meet, union
+from crib.geometry.silhouette import Part
 from crib.light.tuples import NamedTuple
 
 SPARE = 250
@@ -26,14 +26,6 @@ _GRAIN = 8
 
 _STEPS, _OF_ONE = 16, 4
 """A range of heights is looked at in so many steps at the least, and a step of it once more."""
-
-
-class Body(NamedTuple):
-    """A turning body with the heights between which its lower face may stand, and between which places its axis."""
-
-    form: Silhouette
-    heights: tuple[Interval, ...]
-    sides: Interval = (-FAR, FAR)
 
 
 def ever_cleared(stock: Region, keep: Region, obstacles: Region, bodies: Iterable[Body], wanted: Region | None = None,
@@ -86,7 +78,7 @@ def never_cleared(keep: Region, bodies: Iterable[Body], wanted: Region, spare: i
 
 def _reached(body: Body, keep: Region, wanted: Region, spare: int) -> Iterator[Region]:
     """What a body passes over where it reaches some metal."""
-    drawn = _Drawn.of(body, spare)
+    drawn = Drawn.of(body, spare)
     for low, high, spans in _ranges(drawn, body.heights, keep, wanted):
         if spans is None:
             yield _Mover(body._replace(heights=((low, high),)), NOTHING, keep, spare, _OF_ONE).takes(NOTHING)
@@ -94,7 +86,7 @@ def _reached(body: Body, keep: Region, wanted: Region, spare: int) -> Iterator[R
             yield from drawn.swept(spans, low, high)
 
 
-def _ranges(drawn: _Drawn, heights: Iterable[Interval], keep: Region, wanted: Region
+def _ranges(drawn: Drawn, heights: Iterable[Interval], keep: Region, wanted: Region
             ) -> Iterator[tuple[int, int, tuple[Interval, ...] | None]]:
     """Between which heights a body may reach some metal, and between which places it goes there: told of a range of
     heights as a whole where it goes between the same ones at all of them, and else, only where it may reach any from
@@ -152,50 +144,6 @@ def _alone(movers: Sequence[_Mover], stock: Region, obstacles: Region, gone: Reg
             return gone
 
 
-class _Drawn(NamedTuple):
-    """A body as it is reckoned with, drawn larger where it cuts and smaller where it must not: what it surely takes,
-    as a bulge where it is one, what else of it may touch nothing that must stay, and between which places it goes."""
-
-    sure: tuple[Part, ...]
-    bulge: _Bulge | None
-    removing: tuple[Part, ...]
-    stem: tuple[Part, ...]
-    sides: Interval
-
-    @staticmethod
-    def of(body: Body, spare: int) -> _Drawn:
-        """A body drawn so much larger and smaller."""
-        sure = tuple(_grown(part, spare) for part in body.form.sure)
-        return _Drawn(sure, _Bulge.of(sure), tuple(_shrunk(part, spare) for part in body.form.may),
-                      tuple(_shrunk(part, spare) for part in _apart(body.form)),
-                      (body.sides[0] - spare, body.sides[1] + spare))
-
-    def within(self, spans: Iterable[Interval]) -> tuple[Interval, ...]:
-        """What of some spans lies where it goes."""
-        left, right = self.sides
-        return tuple((max(low, left), min(high, right)) for low, high in spans if low <= right and high >= left)
-
-    def swept(self, spans: Iterable[Interval], low: int, high: int) -> Iterator[Region]:
-        """What it passes over from all positions of some spans, its lower face from one height to another."""
-        for span in spans:
-            if self.bulge:
-                yield self.bulge.swept(span, low, high)
-            else:
-                yield from swept(self.sure, span, low, high)
-
-
-    def hulls(self, by: int) -> Iterator[Part]:
-        """Parts that cover what of it may touch nothing that must stay, its lower face at any height from nought to so
-        much."""
-        for part in (*self.removing, *self.stem):
-            if part.radius_low > part.radius_high:
-                yield part._replace(high=part.low + by, radius_high=part.radius_low, end=0)
-                yield part._replace(low=part.low + by, high=part.high + by)
-            else:
-                yield part
-                yield part._replace(low=part.high, high=part.high + by, radius_low=part.radius_high)
-
-
 class _Band(NamedTuple):
     """Heights of the lower face, from one to another: what of the stem is there at all of them, and where what must
     stay is in the way at all of them."""
@@ -210,7 +158,7 @@ class _Mover:
     """A body on its way through growing room: its bands, and where it stood in each."""
 
     def __init__(self, body: Body, stock: Region, keep: Region, spare: int, steps: int = _STEPS) -> None:
-        self.drawn = _Drawn.of(body, spare)
+        self.drawn = Drawn.of(body, spare)
         edges = {z for slab in (*stock.slabs, *keep.slabs) for z in slab[:2]}
         bands = dict.fromkeys(_bands((*self.drawn.removing, *self.drawn.stem), edges, body.heights, steps))
         is_upright = all(s[0] == s[2] and s[1] == s[3] for slab in keep.slabs for s in slab.spans)
@@ -231,12 +179,12 @@ class _Mover:
         return union(piece for low, high, fresh in runs for piece in self.drawn.swept(fresh, low, high))
 
 
-def _band(drawn: _Drawn, keep: Region, is_upright: bool, low: int, high: int) -> _Band:
+def _band(drawn: Drawn, keep: Region, is_upright: bool, low: int, high: int) -> _Band:
     """A band; `is_upright`: what must stay is, and what an upright part meets of it doesn't change within the band."""
     by, every = high - low, (*drawn.removing, *drawn.stem)
     alike = [part for part in every if is_upright and part.radius_low == part.radius_high]
-    others = _cores((part for part in every if part not in alike), by)
-    return _Band(low, high, tuple(_cores(drawn.stem, by)),
+    others = cores((part for part in every if part not in alike), by)
+    return _Band(low, high, tuple(cores(drawn.stem, by)),
                  [*blocked(alike, keep, low), *blocked(tuple(others), keep, low)])
 
 
@@ -257,112 +205,3 @@ def _bands(parts: Sequence[Part], edges: set[int], heights: Iterable[Interval], 
             if above - here > 1:
                 yield here + 1, above - 1
         yield high, high
-
-
-def swept(parts: Iterable[Part], span: Interval, low: int, high: int) -> Iterator[Region]:
-    """What parts pass over from all positions of a span, their lower face from one height to another."""
-    left, right = span
-    for part in parts:
-        begins, narrow, wide = part.low, part.radius_low, part.radius_high
-        if narrow > wide or (narrow == wide and high > low):
-            yield box(left - narrow, low + begins, right + narrow, high + begins)
-        at = high if narrow > wide else low
-        yield trapezoid(at + begins, at + part.high, left - narrow, right + narrow, left - wide, right + wide)
-        if narrow <= wide and high > low:
-            yield box(left - wide, low + part.high, right + wide, high + part.high)
-
-
-class _Bulge(NamedTuple):
-    """A body that gets no narrower up to a height, and no wider from there on: by its parts, on top of one another."""
-
-    grows: tuple[Part, ...]
-    middle: int
-    radius: int
-    shrinks: tuple[Part, ...]
-
-    @staticmethod
-    def of(parts: Sequence[Part]) -> _Bulge | None:
-        """The bulge that some parts are together; None where they are none."""
-        stack: list[Part] = []
-        for part in parts:
-            if stack and stack[-1].high > part.low:
-                below = stack.pop()
-                if below.widest <= min(part.radius_low, part.radius_high):
-                    below = below._replace(high=part.low, radius_high=below.radius_at(part.low))
-                else:
-                    part = part._replace(low=below.high, radius_low=part.radius_at(below.high))
-                stack.append(below)
-            stack.append(part)
-        radii = [radius for part in stack for radius in (part.radius_low, part.radius_high)]
-        at = (radii.index(max(radii)) + 1) // 2
-        grows, shrinks = radii[: 2 * at], radii[2 * at:]
-        if (grows, shrinks) != (sorted(grows), sorted(shrinks, reverse=True)) or any(
-                a.high != b.low for a, b in pairwise(stack)) or any(part.low >= part.high for part in stack):
-            return None
-        middle = stack[at].low if at < len(stack) else stack[-1].high
-        return _Bulge(tuple(stack[:at]), middle, max(radii), tuple(stack[at:]))
-
-    def swept(self, span: Interval, low: int, high: int) -> Region:
-        """What it passes over from all positions of a span, its lower face from one height to another: what gets wider
-        takes the most where it is lowest, what gets narrower where it is highest."""
-        (left, right), wide = span, self.radius
-        slabs = [*(_slab(part, low, left, right) for part in self.grows),
-                 Slab(low + self.middle, high + self.middle,
-                      (Span(left - wide, right + wide, left - wide, right + wide),)),
-                 *(_slab(part, high, left, right) for part in self.shrinks)]
-        return pile(slab for slab in slabs if slab.low < slab.high)
-
-
-def _slab(part: Part, at: int, left: int, right: int) -> Slab:
-    """A part from all positions between two at a height."""
-    return Slab(at + part.low, at + part.high, (Span(left - part.radius_low, right + part.radius_low,
-                                                     left - part.radius_high, right + part.radius_high),))
-
-
-def _cores(parts: Iterable[Part], by: int) -> Iterator[Part]:
-    """What of some parts is there at every height of the lower face from nought to so much."""
-    return (core for part in parts if (core := _part_core(part, by)))
-
-
-def _part_core(part: Part, by: int) -> Part | None:
-    upright = part.radius_low == part.radius_high
-    low, high = (part.low - part.end + by, part.high + part.end) if upright else (part.low + by, part.high)
-    if low >= high:
-        return None
-    if upright:
-        return part._replace(low=low, high=high, end=0)
-    grows = part.radius_low < part.radius_high
-    narrow = part.radius_low if grows else part.radius_at(low)
-    return part._replace(low=low, radius_low=narrow, end=0,
-                         radius_high=part.radius_at(high - by) if grows else part.radius_high)
-
-
-def _apart(form: Silhouette) -> Iterator[Part]:
-    """What must stay clear, under and over what removes: between its heights that takes what is in the way as it
-    comes."""
-    low, high = min(part.low for part in form.sure), form.height
-    for part in form.clear:
-        begins, ends = part.low - part.end, part.high + part.end
-        if part.radius_low != part.radius_high:
-            if part.low >= high or part.high <= low:
-                yield part
-            continue
-        if begins < low:
-            yield part._replace(low=begins, high=min(ends, low), end=0)
-        if ends > high:
-            yield part._replace(low=max(begins, high), high=ends, end=0)
-
-
-def _grown(part: Part, by: int) -> Part:
-    """A part drawn larger; one that leans only sideways, for there no end of it stands free."""
-    if part.radius_low == part.radius_high:
-        part = part._replace(low=part.low - by, high=part.high + by)
-    return part._replace(radius_low=part.radius_low + by, radius_high=part.radius_high + by)
-
-
-def _shrunk(part: Part, by: int) -> Part:
-    """A part drawn smaller; one that leans only sideways."""
-    if part.radius_low == part.radius_high:
-        less = max(0, min(by, (part.high - part.low - 1) // 2))
-        part = part._replace(low=part.low + less, high=part.high - less)
-    return part._replace(radius_low=max(0, part.radius_low - by), radius_high=max(0, part.radius_high - by))

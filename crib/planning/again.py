@@ -17,10 +17,10 @@ from crib.machining.words import Manner
 from crib.planning.aims import aimed
 from crib.planning.as_drawn import called_for
 from crib.planning.best_plans import Best, better_of, find_best, first, looked_into
-from crib.planning.branch_and_bound import Key, weighed
 from crib.planning.jobs import Jobs
 from crib.planning.set_ups import Asked, drills_for, drills_in_order, opened
 from crib.planning.watch import PATIENCE, Watch
+from crib.planning.weighed import Key, weighed
 from crib.setups.base import Setup
 from crib.shop import Shop
 

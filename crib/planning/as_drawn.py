@@ -8,11 +8,11 @@ from collections.abc import Iterator
 from crib.light.records import replace
 from crib.machining.tool import Tool
 from crib.planning.abilities import DRAWN, EXTRA
-from crib.planning.branch_and_bound import Shortlist
 from crib.planning.finish import Proved, distinct
 from crib.planning.jobs import Jobs
 from crib.planning.least_of_sizes import surely_given_away
 from crib.planning.set_ups import Asked, merged
+from crib.planning.shortlist import Shortlist
 from crib.planning.verdict import calls_for
 from crib.planning.watch import OutOfPatience, Watch
 

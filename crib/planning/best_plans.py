@@ -10,10 +10,11 @@ from crib.light.records import dataclass
 from crib.machining.draft import Draft
 from crib.planning.advice import AnyPlan
 from crib.planning.as_drawn import as_drawn, not_as_drawn
-from crib.planning.branch_and_bound import Shortlist, Weighed
 from crib.planning.finish import Proved, distinct, finish, gist_of, is_proved
 from crib.planning.set_ups import Asked, at_walls, best, merged
+from crib.planning.shortlist import Shortlist
 from crib.planning.watch import PATIENCE, OutOfPatience, Watch
+from crib.planning.weighed import Weighed
 
 
 def proved_plans(every: Asked, most: int, watch: Watch | None = None, new: frozenset[int] = frozenset()

@@ -16,11 +16,12 @@ from crib.machining.chain import Chain
 from crib.machining.draft import Draft
 from crib.machining.ends import in_every_frame, zero_along
 from crib.planning.advice import Gist, Plan
-from crib.planning.branch_and_bound import Shortlist, Weighed
 from crib.planning.dialling import moved_to_the_middle
 from crib.planning.passes import Pass
 from crib.planning.plan_of import passes_of, plan_of, tools_of, way_of
+from crib.planning.shortlist import Shortlist
 from crib.planning.throat_floor import deepened
+from crib.planning.weighed import Weighed
 from crib.units import nm
 
 

@@ -24,8 +24,9 @@ from crib.machining.words import Manner
 from crib.planning.abilities import Abilities
 from crib.planning.bare import Bare
 from crib.planning.discs_first import Discs
+from crib.planning.in_one_room import Shares
 from crib.planning.judged import Judged, judged
-from crib.planning.lower_bounds import Bounds, Shares
+from crib.planning.lower_bounds import Bounds
 from crib.planning.pareto import Rank
 from crib.planning.verdict import complete
 from crib.rules import judge, stops

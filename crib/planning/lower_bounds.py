@@ -8,22 +8,21 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from functools import cached_property
 from itertools import combinations
-from math import inf
 
 from crib.findings.finding import Finding
 from crib.geometry.outline import Room
 from crib.light.records import dataclass, field
 from crib.light.tuples import NamedTuple
 from crib.machining.draft import Draft, Question
-from crib.machining.ends import after_a_chain, after_a_rougher, has_corners
+from crib.machining.ends import has_corners
 from crib.machining.methods import pass_bounds_now
-from crib.machining.methods.base import Limits, PassBound
+from crib.machining.methods.base import Limits
 from crib.machining.methods.under_a_flank import is_leant_over
 from crib.machining.tool import Tool
-from crib.machining.words import Manner
-from crib.planning.abilities import GIVEN_AWAY, Abilities, Able, Manners
+from crib.planning.abilities import GIVEN_AWAY, Abilities
 from crib.planning.cost import money_at_stake, scrap_class, wear_share
 from crib.planning.discs_first import Discs
+from crib.planning.in_one_room import InOneRoom, Share, Shares
 from crib.planning.least_of_sizes import missed_by_all
 from crib.planning.minutes import deburr_minutes, edges_mm, index_minutes, least_minutes
 from crib.planning.pareto import LowerBound, ParetoFront, Rank, combine, non_dominated
@@ -33,20 +32,6 @@ MOST_CUTTERS = 3
 
 Grouped = dict[frozenset[Finding], tuple[ParetoFront, ParetoFront]]
 """By what the rules say of many tools alike: their fronts without and with what they say of each by its name."""
-
-
-class Share(NamedTuple):
-    """What a tool can do of a room: all of it alone (nothing where it can't), or any of it, sharing it with another;
-    whether it may leave no more of it than what is gone when another room is."""
-
-    alone: ParetoFront
-    any_: LowerBound
-    helped: bool = False
-
-    @property
-    def ends(self) -> bool:
-        """Whether it can end the room, by itself or but for what is gone with another."""
-        return self.helped or bool(self.alone)
 
 
 class Branch(NamedTuple):
@@ -63,10 +48,6 @@ class PartialPlan(NamedTuple):
     draft: Draft
     least: LowerBound
     said: frozenset[Finding] = frozenset()
-
-
-Shares = dict[str, dict[int, Share]]
-"""By room, what each tool that can do anything there can do."""
 
 
 @dataclass
@@ -107,10 +88,15 @@ class Bounds:
         return self.shares[room.name].get(tool.id)
 
     @cached_property
+    def in_one_room(self) -> InOneRoom:
+        """What each tool takes in each room."""
+        return InOneRoom(self.abilities, self.question, self.discs)
+
+    @cached_property
     def shares(self) -> Shares:
         """By room, what each tool that can do anything there can do."""
         tools = self.abilities.by_number
-        return {room.name: {number: self._known(room, number) or self._share(tools[number], room, able)
+        return {room.name: {number: self._known(room, number) or self.in_one_room.of(tools[number], room, able)
                             for number, able in self.abilities.of(room).items()}
                 for room in self.question.outline.rooms}
 
@@ -121,46 +107,6 @@ class Bounds:
             return None
         return self.known[room.name].get(number)
 
-    def _share(self, tool: Tool, room: Room, able: Able) -> Share:
-        each = least_minutes(self.question, tool)
-        any_ = LowerBound(able.verdict, True, self._money(each * self.question.feature.number), caution=able.cautioned)
-        whole = [self._alone(tool, one, each) for one in able.alone]
-        others = (*self._after_a_rougher(tool, room), *self._after_a_chain(tool, room, able, each),
-                  *self._after_steps(tool, room, able, each)) if whole else ()
-        return Share(non_dominated((*whole, *others)), any_, able.helped)
-
-    def _after_a_chain(self, tool: Tool, room: Room, able: Able, each: float) -> ParetoFront:
-        """The least of a room in which a chain of holes is drilled for this tool."""
-        found = after_a_chain(self.question, tool, room)
-        if found is None:
-            return ()
-        minutes, levels = found
-        first = LowerBound(money=self._money(self.question.shop.cutter_minutes + minutes))
-        fewer = (one._replace(passes=one.passes._replace(passes=min(levels, one.passes.passes), checks=1))
-                 for one in able.alone)
-        return tuple(self._alone(tool, one, each).and_(first) for one in fewer)
-
-    def _after_steps(self, tool: Tool, room: Room, able: Able, each: float) -> ParetoFront:
-        """The least of a flank under which a disc took steps before this tool."""
-        found = [(one, self._discs.least(tool, room, one.passes.levels, self.limits)) for one in able.alone]
-        return tuple(self._alone(tool, one._replace(passes=one.passes._replace(passes=0)), each).and_(
-            LowerBound(money=money)) for one, money in found if money < inf)
-
-    @cached_property
-    def _discs(self) -> Discs:
-        return self.discs or Discs(self.question, self.tools)
-
-    def _after_a_rougher(self, tool: Tool, room: Room) -> ParetoFront:
-        """The least of a room that another mill, too round for its corners, roughs for this one; with a drill for the
-        corners and without."""
-        found: list[LowerBound] = []
-        for drilled, (money, rounds) in enumerate(after_a_rougher(self.question, tool, room)):
-            fewest = PassBound(rounds.passes, 0, 1, 1, stepped=True, manner=Manner.STEPPED)
-            first = LowerBound(money=money + (self._put_up if drilled else 0.0))
-            found += (self._alone(tool, one, rounds.minutes(tool) / rounds.passes).and_(first)
-                      for one in self.abilities.manners(tool, room, (fewest,)))
-        return tuple(found)
-
     def now(self, tool: Tool, room: Room, so_far: PartialPlan) -> ParetoFront | None:
         """The least that is still to come if a tool does the last room alone now; None where nothing more is known of
         it than before."""
@@ -169,26 +115,8 @@ class Bounds:
             return None
         up = LowerBound(money=self._up(tool), left=self._said.left_by(tool, so_far.said & self._said.shared))
         each = least_minutes(self.question, tool)
-        return tuple(self._alone(tool, one, each).and_(up) for one in self.abilities.manners(tool, room, found))
-
-    def _alone(self, tool: Tool, manner: Manners, each: float) -> LowerBound:
-        shop, fewest = self.question.shop, manner.passes
-        minutes = fewest.passes * each + max(1, fewest.checks) * shop.measure_minutes  # the first depth in a room
-        if fewest.slow:
-            minutes += fewest.slow * (least_minutes(self.question, tool, slow=True) - each)
-        minutes *= self.question.feature.number
-        left = (1 - shop.careful_chance) ** manner.careful * (1 - shop.miss_chance) ** manner.missed
-        return LowerBound(manner.verdict, False, self._money(minutes), left * (1 - shop.warn_chance) ** manner.warned,
-                          manner.cautioned)
-
-    def _money(self, minutes: float) -> float:
-        return minutes / 60 * self.question.shop.hour_rate
-
-    @cached_property
-    def _put_up(self) -> float:
-        """Least money to put up one more cutter and touch it off."""
-        least = min((tool.touch_minutes for tool in self.tools), default=0.0)
-        return self._money(self.question.shop.cutter_minutes + least)
+        manners = self.abilities.manners(tool, room, found)
+        return tuple(self.in_one_room.alone(tool, one, each).and_(up) for one in manners)
 
     def rest(self, rooms: Sequence[Room], begun: frozenset[str], may_share: bool, said: frozenset[Finding],
              by_one: bool = False) -> ParetoFront:
@@ -205,7 +133,7 @@ class Bounds:
         alone = [room for room in rooms if room.name not in begun]
         if by_one and rooms and not self._one_does(rooms, alone):
             return ()
-        least: ParetoFront = (LowerBound(money=self._put_up if rooms else 0.0),)
+        least: ParetoFront = (LowerBound(money=self.in_one_room.put_up if rooms else 0.0),)
         for room in rooms:
             speak = said if len(rooms) == 1 else None
             least = combine(least, self._cheapest(room, room.name in begun, may_share, speak, by_one=by_one))
@@ -222,7 +150,7 @@ class Bounds:
         """The same where one of the rooms falls to one of the new tools, and none is shared or begun."""
         found: list[LowerBound] = []
         for mine in rooms:
-            least: ParetoFront = (LowerBound(money=self._put_up),)
+            least: ParetoFront = (LowerBound(money=self.in_one_room.put_up),)
             for room in rooms:
                 speak = said if len(rooms) == 1 else None
                 least = combine(least, self._cheapest(room, False, False, speak, is_new=room is mine))
@@ -264,8 +192,9 @@ class Bounds:
             return (share.any_,)
         if may_share and share.helped:
             return (*share.alone, share.any_)
-        with_another = may_share and not by_one
-        return (*share.alone, share.any_.and_(LowerBound(money=self._put_up))) if with_another else share.alone
+        if by_one or not may_share:
+            return share.alone
+        return *share.alone, share.any_.and_(LowerBound(money=self.in_one_room.put_up))
 
     def first(self, may_share: bool) -> ParetoFront:
         """The least that comes of a draft with nothing in it: what one of the new tools takes, whenever that comes, and
@@ -328,7 +257,7 @@ class Bounds:
     def _putting_up(self, tool: Tool) -> float:
         shop, price = self.question.shop, tool.owned.price or 0.0
         wear: float = getattr(shop, wear_share(tool.kind.buried, self.question.material)[0])
-        return self._money(shop.cutter_minutes + tool.touch_minutes) + wear * price
+        return self.in_one_room.money(shop.cutter_minutes + tool.touch_minutes) + wear * price
 
     def next_tools(self, rooms: Sequence[Room], so_far: PartialPlan, may_share: bool) -> Sequence[Branch]:
         """The tools that could go on from a draft that lacks these rooms, in the order of the least that the ranking
@@ -402,7 +331,7 @@ class Bounds:
         shop = self.question.shop
         minutes = (shop.setup_minutes + self.question.extra_minutes + index_minutes(self.question)
                    + deburr_minutes(shop, edges_mm(self.question)))
-        return LowerBound(money=self._money(minutes), left=1 - shop.base_chance)
+        return LowerBound(money=self.in_one_room.money(minutes), left=1 - shop.base_chance)
 
     @property
     def _said(self) -> RuleEffects:

@@ -12,14 +12,15 @@ from crib.light.records import replace
 from crib.light.tuples import NamedTuple
 from crib.machining.tool import Tool
 from crib.planning.abilities import DRAWN, GIVEN_AWAY
-from crib.planning.branch_and_bound import WORTH_TELLING, Key, Shortlist
 from crib.planning.cost import scrap_class
 from crib.planning.finish import Proved, distinct
 from crib.planning.floors import CENT, Floors, UpTo
 from crib.planning.jobs import Jobs
 from crib.planning.least_of_sizes import surely_given_away
 from crib.planning.set_ups import merged
+from crib.planning.shortlist import WORTH_TELLING, Shortlist
 from crib.planning.watch import Watch
+from crib.planning.weighed import Key
 
 FEW = 24
 """So many of the least floors are searched first."""

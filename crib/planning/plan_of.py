@@ -21,7 +21,6 @@ from crib.machining.words import BY_THE_AXIS, PREPARES, Direction, Fed, Manner, 
 from crib.planning import strokes
 from crib.planning.advice import FaceReport, Plan, Proof, TightSpot
 from crib.planning.aims import what_is_aimed
-from crib.planning.branch_and_bound import Weighed
 from crib.planning.closed import figures as closed_figures
 from crib.planning.closed import on_their_way, shapes_of_ends, stop_mm
 from crib.planning.dialling import Dials, dials_of
@@ -30,6 +29,7 @@ from crib.planning.minutes import cut_minutes, feed_of
 from crib.planning.passes import Pass
 from crib.planning.process.sheet import down_the_axis, for_passes
 from crib.planning.throat_floor import figures as floor_figures
+from crib.planning.weighed import Weighed
 from crib.rules.sizes import one_cut
 
 _SIDES = {Side.BOTH: Direction.BOTH, Side.BACK: Direction.CONVENTIONAL, Side.FRONT: Direction.CONVENTIONAL,

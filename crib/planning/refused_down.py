@@ -16,9 +16,9 @@ from crib.light.records import dataclass
 from crib.machining.chain import Chain, DownTheAxis
 from crib.machining.methods.base import Limit
 from crib.planning.advice import Refusal, refused
-from crib.planning.branch_and_bound import Weighed, weigh
 from crib.planning.case import in_hss
 from crib.planning.jobs import Jobs
+from crib.planning.weighed import Weighed, weigh
 from crib.planning.wrong_kind import wrong_kind
 
 

@@ -19,11 +19,13 @@ from crib.machining.draft import Question
 from crib.machining.tool import Tool, at_worst, holding_of, ready
 from crib.planning.abilities import DRAWN, GIVEN_AWAY, Abilities
 from crib.planning.aims import aimed
-from crib.planning.branch_and_bound import Key, Shortlist, Weighed, explore
+from crib.planning.branch_and_bound import explore
 from crib.planning.jobs import Jobs
 from crib.planning.least_of_sizes import missed_by_all
 from crib.planning.minutes import pass_minutes
+from crib.planning.shortlist import Shortlist
 from crib.planning.verdict import calls_for
+from crib.planning.weighed import Key, Weighed
 from crib.setups import SETUPS
 from crib.setups.base import Setup
 from crib.shop import Shop

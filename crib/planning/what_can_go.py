@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from functools import cached_property
 from itertools import zip_longest
 
-from crib.geometry.ever_cleared import Body, cleared_in_goes, ever_cleared, never_cleared
+from crib.geometry.drawn_body import Body
+from crib.geometry.ever_cleared import cleared_in_goes, ever_cleared, never_cleared
 from crib.geometry.free_positions import Interval
 from crib.geometry.outline import Outline, Room
 from crib.geometry.region import NOTHING, Region

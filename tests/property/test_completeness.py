@@ -28,12 +28,12 @@ from crib.machining.tool import Tool, at_kindest, ready
 from crib.machining.words import LEANING, Manner
 from crib.planning.abilities import Abilities
 from crib.planning.advise import advise
-from crib.planning.branch_and_bound import Weighed, weigh
 from crib.planning.finish import finish
 from crib.planning.jobs import Jobs
 from crib.planning.lower_bounds import Bounds, PartialPlan
 from crib.planning.set_ups import asked_of, usable
 from crib.planning.verdict import complete
+from crib.planning.weighed import Weighed, weigh
 from crib.rules.sizes import never_kept
 from crib.setups.upright import SETUP
 from crib.shop import Shop

@@ -14,7 +14,8 @@ from crib.cutters.base import Clearances, Cutter
 from crib.features import draw as draw_feature
 from crib.features.base import Request
 from crib.findings.errors import CribError
-from crib.geometry.ever_cleared import SPARE, Body, ever_cleared, never_cleared
+from crib.geometry.drawn_body import Body
+from crib.geometry.ever_cleared import SPARE, ever_cleared, never_cleared
 from crib.geometry.free_positions import cut
 from crib.geometry.operation import Operation, Work
 from crib.geometry.outline import Outline

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from random import Random
 
-from crib.geometry.ever_cleared import _Bulge, swept
+from crib.geometry.drawn_body import _Bulge, swept
 from crib.geometry.region import Region, union
 from crib.geometry.silhouette import Part
 

@@ -16,8 +16,8 @@ from crib.planning import finish as planning_finish
 from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.planning.branch_and_bound import Weighed
 from crib.planning.passes import Pass
+from crib.planning.weighed import Weighed
 from crib.render.words import words
 from crib.shop import Arbor, Shop
 from crib.units import Size, read

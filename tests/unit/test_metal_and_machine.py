@@ -22,9 +22,9 @@ from crib.machining.tool import Tool, ready
 from crib.planning.advice import Advice
 from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request
-from crib.planning.branch_and_bound import weigh
 from crib.planning.finish import finish
 from crib.planning.verdict import complete
+from crib.planning.weighed import weigh
 from crib.shop import STIFFNESS, Shop
 from tests.spelt import spelt
 from tests.strategies import INCH

@@ -7,7 +7,7 @@ import pytest
 from crib.features import KINDS
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.planning.branch_and_bound import Shortlist
+from crib.planning.shortlist import Shortlist
 from crib.planning.watch import Watch
 from tests.benchmarks.questions import sample
 

@@ -1,0 +1,109 @@
+"""The least that one tool takes in one room, of all that may come before it there too."""
+
+from __future__ import annotations
+
+from functools import cached_property
+from math import inf
+
+from crib.geometry.outline import Room
+from crib.light.records import dataclass
+from crib.light.tuples import NamedTuple
+from crib.machining.draft import Question
+from crib.machining.ends import after_a_chain, after_a_rougher
+from crib.machining.methods.base import PassBound
+from crib.machining.tool import Tool
+from crib.machining.words import Manner
+from crib.planning.abilities import Abilities, Able, Manners
+from crib.planning.discs_first import Discs
+from crib.planning.minutes import least_minutes
+from crib.planning.pareto import LowerBound, ParetoFront, non_dominated
+
+
+class Share(NamedTuple):
+    """What a tool can do of a room: all of it alone (nothing where it can't), or any of it, sharing it with another;
+    whether it may leave no more of it than what is gone when another room is."""
+
+    alone: ParetoFront
+    any_: LowerBound
+    helped: bool = False
+
+    @property
+    def ends(self) -> bool:
+        """Whether it can end the room, by itself or but for what is gone with another."""
+        return self.helped or bool(self.alone)
+
+
+Shares = dict[str, dict[int, Share]]
+"""By room, what each tool that can do anything there can do."""
+
+
+@dataclass
+class InOneRoom:
+    """What each tool can do of each room, and the least that it takes. `first`: what may take steps first, where that
+    isn't among the tools alone."""
+
+    abilities: Abilities
+    question: Question
+    first: Discs | None = None
+
+    def of(self, tool: Tool, room: Room, able: Able) -> Share:
+        """What a tool can do of a room, by what it is able to there."""
+        each = least_minutes(self.question, tool)
+        any_ = LowerBound(able.verdict, True, self.money(each * self.question.feature.number), caution=able.cautioned)
+        whole = [self.alone(tool, one, each) for one in able.alone]
+        others = (*self._after_a_rougher(tool, room), *self._after_a_chain(tool, room, able, each),
+                  *self._after_steps(tool, room, able, each)) if whole else ()
+        return Share(non_dominated((*whole, *others)), any_, able.helped)
+
+    def _after_a_chain(self, tool: Tool, room: Room, able: Able, each: float) -> ParetoFront:
+        """The least of a room in which a chain of holes is drilled for this tool."""
+        found = after_a_chain(self.question, tool, room)
+        if found is None:
+            return ()
+        minutes, levels = found
+        first = LowerBound(money=self.money(self.question.shop.cutter_minutes + minutes))
+        fewer = (one._replace(passes=one.passes._replace(passes=min(levels, one.passes.passes), checks=1))
+                 for one in able.alone)
+        return tuple(self.alone(tool, one, each).and_(first) for one in fewer)
+
+    def _after_steps(self, tool: Tool, room: Room, able: Able, each: float) -> ParetoFront:
+        """The least of a flank under which a disc took steps before this tool."""
+        found = [(one, self._discs.least(tool, room, one.passes.levels, self.abilities.limits)) for one in able.alone]
+        return tuple(self.alone(tool, one._replace(passes=one.passes._replace(passes=0)), each).and_(
+            LowerBound(money=money)) for one, money in found if money < inf)
+
+    @cached_property
+    def _discs(self) -> Discs:
+        return self.first or Discs(self.question, self.abilities.tools)
+
+    def _after_a_rougher(self, tool: Tool, room: Room) -> ParetoFront:
+        """The least of a room that another mill, too round for its corners, roughs for this one; with a drill for the
+        corners and without."""
+        found: list[LowerBound] = []
+        for drilled, (money, rounds) in enumerate(after_a_rougher(self.question, tool, room)):
+            fewest = PassBound(rounds.passes, 0, 1, 1, stepped=True, manner=Manner.STEPPED)
+            first = LowerBound(money=money + (self.put_up if drilled else 0.0))
+            found += (self.alone(tool, one, rounds.minutes(tool) / rounds.passes).and_(first)
+                      for one in self.abilities.manners(tool, room, (fewest,)))
+        return tuple(found)
+
+    def alone(self, tool: Tool, manner: Manners, each: float) -> LowerBound:
+        """The least of doing it in one manner, `each` pass taking so many minutes."""
+        shop, fewest = self.question.shop, manner.passes
+        minutes = fewest.passes * each + max(1, fewest.checks) * shop.measure_minutes  # the first depth in a room
+        if fewest.slow:
+            minutes += fewest.slow * (least_minutes(self.question, tool, slow=True) - each)
+        minutes *= self.question.feature.number
+        left = (1 - shop.careful_chance) ** manner.careful * (1 - shop.miss_chance) ** manner.missed
+        return LowerBound(manner.verdict, False, self.money(minutes), left * (1 - shop.warn_chance) ** manner.warned,
+                          manner.cautioned)
+
+    def money(self, minutes: float) -> float:
+        """What these minutes cost."""
+        return minutes / 60 * self.question.shop.hour_rate
+
+    @cached_property
+    def put_up(self) -> float:
+        """Least money to put up one more cutter and touch it off."""
+        least = min((tool.touch_minutes for tool in self.abilities.tools), default=0.0)
+        return self.money(self.question.shop.cutter_minutes + least)
