@@ -6,7 +6,7 @@ from __future__ import annotations
 from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
-from crib.features.base import Request
+from crib.features.request import Request
 from tests.strategies import MATERIALS, any_of, around, mm
 
 STEP = 0.2

@@ -14,7 +14,8 @@ from crib.cutters.base import LENGTH_KEYS, Cutter
 from crib.cutters.checks import impossible
 from crib.features import KINDS as FEATURES
 from crib.features import draw as draw_feature
-from crib.features.base import Feature, Request
+from crib.features.base import Feature
+from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.planning.ask import read_request
 from crib.shop import BoringHead, Shop

@@ -8,7 +8,7 @@ from math import radians, tan
 from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.shop import Shop
 from crib.units.angles import Angle
 from tests.strategies import MATERIALS, STEP, any_of, mm, renumbered, size

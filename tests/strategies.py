@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from hypothesis.internal.conjecture.providers import Constants, HypothesisProvider
 
 from crib.cutters.base import Cutter
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.shop import Shop
 from crib.units import Size
 

@@ -6,7 +6,7 @@ from collections.abc import Callable, Mapping
 from contextlib import AbstractContextManager, nullcontext
 
 from crib.app.beside import with_all_beside
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.light.records import dataclass, replace
 from crib.planning.advice import Advice
 from crib.planning.advise import Answered, advise

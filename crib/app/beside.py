@@ -5,7 +5,7 @@ Each is imported where it is needed: most answers need none of it.
 
 from __future__ import annotations
 
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.findings.message import joined
 from crib.findings.verdicts import Verdict
 from crib.light.records import replace

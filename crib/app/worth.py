@@ -13,7 +13,7 @@ from crib.buying.candidates import said_cutter
 from crib.buying.decide import Terms
 from crib.buying.offers import bought
 from crib.buying.worth import Answer, Tick, reckon
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.intake.money import read_days, read_deadline, read_money, read_price, read_uses
 from crib.light.records import dataclass
 from crib.safety.refer import refer

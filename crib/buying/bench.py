@@ -9,7 +9,8 @@ from crib.buying.prices import Price
 from crib.cutters.base import Cutter
 from crib.cutters.two_ends import each_end
 from crib.features import draw
-from crib.features.base import Feature, Request
+from crib.features.base import Feature
+from crib.features.request import Request
 from crib.findings.verdicts import Verdict
 from crib.handbook.materials import find_material
 from crib.light.hints import Any

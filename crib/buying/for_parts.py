@@ -9,7 +9,8 @@ from crib.buying.candidates import candidates
 from crib.buying.compare import Way
 from crib.buying.offers import borrowed, bought, collets, ground
 from crib.cutters import and_stand_ins
-from crib.features.base import Feature, Request
+from crib.features.base import Feature
+from crib.features.request import Request
 from crib.findings.message import Text, joined, said
 from crib.findings.verdicts import Verdict
 from crib.handbook.materials import find_material

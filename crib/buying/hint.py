@@ -13,7 +13,8 @@ from crib.buying.offers import borrowed, bought, collets, idle, pairs, worths
 from crib.buying.prices import Price
 from crib.cutters.base import Cutter
 from crib.cutters.proposals import TO_ORDER, Wanted
-from crib.features.base import Feature, Request
+from crib.features.base import Feature
+from crib.features.request import Request
 from crib.light.hints import Any
 from crib.planning.advice import Advice, Plan
 from crib.planning.set_ups import Asked

@@ -14,7 +14,7 @@ from crib.buying.prices import collet_price, is_same, price_of
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter
 from crib.cutters.proposals import Wanted
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.findings.message import joined
 from crib.handbook.materials import Material, find_material
 from crib.holders import hold

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from crib.buying.bench import Bench, Extra
 from crib.buying.compare import is_better
 from crib.cutters import and_stand_ins
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.findings.verdicts import ANSWERS
 from crib.light.hints import TYPE_CHECKING
 from crib.light.records import dataclass

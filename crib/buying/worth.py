@@ -14,7 +14,7 @@ from crib.buying.offers import extras, pairs, worths
 from crib.buying.prices import is_same
 from crib.buying.uses import Past, expected_uses, served_by
 from crib.cutters.base import Cutter
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.findings.message import Text, joined, said
 from crib.findings.verdicts import Verdict
 from crib.light.records import dataclass, replace

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from importlib import import_module
 
-from crib.features.base import Feature, FeatureKind, Request
+from crib.features.base import Feature, FeatureKind
+from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.findings.message import InWords, Message, a, said
 

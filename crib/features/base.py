@@ -6,14 +6,12 @@ from collections.abc import Callable, Mapping
 
 from crib.features.speech import Speech
 from crib.findings.errors import CribError
-from crib.findings.message import Text, a
+from crib.findings.message import Text
 from crib.geometry.outline import Outline
 from crib.light.choices import StrEnum
 from crib.light.hints import TYPE_CHECKING, Any
 from crib.light.records import dataclass, field
-from crib.light.tuples import NamedTuple
 from crib.units import Size
-from crib.units.angles import Angle
 
 if TYPE_CHECKING:
     from crib.features.down import (
@@ -29,7 +27,7 @@ if TYPE_CHECKING:
         Thread,
     )
     from crib.geometry.layers import Layers
-    from crib.handbook.mates import Mate
+from crib.features.request import Request, Spoken
 
 ENDS = ("open", "one", "closed")
 
@@ -59,55 +57,6 @@ class AngleSpec:
     words: str
     usual: float | None = None
     most: float = 90.0
-
-
-@dataclass(frozen=True)
-class Wall:
-    """Something that stands beside the feature: its height over the surface and its distance from the feature's
-    centre line or finished wall, below zero in front of it, at the picture's left [mm]."""
-
-    height: float
-    distance: float
-
-
-@dataclass(frozen=True)
-class Request:
-    """What is asked: the sizes by key, what every feature takes, and what was said to a kind's own options."""
-
-    kind: str
-    sizes: Mapping[str, Size]
-    material: str = ""
-    length: float | None = None
-    ends: str = "open"
-    floor_radius: float = 0.0
-    below: float | None = None
-    walls: tuple[Wall, ...] = ()
-    hardness: str | None = None
-    count: int = 1
-    hours: float = 0.0
-    use: str | None = None
-    mating: str | None = None
-    corner_relief: float = 0.0
-    source: str | None = None
-    said: Mapping[str, str] = field(default_factory=dict)
-    angles: Mapping[str, Angle] = field(default_factory=dict)
-    units: str = "in"
-    mate: Mate | None = None
-    overruled: tuple[str, ...] = ()
-
-    def angle(self, key: str = "angle") -> Angle:
-        """The angle of that key. Raises `CribError` where it wasn't given."""
-        if key not in self.angles:
-            raise CribError("angle", f"{a(self.kind)} needs its {key}", "", f"--{key} in degrees")
-        return self.angles[key]
-
-    def size(self, key: str) -> Size:
-        """The size of that key. Raises `CribError` where it wasn't given."""
-        try:
-            return self.sizes[key]
-        except KeyError:
-            name = key.replace("_", " ")
-            raise CribError("size", f"{a(self.kind)} needs its {name}", "", f"--{name.replace(' ', '-')}") from None
 
 
 @dataclass(frozen=True)
@@ -232,14 +181,6 @@ class Feature:
         return shape
 
 
-class Spoken(NamedTuple):
-    """What was typed to an option, all that was typed beside it, and the units that go without saying."""
-
-    text: str
-    texts: Mapping[str, str]
-    units: str = "in"
-
-
 @dataclass(frozen=True)
 class Standard:
     """An option that stands for sizes of a standard: what it takes, and the sizes with where they come from; nothing
@@ -316,14 +257,6 @@ class FeatureKind:
         """What it can't be asked without, by key, unless a standard gives it."""
         return (*(one.key for one in self.sizes if one.needed), *(one.key for one in self.options if one.needed),
                 *(one.key for one in self.angles if one.usual is None))
-
-
-_YES = ("yes", "true")
-
-
-def is_said(request: Request, key: str) -> bool:
-    """Whether an option that is yes or no was said to be."""
-    return request.said.get(key, "no").lower() in _YES
 
 
 def refuse(what: Text, read: Text, right: Text) -> CribError:

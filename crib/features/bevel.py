@@ -5,7 +5,8 @@ from __future__ import annotations
 
 from math import cos, radians, sin
 
-from crib.features.base import AngleSpec, CallsFor, Comes, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
+from crib.features.base import AngleSpec, CallsFor, Comes, Dimension, Feature, FeatureKind, SizeSpec, refuse
+from crib.features.request import Request
 from crib.features.shapes import metal, walls
 from crib.features.slants import band_of, leaning_face, slope
 from crib.features.speech import Speech

@@ -4,10 +4,11 @@ cross."""
 from __future__ import annotations
 
 from crib.features import hole, tapped_hole
-from crib.features.base import Feature, FeatureKind, OptionSpec, Request, SizeSpec, Spoken, Standard, refuse
+from crib.features.base import Feature, FeatureKind, OptionSpec, SizeSpec, Standard, refuse
 from crib.features.counts import number_in
 from crib.features.down import Circle, Finish
 from crib.features.for_screws import FIT, hole_for
+from crib.features.request import Request, Spoken
 from crib.features.speech import Speech
 from crib.findings.errors import CribError
 from crib.findings.message import InWords, said

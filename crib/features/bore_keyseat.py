@@ -3,19 +3,9 @@ in the plane through the middle of the keyseat; its depth counts at its side, as
 
 from __future__ import annotations
 
-from crib.features.base import (
-    CallsFor,
-    Dimension,
-    Feature,
-    FeatureKind,
-    OptionSpec,
-    Request,
-    SizeSpec,
-    Spoken,
-    Standard,
-    refuse,
-)
+from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, SizeSpec, Standard, refuse
 from crib.features.down import BoreKeyseat
+from crib.features.request import Request, Spoken
 from crib.features.speech import Speech
 from crib.findings.errors import CribError
 from crib.geometry.axis_view import disc

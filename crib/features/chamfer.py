@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from math import radians, tan
 
-from crib.features.base import AngleSpec, CallsFor, Comes, Dimension, Feature, FeatureKind, Request, SizeSpec
+from crib.features.base import AngleSpec, CallsFor, Comes, Dimension, Feature, FeatureKind, SizeSpec
+from crib.features.request import Request
 from crib.features.shapes import metal, walls
 from crib.features.slants import leaning_face, slope
 from crib.features.speech import Speech

@@ -9,7 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from crib.features.base import Feature, Request, refuse
+from crib.features.base import Feature, refuse
+from crib.features.request import Request
 from crib.findings.message import Message, Mm, said
 from crib.geometry.layers import Ends, Layer, Layers, air_beside
 from crib.geometry.outline import Box, Room

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from crib.features.base import CallsFor, Comes, Dimension, Feature, FeatureKind, Request, SizeSpec
+from crib.features.base import CallsFor, Comes, Dimension, Feature, FeatureKind, SizeSpec
+from crib.features.request import Request
 from crib.features.shapes import metal, walls
 from crib.features.speech import Speech
 from crib.geometry.arcs import quarter

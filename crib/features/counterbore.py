@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, Standard, refuse
+from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, SizeSpec, Standard, refuse
 from crib.features.down import OVER_THE_HOLE, Counterbore
 from crib.features.for_screws import FIT, FITTED, SCREW, counterbore_for
+from crib.features.request import Request
 from crib.features.rounds import check_depth, hole_there, metal, rod, room
 from crib.features.speech import Speech
 from crib.geometry.outline import Outline

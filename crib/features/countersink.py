@@ -4,19 +4,10 @@ from __future__ import annotations
 
 from math import radians, tan
 
-from crib.features.base import (
-    AngleSpec,
-    CallsFor,
-    Dimension,
-    Feature,
-    FeatureKind,
-    Request,
-    SizeSpec,
-    Standard,
-    refuse,
-)
+from crib.features.base import AngleSpec, CallsFor, Dimension, Feature, FeatureKind, SizeSpec, Standard, refuse
 from crib.features.down import OVER_THE_HOLE, Countersink
 from crib.features.for_screws import FIT, FITTED, HEAD, SCREW, countersink_angle, countersink_for
+from crib.features.request import Request
 from crib.features.rounds import hole_there, metal, rod, room
 from crib.features.speech import Speech
 from crib.geometry.axis_view import disc

@@ -5,7 +5,8 @@ Its width counts across the sharp corners, at the floor that is aimed at. A roug
 
 from __future__ import annotations
 
-from crib.features.base import AngleSpec, CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
+from crib.features.base import AngleSpec, CallsFor, Dimension, Feature, FeatureKind, SizeSpec, refuse
+from crib.features.request import Request
 from crib.features.shapes import metal, walls
 from crib.features.slants import band_of, flank, halves, leaning_face, one_of, pin_of, pins, relieved, three
 from crib.features.speech import Speech

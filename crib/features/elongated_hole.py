@@ -2,18 +2,9 @@
 
 from __future__ import annotations
 
-from crib.features.base import (
-    CallsFor,
-    Dimension,
-    Feature,
-    FeatureKind,
-    OptionSpec,
-    Request,
-    SizeSpec,
-    Standard,
-    refuse,
-)
+from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, SizeSpec, Standard, refuse
 from crib.features.for_screws import FIT, FITTED, SCREW, elongated_for
+from crib.features.request import Request
 from crib.features.rounds import is_through
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
 from crib.features.speech import Speech

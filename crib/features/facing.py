@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from crib.features.base import CallsFor, Comes, Dimension, Feature, FeatureKind, Request, SizeSpec
+from crib.features.base import CallsFor, Comes, Dimension, Feature, FeatureKind, SizeSpec
+from crib.features.request import Request
 from crib.features.shapes import centred, floor, walls
 from crib.features.speech import Speech
 from crib.geometry.outline import Opening, Outline, Room

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
+from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, SizeSpec, refuse
 from crib.features.down import HOLE, FlatHole
+from crib.features.request import Request
 from crib.features.rounds import check_depth, metal, rod, room
 from crib.features.speech import Speech
 from crib.geometry.outline import Outline

@@ -3,9 +3,10 @@ middle, z from its end."""
 
 from __future__ import annotations
 
-from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, refuse
+from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, SizeSpec, refuse
 from crib.features.counts import number_in
 from crib.features.down import Flats
+from crib.features.request import Request
 from crib.features.shapes import floor, floor_corners, walls
 from crib.features.speech import Speech
 from crib.findings.message import InWords, said

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from crib.features.base import OptionSpec, Spoken
+from crib.features.base import OptionSpec
+from crib.features.request import Spoken
 from crib.findings.errors import CribError
 from crib.handbook.mates import own_limits
 from crib.handbook.screws import FITS, Sized, clearance_hole, flat_head, hexagon_seat, socket_head

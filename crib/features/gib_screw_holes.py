@@ -5,9 +5,10 @@ from __future__ import annotations
 from itertools import pairwise
 from math import inf, radians, tan
 
-from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, refuse
+from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, SizeSpec, refuse
 from crib.features.counts import number_in
 from crib.features.down import HOLE, GibScrews, Thread
+from crib.features.request import Request
 from crib.features.rounds import choice, rod, room
 from crib.features.speech import Speech
 from crib.features.tapped_hole import RIM_MM, drawn_thread, reading_of

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, Standard
+from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, SizeSpec, Standard
 from crib.features.down import HOLE, Finish, PlainHole
 from crib.features.for_screws import FITTED, fitted, hole_for
+from crib.features.request import Request
 from crib.features.rounds import check_depth, choice, is_through, lowest_mm, metal, rod, room
 from crib.features.speech import Speech
 from crib.geometry.outline import Outline

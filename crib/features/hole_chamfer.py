@@ -3,9 +3,10 @@ named."""
 
 from __future__ import annotations
 
-from crib.features.base import AngleSpec, CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
+from crib.features.base import AngleSpec, CallsFor, Dimension, Feature, FeatureKind, SizeSpec, refuse
 from crib.features.countersink import cone
 from crib.features.down import OVER_THE_HOLE, Countersink
+from crib.features.request import Request
 from crib.features.rounds import hole_there, metal, rod, room
 from crib.features.speech import Speech
 from crib.geometry.outline import Outline

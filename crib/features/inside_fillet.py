@@ -5,7 +5,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
+from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, SizeSpec, refuse
+from crib.features.request import Request
 from crib.features.shapes import fillet, floor, metal, walls
 from crib.features.speech import Speech
 from crib.geometry.outline import Box, Face, Opening, Outline, Room

@@ -5,8 +5,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, refuse
+from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, SizeSpec, refuse
 from crib.features.down import InsideGroove
+from crib.features.request import Request
 from crib.features.rounds import ring, rod
 from crib.features.speech import Speech
 from crib.findings.message import InWords, Text, said

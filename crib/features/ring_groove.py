@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, refuse
+from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, SizeSpec, refuse
 from crib.features.down import RingGroove
 from crib.features.internal_groove import PLACED_MM
+from crib.features.request import Request
 from crib.features.rounds import check_depth, metal, ring
 from crib.features.speech import Speech
 from crib.findings.errors import CribError

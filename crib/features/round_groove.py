@@ -5,7 +5,8 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
+from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, SizeSpec, refuse
+from crib.features.request import Request
 from crib.features.shapes import centred, metal, walls
 from crib.features.speech import Speech
 from crib.geometry.arcs import quarter

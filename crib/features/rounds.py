@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from crib.features.base import Request, is_said, refuse
+from crib.features.base import refuse
+from crib.features.request import Request, is_said
 from crib.findings.errors import CribError
 from crib.geometry.axis_view import disc
 from crib.geometry.outline import Box, Opening, Room

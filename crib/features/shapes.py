@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.geometry.arcs import quarter
 from crib.geometry.outline import Box, Face, Opening, Room, Waiver
 from crib.geometry.region import FAR, Region, box, trapezoid, union

@@ -6,7 +6,8 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from math import ceil, floor, radians, tan
 
-from crib.features.base import Request, refuse
+from crib.features.base import refuse
+from crib.features.request import Request
 from crib.findings.message import InWords, Message, a, said
 from crib.geometry.outline import Box, Face, Lean
 from crib.geometry.region import Region, box

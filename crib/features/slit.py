@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec
+from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, SizeSpec
+from crib.features.request import Request
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
 from crib.features.speech import Speech
 from crib.findings.message import InWords, said

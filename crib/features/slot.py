@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from crib.features.base import CLOSED_CORNER, CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, refuse
+from crib.features.base import CLOSED_CORNER, CallsFor, Dimension, Feature, FeatureKind, SizeSpec, refuse
 from crib.features.closed import check_corner
+from crib.features.request import Request
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
 from crib.features.speech import Speech
 from crib.geometry.outline import Opening, Outline

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, Request, SizeSpec, refuse
+from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, SizeSpec, refuse
 from crib.features.down import HOLE, Thread
+from crib.features.request import Request
 from crib.features.rounds import check_depth, is_through, lowest_mm, metal, rod, room
 from crib.features.speech import Speech
 from crib.geometry.axis_view import disc

@@ -5,7 +5,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec
+from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, SizeSpec
+from crib.features.request import Request
 from crib.features.shapes import centred_room, floor, floor_corners, upright_pair
 from crib.features.speech import Speech
 from crib.findings.message import InWords, Text, said

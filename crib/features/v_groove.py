@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from crib.features.base import AngleSpec, CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec
+from crib.features.base import AngleSpec, CallsFor, Dimension, Feature, FeatureKind, SizeSpec
+from crib.features.request import Request
 from crib.features.shapes import metal, walls
 from crib.features.slants import leaning_face, slope
 from crib.features.speech import Speech

@@ -3,7 +3,8 @@ crown, z from the middle of the shaft; the depth counts at the side of the seat,
 
 from __future__ import annotations
 
-from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, Request, SizeSpec, Spoken, Standard, refuse
+from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, SizeSpec, Standard, refuse
+from crib.features.request import Request, Spoken
 from crib.features.shapes import bar, walls
 from crib.features.speech import Speech
 from crib.findings.errors import CribError

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.handbook.hard_metal import at_hardness
 from crib.handbook.hardness import read_hardness

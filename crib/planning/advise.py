@@ -9,7 +9,8 @@ from crib.cutters import goes_down
 from crib.cutters.base import Cutter, Down
 from crib.cutters.two_ends import each_end
 from crib.features import KINDS, draw
-from crib.features.base import Feature, Request
+from crib.features.base import Feature
+from crib.features.request import Request
 from crib.findings.verdicts import Verdict
 from crib.geometry.outline import Room
 from crib.handbook.materials import Material

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from crib.cutters import goes_down
 from crib.cutters.base import Cutter, Down
 from crib.cutters.two_ends import each_end
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.findings.verdicts import Verdict
 from crib.light.records import replace
 from crib.machining.draft import Draft, Question

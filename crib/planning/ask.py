@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from crib.features import KINDS
-from crib.features.base import ENDS, FeatureKind, Request, SizeSpec, Spoken, Wall
+from crib.features.base import ENDS, FeatureKind, SizeSpec
+from crib.features.request import Request, Spoken, Wall
 from crib.findings.errors import CribError
 from crib.handbook.hardness import read_hardness
 from crib.handbook.sizes import read_size, source_of

@@ -8,9 +8,9 @@ from math import ceil
 
 from crib.cutters.base import Cutter
 from crib.features import KINDS, draw
-from crib.features.base import Request
 from crib.features.closed import HOLE
 from crib.features.flat_bottomed_hole import KIND as FLAT
+from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.findings.verdicts import Verdict
 from crib.geometry.outline import Opening

@@ -9,7 +9,7 @@ from typing import Any
 from crib.cutters.away import abroad
 from crib.cutters.base import Cutter
 from crib.cutters.two_ends import each_end
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.findings.verdicts import Verdict
 from crib.light.records import dataclass
 from crib.planning.advice import AnyPlan

@@ -7,7 +7,7 @@ from math import ceil, floor, inf
 
 from crib.cutters.base import Cutter
 from crib.features import KINDS
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.light.records import dataclass, replace
 from crib.planning.advice import Advice, Change, Plan

@@ -15,7 +15,7 @@ from crib.cutters.base import Cutter, Unknown
 from crib.cutters.in_doubt import with_sizes
 from crib.cutters.two_ends import each_end
 from crib.features import draw
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.findings.message import Text
 from crib.findings.verdicts import ANSWERS, Verdict

@@ -7,7 +7,8 @@ from math import inf, radians
 
 from crib.cutters.base import Motion
 from crib.features import KINDS
-from crib.features.base import Feature, is_said
+from crib.features.base import Feature
+from crib.features.request import is_said
 from crib.findings.finding import Finding, Grade
 from crib.findings.message import Mm, said
 from crib.geometry.outline import Opening

@@ -8,8 +8,8 @@ from crib.cutters import goes_down
 from crib.cutters.base import Down
 from crib.cutters.drill import flutes_of
 from crib.features import KINDS
-from crib.features.base import is_said
 from crib.features.down import Counterbore
+from crib.features.request import is_said
 from crib.findings.finding import Finding, Grade
 from crib.findings.message import Mm, apart, said
 from crib.handbook.boring import CAUTION_OVER, CHATTERS_MM, FREE_CUTTING, STOP_OVER

@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from random import Random
 
 from crib.features import KINDS, draw
-from crib.features.base import FeatureKind, Spoken
+from crib.features.base import FeatureKind
+from crib.features.request import Spoken
 from crib.findings.errors import CribError
 from crib.handbook.sizes import read_size
 from crib.planning.ask import read_request, texts_of

@@ -8,7 +8,7 @@ from hypothesis import assume, event, given, settings
 from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.planning import as_drawn, narrow
 from crib.planning.advise import Answered, advise

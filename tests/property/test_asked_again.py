@@ -16,7 +16,7 @@ from crib.buying.needs import FIRST_ID
 from crib.cutters.base import Cutter
 from crib.features import KINDS
 from crib.features import draw as draw_feature
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.light.records import fields
 from crib.planning.advice import AnyPlan, Gist

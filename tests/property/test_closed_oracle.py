@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter
 from crib.features import draw as draw_feature
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.geometry.faces import FINE
 from crib.geometry.operation import Operation, Work

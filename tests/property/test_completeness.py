@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter, Motion
 from crib.features import draw as draw_feature
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.geometry.region import Region
 from crib.handbook.materials import find_material

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
 from crib.features import draw as draw_feature
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.geometry.layers import Layers
 from crib.handbook.materials import find_material

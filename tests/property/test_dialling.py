@@ -10,7 +10,7 @@ from hypothesis import given, note, settings
 from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.shop import Shop

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import event, given, note, settings
 
 from crib.cutters.base import Cutter
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.planning import least_of_sizes
 from crib.planning.advise import advise
 from crib.planning.ask import read_request, texts_of

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from crib.cutters import kind_of
 from crib.cutters.base import Clearances, Cutter
 from crib.features import draw as draw_feature
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.geometry.drawn_body import Body
 from crib.geometry.ever_cleared import SPARE, ever_cleared, never_cleared

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
 from crib.features import KINDS, draw
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.findings.verdicts import ANSWERS
 from crib.geometry.layers import Layer

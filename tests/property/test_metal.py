@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
 from crib.features import draw as draw_feature
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.machining.metal import metal_of
 from crib.planning.advise import advise
 from crib.planning.set_ups import asked_of, usable

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
 from crib.features import draw as draw_feature
-from crib.features.base import Request, Wall
+from crib.features.request import Request, Wall
 from crib.findings.errors import CribError
 from crib.geometry.outline import Box, Opening, Outline, Room
 from crib.geometry.region import NOTHING, Region, box

@@ -8,7 +8,7 @@ import random
 import pytest
 
 from crib.cutters.base import Cutter
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.planning.advise import advise
 from crib.shop import Shop
 from crib.units import Size

@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter
 from crib.features import draw as draw_feature
-from crib.features.base import Request, Wall
+from crib.features.request import Request, Wall
 from crib.findings.errors import CribError
 from crib.geometry.free_positions import cut
 from crib.geometry.operation import Operation, Work

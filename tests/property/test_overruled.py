@@ -6,7 +6,7 @@ from hypothesis import given, note, settings
 from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.light.records import replace
 from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request

@@ -12,8 +12,9 @@ from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
 from crib.features import draw
-from crib.features.base import Feature, Request
+from crib.features.base import Feature
 from crib.features.closed import with_layers
+from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.geometry.arcs import quarter
 from crib.geometry.layers import Layer, Layers, air_beside, laid_over

@@ -8,7 +8,7 @@ from hypothesis import Phase, event, given, note, settings
 from hypothesis import strategies as st
 
 from crib.cutters import kind_of
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.geometry.faces import FINE
 from crib.planning.advice import Plan
 from crib.units import NM

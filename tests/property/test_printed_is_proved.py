@@ -13,7 +13,7 @@ from hypothesis import Phase, event, given, settings
 from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.geometry.operation import Operation, Work
 from crib.geometry.prove import prove

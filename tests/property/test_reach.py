@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from crib.cutters import kind_of
 from crib.cutters.base import Clearances, Cutter
 from crib.features import draw as draw_feature
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.geometry.free_positions import Metal, free_positions, reach
 from crib.geometry.region import FAR, Region, box, union
 from crib.geometry.silhouette import Part, Silhouette

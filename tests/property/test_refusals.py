@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
 from crib.features import draw as draw_feature
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.findings.message import apart, said
 from crib.machining.tool import unknowns

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from crib.cutters import KINDS as CUTTERS
 from crib.cutters.base import LENGTH_KEYS, Cutter, Kind
 from crib.features import KINDS
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.machining.batches import Batch
 from crib.planning import as_drawn, refusals

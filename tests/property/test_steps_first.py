@@ -11,7 +11,7 @@ from hypothesis import given, note, settings
 
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.planning.set_ups import usable

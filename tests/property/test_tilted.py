@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
 from crib.features import draw as draw_feature
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.set_ups import usable

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.findings.verdicts import ANSWERS
 from crib.planning.advise import advise
 from crib.planning.to_mic import Pending, to_mic

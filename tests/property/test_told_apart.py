@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
 from crib.features import KINDS
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.planning.ask import read_request, texts_of

@@ -22,7 +22,7 @@ from crib.buying.worth import priced, reckon
 from crib.cutters.base import Cutter
 from crib.cutters.proposals import Wanted
 from crib.features import draw as draw_feature
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.planning.advise import advise, best_plan
 from crib.shop import Shop

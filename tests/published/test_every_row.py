@@ -16,7 +16,7 @@ from typing import Any
 import pytest
 
 from crib.cutters.base import Cutter
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.handbook.keys import crown
 from crib.planning.advise import best_plan
 from crib.planning.ask import read_request

@@ -16,7 +16,7 @@ import pytest
 from crib.cutters import kind_of
 from crib.cutters.base import Clearances, Cutter
 from crib.features import draw
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.geometry.free_positions import Metal, free_positions, reach
 from crib.geometry.operation import Operation, Work
 from crib.geometry.prove import prove

@@ -12,7 +12,7 @@ from crib.buying.compare import Bill, Offer, Stake, Worth, bill_of, break_even, 
 from crib.buying.decide import Terms, decide, surer
 from crib.buying.purchases import Use, best_purchases
 from crib.cutters.base import Cutter
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.handbook.deviations import widest_head
 from crib.planning.advice import CostLine, Plan, Proof
 from crib.shop import Shop

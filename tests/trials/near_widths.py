@@ -13,7 +13,7 @@ from collections import Counter
 from math import radians, tan
 
 from crib.cutters.base import Cutter
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.shop import Shop

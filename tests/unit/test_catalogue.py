@@ -13,7 +13,7 @@ import pytest
 
 from crib.cutters.base import Cutter
 from crib.features import KINDS
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.findings.finding import Grade
 from crib.geometry.region import NOTHING
 from crib.handbook.threads import read_thread

@@ -10,7 +10,7 @@ import pytest
 
 from crib.cutters.base import Cutter
 from crib.features import draw
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.geometry.box_outline import clearance, holds, run
 from crib.geometry.operation import Operation, Work

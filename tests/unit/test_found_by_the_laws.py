@@ -8,7 +8,7 @@ import pytest
 
 from crib.cutters.base import Cutter
 from crib.features import draw
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.findings.verdicts import ANSWERS
 from crib.pages import answer as sheet
 from crib.pages.passes import table

@@ -11,7 +11,7 @@ from itertools import pairwise
 import pytest
 
 from crib.cutters.base import Cutter
-from crib.features.base import Request, Wall
+from crib.features.request import Request, Wall
 from crib.planning.advise import advise
 from crib.planning.passes import Pass
 from crib.shop import Shop

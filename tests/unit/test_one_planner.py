@@ -14,7 +14,8 @@ from crib.cutters import KINDS as CUTTERS
 from crib.cutters import goes_down
 from crib.cutters.base import Cutter, Down
 from crib.features import hole
-from crib.features.base import Feature, Request
+from crib.features.base import Feature
+from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.findings.verdicts import ANSWERS
 from crib.pages.answer import NOT_YET, verdict

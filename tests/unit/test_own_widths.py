@@ -6,7 +6,7 @@ from __future__ import annotations
 import pytest
 
 from crib.cutters.base import Cutter
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.shop import Shop

@@ -11,7 +11,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.geometry.box_outline import nearest_edge
 from crib.geometry.rounded_box import RoundedBox, oblong
 from crib.pages.above import seen_from_above

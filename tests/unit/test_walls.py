@@ -8,7 +8,7 @@ import pytest
 
 from crib.cutters.base import Cutter
 from crib.features import draw
-from crib.features.base import Request, Wall
+from crib.features.request import Request, Wall
 from crib.findings.errors import CribError
 from crib.geometry.region import box
 from crib.planning.advice import Plan

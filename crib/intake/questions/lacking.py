@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from crib.features import KINDS
-from crib.features.base import FeatureKind, Spoken
+from crib.features.base import FeatureKind
+from crib.features.request import Spoken
 from crib.findings.errors import CribError
 from crib.light.records import dataclass
 

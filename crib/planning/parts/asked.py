@@ -6,7 +6,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from crib.features import KINDS, draw
-from crib.features.base import Feature, Request
+from crib.features.base import Feature
+from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.findings.finding import Finding
 from crib.findings.message import a

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Mapping, Sequence
 
 from crib.cutters.base import Cutter
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.light.records import dataclass, field
 from crib.parts.part import Part, Placed
 from crib.planning.parts.abstract import Way

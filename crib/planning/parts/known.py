@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from crib.cutters.base import Cutter
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.light.tuples import NamedTuple
 from crib.planning.advise import jobs_for
 from crib.planning.parts.choices import Choice, Found, choices_of

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from crib.cutters.base import Cutter
-from crib.features.base import Request
 from crib.features.down import Thread
+from crib.features.request import Request
 from crib.findings.finding import NO_CHANGE
 from crib.findings.message import Deg, Measure, Message, Text, said
 from crib.findings.verdicts import Verdict

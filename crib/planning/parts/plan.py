@@ -7,7 +7,7 @@ from types import MappingProxyType
 
 from crib.cutters.base import Cutter
 from crib.features import draw
-from crib.features.base import Request
+from crib.features.request import Request
 from crib.findings.verdicts import Verdict
 from crib.light.records import replace
 from crib.parts.part import Part, Placed
