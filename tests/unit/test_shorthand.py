@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import shutil
+from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
@@ -169,3 +170,46 @@ def test_what_a_shop_says_is_read_or_asked_about(case: Case) -> None:
 def test_a_flank_of_no_angle_is_told() -> None:
     """It was divided by before anybody looked whether it can be."""
     assert read_line("3/4 dovetail cutter 0 degrees 1/4 face", Shop()).why == "an angle of 0 degrees can't be ground"
+
+
+@pytest.mark.parametrize("line", [
+    "{kind} {across} x {face} {label} {other}", "{across} x {face} {kind} {label} {other}",
+    "{kind} {across} by {face} {label} is {other}, drawer B2", "{kind} {across}x{face} {label} {other} hss",
+    "{kind} {across} x {face} {other} {label}", "{kind} {across} x {face} x {other} {label}",
+])
+@pytest.mark.parametrize(("kind", "label", "key", "other"), [
+    ("keyseat cutter", "shank", "shank_mm", "1/2"), ("keyseat cutter", "reach", "reach_mm", "1"),
+    ("t slot cutter", "shank", "shank_mm", "1/2"), ("dovetail cutter 60 deg", "shank", "shank_mm", "1/2"),
+    ("side cutter", "bore", "bore_mm", "1"), ("slitting saw", "bore", "bore_mm", "1"),
+    ("slitting saw", "arbor", "bore_mm", "1"), ("angle cutter 60 deg", "bore", "bore_mm", "1"),
+])
+def test_of_two_sizes_joined_by_an_x_the_second_stays_the_face(
+        line: str, kind: str, label: str, key: str, other: str) -> None:
+    """`keyseat 5/8 x 3/16 shank 1/2` became a cutter 1/2 thick on a 3/16 shank, and `saw 3 x 1/16 bore 1` a saw an inch
+    thick with a bore of 1/16, without a question: a label took the size before it, whatever that was joined to."""
+    across, face = ("3", "1/16") if key == "bore_mm" else ("5/8", "3/16")
+    [taken] = read_line(line.format(kind=kind, across=across, face=face, label=label, other=other), Shop("in")).taken
+    one = taken.cutter
+    assert (one.diameter_mm, one.face_mm, getattr(one, key)) == pytest.approx(
+        [float(Fraction(size)) * 25.4 for size in (across, face, other)])
+
+
+@pytest.mark.parametrize(("line", "units", "sizes"), [
+    ("end mill 1/2 x 1 shank 3/8", "in", (0.5, 0.375, 1.0)),
+    ("1/2 x 1-1/4 end mill shank 1/2", "in", (0.5, 0.5, 1.25)),
+    ("end mill 1/4 x 3/4 shank 3/8 4fl", "in", (0.25, 0.375, 0.75)),
+    ("end mill 10 x 25 shank 12", "mm", (10.0, 12.0, 25.0)),
+    ("3/8 x 3/8 shank 1 loc 2-1/2 oal end mill", "in", (0.375, 0.375, 1.0)),
+    ("end mill 1/2 x 3/8 shank x 1", "in", (0.5, 0.375, 1.0)),
+])
+def test_what_is_no_shank_isnt_read_as_one(line: str, units: str, sizes: tuple[float, float, float]) -> None:
+    """`end mill 1/2 x 1 shank 3/8` was held to stand on a 1 in shank and to cut 3/8 deep."""
+    [taken] = read_line(line, Shop(units)).taken
+    one, inch = taken.cutter, 25.4 if units == "in" else 1.0
+    assert (one.diameter_mm, one.shank_mm, one.length_of_cut_mm) == pytest.approx([size * inch for size in sizes])
+
+
+def test_a_bore_is_smaller_than_what_it_is_in() -> None:
+    """`face mill 50 bore 22` was held back for a bore of 50."""
+    [taken] = read_line("face mill 50 bore 22", Shop("mm")).taken
+    assert (taken.cutter.diameter_mm, taken.cutter.bore_mm) == (50.0, 22.0)

@@ -18,7 +18,7 @@ def read_off(slip: Slip, kind: str | None) -> str:
     """Read the phrases and sizes of a line off its slip; the kind. Raises `Held`."""
     named, found = _named(slip, kind)
     _phrases(slip, KINDS[named].speech if named else Speech(order=()), found is not None)
-    left = read_labelled(slip)
+    left = read_labelled(slip, KINDS[named].speech.order if named else ())
     named = named or kind_by_signs(slip, found is not None)
     if named is None:
         raise no_kind(slip, found)

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import re
 
+from crib.cutters.speech import Order
 from crib.intake.shorthand.slip import GAP, NAMED, SIZE, Slip
 from crib.intake.shorthand.vocabulary import IDLE
 from crib.light.records import dataclass, replace
+from crib.units import nm
 
 LABELS = {
     "shank": "shank_mm", "neck": "neck_mm", "loc": "length_of_cut_mm", "flute": "length_of_cut_mm",
@@ -48,8 +50,9 @@ class _Token:
     used: bool = False
 
 
-def read_labelled(slip: Slip) -> list[str]:
-    """Put sizes with a label into their fields, the others into `slip.sizes`; the words that nothing was made of."""
+def read_labelled(slip: Slip, order: Order | tuple[str, ...] = ()) -> list[str]:
+    """Put sizes with a label into their fields, the others into `slip.sizes`; the words that nothing was made of.
+    `order`: how the sizes of the kind are said, as far as it is known."""
     if found := _NECK.search(slip.text):
         slip.size("neck_mm", found[1])
         slip.values["neck_length"] = slip.mm(found[2])
@@ -63,7 +66,7 @@ def read_labelled(slip: Slip) -> list[str]:
     asked = _queried(tokens)
     for place, token in enumerate(tokens):
         if token.what == "word" and not tokens[place].used and (key := LABELS.get(token.text)):
-            _bind(slip, tokens, place, key, asked)
+            _bind(slip, tokens, place, key, asked, _has_face(order))
     slip.sizes = [token.text.strip() for token in tokens if token.what == "size" and not token.used]
     slip.values["separated"] = _separated(tokens)
     return [token.text for token in tokens if token.what == "word" and not token.used and token.text not in IDLE]
@@ -80,9 +83,14 @@ def _queried(tokens: list[_Token]) -> list[int]:
     return [place - 1 for place, token in enumerate(tokens) if token.what == "sign" and place]
 
 
-def _bind(slip: Slip, tokens: list[_Token], place: int, key: str, asked: list[int]) -> None:
+def _has_face(order: Order | tuple[str, ...]) -> bool:
+    """Whether a kind's second size is its face where two are said one by the other."""
+    return order in (Order.MARK, Order.DISC) if isinstance(order, Order) else order[:2] == ("diameter_mm", "face_mm")
+
+
+def _bind(slip: Slip, tokens: list[_Token], place: int, key: str, asked: list[int], faced: bool) -> None:
     """Give the label at a place its size."""
-    at = _size_for(slip, tokens, place, key)
+    at = _size_for(slip, tokens, place, key, faced)
     if at is None:
         return
     text = tokens[at].text
@@ -116,7 +124,7 @@ def _bind(slip: Slip, tokens: list[_Token], place: int, key: str, asked: list[in
         slip.ask(key, f"is the {tokens[place].text} {text.strip()}?")
 
 
-def _size_for(slip: Slip, tokens: list[_Token], place: int, key: str) -> int | None:
+def _size_for(slip: Slip, tokens: list[_Token], place: int, key: str, faced: bool) -> int | None:
     """The size that a label speaks of: the nearer one, unless that has a label of its own; asked where both may be."""
     before = _beyond(tokens, place, -1)
     after = _beyond(tokens, place, 1) if tokens[place].text not in _ONLY_BEFORE else None
@@ -130,6 +138,8 @@ def _size_for(slip: Slip, tokens: list[_Token], place: int, key: str) -> int | N
         return before
     if key in _BEHIND:
         return after
+    if _leads(slip, tokens, (before, place, after), key, faced):
+        return after
     belongs_on = after + 1 < len(tokens) and tokens[after + 1].text in (*LABELS, NAMED)
     others = [at for at, token in enumerate(tokens) if token.what == "size" and not token.used and at < before]
     if belongs_on or others or tokens[place].text in ("diameter", "face", "wide", "high", "thick", "bore", "radius"):
@@ -138,6 +148,45 @@ def _size_for(slip: Slip, tokens: list[_Token], place: int, key: str) -> int | N
         return before if place - before < after - place else after
     slip.ask(key, f"is the {tokens[place].text} {tokens[before].text.strip()} or {tokens[after].text.strip()}?")
     return after
+
+
+_SHANKS = frozenset(nm(size) for size in (*(part / 16 * 25.4 for part in (2, 3, 4, 5, 6, 8, 10, 12, 14, 16)),
+                                          3, 4, 5, 6, 8, 10, 12, 14, 16, 18, 20, 25))
+"""Usual shanks: of inch cutters common practice, no source; of metric ones ISO 3338-1, from memory."""
+
+_OWN = ("diameter_mm", "face_mm")
+_BY = re.compile(r"\s*(?:x|by)\s*")
+_TO = re.compile(r"\s*(?::|=|is\b|of\b)?\s*")
+
+
+def _leads(slip: Slip, tokens: list[_Token], places: tuple[int, int, int], key: str, faced: bool) -> bool:
+    """Whether a label stands before its size, for the size before it is said of another one, `5/8 x 3/16 shank 1/2`:
+    that is the face of what has one (`faced`). Of other kinds only where it is no shank, and the one behind may be."""
+    before, place, after = (tokens[at] for at in places)
+    first = next((one for one in reversed(tokens[:places[0]]) if one.what == "size"), None)
+    label_ends, after_ends = place.start + len(place.text), after.start + len(after.text)
+    if key in _OWN or not _TO.fullmatch(slip.text[label_ends:after.start]) or re.match(r"\s*(?:x|by)\b",
+                                                                                      slip.text[after_ends:]):
+        return False
+    if first is None:
+        return key == "bore_mm" and _is_over(slip, before, after)
+    if not _BY.fullmatch(slip.text[first.start + len(first.text):before.start]) or _is_of_the_next(tokens, places[2]):
+        return False
+    if faced:
+        return True
+    is_shank = [nm(slip.mm(one.text) or 0.0) in _SHANKS for one in (before, after)]
+    return key == "shank_mm" and is_shank[1] and (
+        not is_shank[0] or (_is_over(slip, before, after) and _is_over(slip, before, first)))
+
+
+def _is_over(slip: Slip, one: _Token, other: _Token) -> bool:
+    return (slip.mm(one.text) or 0.0) > (slip.mm(other.text) or 0.0)
+
+
+def _is_of_the_next(tokens: list[_Token], at: int) -> bool:
+    """Whether the label behind a size speaks of it, for none follows that."""
+    behind = tokens[at + 1] if at + 1 < len(tokens) else None
+    return behind is not None and behind.text in LABELS and _beyond(tokens, at + 1, 1) is None
 
 
 def _told_measured(tokens: list[_Token], place: int, at: int) -> int | None:
