@@ -65,4 +65,6 @@ def _where(held: HeldBack) -> str:
     """Where a line that was held back stands."""
     from pathlib import PurePath
 
+    if held.file == "-":
+        return f"line {held.line} of a list that was piped in"
     return f"line {held.line} of {PurePath(held.file).name}" if held.file else f"held-back line {held.id}"

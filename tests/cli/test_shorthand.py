@@ -153,3 +153,11 @@ def test_nothing_said_is_nothing_understood(crib: Crib, text: str, tmp_path: Pat
     for words in (("take-in", text), ("take-in", "--file", str(tmp_path / "empty.txt"))):
         done = crib("--json", *words)
         assert done.status == 2 and done.json["error"]["what"] and done.json["error"]["help"]
+
+
+def test_a_line_that_was_piped_in_is_told_as_one(crib: Crib, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where a held-back line may be what lacks it was said to be `line 1 of -`."""
+    monkeypatch.setattr("sys.stdin", io.StringIO("T slot cutter 1/2 bolt shank 3/4\n1/2 end mill\n"))
+    assert crib("take-in").status == 0
+    said = " ".join(crib("make", "t-slot", "--bolt", "1/2", "--length", "4").out.split())
+    assert "line 1 of a list that was piped in (\"T slot cutter 1/2 bolt shank 3/4\"), held back, may be one" in said

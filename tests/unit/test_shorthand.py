@@ -213,3 +213,24 @@ def test_a_bore_is_smaller_than_what_it_is_in() -> None:
     """`face mill 50 bore 22` was held back for a bore of 50."""
     [taken] = read_line("face mill 50 bore 22", Shop("mm")).taken
     assert (taken.cutter.diameter_mm, taken.cutter.bore_mm) == (50.0, 22.0)
+
+
+@pytest.mark.parametrize(("line", "tip"), [
+    ("1/2 spot drill 90 tip 0", 0.0), ("90 chamfer 1/2 4fl tip .000", 0.0), ("1/2 spot drill 90 tip .03", 0.762),
+])
+def test_a_sharp_point_has_a_tip_of_nought(line: str, tip: float) -> None:
+    """`tip 0` was asked about as no size at all, though just that is asked for: 0 where it is sharp."""
+    [taken] = read_line(line, Shop("in")).taken
+    assert taken.cutter.tip_mm == pytest.approx(tip) and not any("tip" in asked for asked in taken.cutter.questions)
+
+
+@pytest.mark.parametrize(("line", "said"), [
+    ("3/16 DE end mill 3/8 shank 4fl hss chipped", ", chipped;"),
+    ("3/16 DE end mill 3/8 shank 4fl hss, one end dull", ", one end dull;"),
+])
+def test_what_holds_of_a_double_ender_isnt_said_of_each_end_again(line: str, said: str, empty: Path, tmp_path: Path
+                                                                  ) -> None:
+    """One whose ends are both chipped was confirmed as `chipped, one end chipped, one end chipped`."""
+    with open_crib(str(shutil.copy(empty, tmp_path / "crib.db"))) as crib:
+        [outcome] = [Session(crib, Shop("in")).say(line)]
+    assert said in outcome.says and outcome.says.count(said.split()[-1].strip(";,")) == 1

@@ -49,7 +49,7 @@ def described(cutter: Cutter, units: str) -> str:
     if cutter.centre_cutting is not None:
         parts.append("centre-cutting" if cutter.centre_cutting else "not centre-cutting")
     parts += [word for word in (cutter.material, cutter.condition) if word != "unknown"]
-    parts += [f"one end {end.condition}" for end in cutter.ends if end.condition != "unknown"]
+    parts += [f"one end {end.condition}" for end in cutter.ends if end.condition not in ("unknown", cutter.condition)]
     parts += [f"{cutter.count} of them"] if cutter.count != 1 else []
     parts += [f"limit {cutter.limit}"] if cutter.limit else []
     parts += [f"price {cutter.price:g} {cutter.currency or ''}".strip()] if cutter.price is not None else []

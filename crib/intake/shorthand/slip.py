@@ -23,6 +23,10 @@ _SLENDER = ("shank_mm", "neck_mm", "face_mm", "tip_mm", "corner_radius_mm", "rad
 _LARGEST_BARE = 3.0
 """From so many inches on a bare number of what is slender is doubtful."""
 
+_MAY_BE_NOUGHT = ("tip_mm", "corner_radius_mm")
+"""Sizes that are nought where a cutter comes to a point or has sharp corners."""
+
+_NOUGHT = re.compile(r"[0.]*0[0.]*(?: ?(?:mm|in))?")
 _UNIT = re.compile(r"(mm|in|inch|inches|thou|\"|in\.)$")
 
 
@@ -142,7 +146,8 @@ class Slip:
             self.ask(key, f"{_name(key)}: {question}")
             return False
         try:
-            self.values[key] = nm(read(text, self.units, _name(key)).mm) / NM
+            is_none = key in _MAY_BE_NOUGHT and _NOUGHT.fullmatch(text)
+            self.values[key] = 0.0 if is_none else nm(read(text, self.units, _name(key)).mm) / NM
         except CribError as error:
             self.ask(key, told(error.finding, self.units)[0])
             return False
