@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from crib.features.base import Feature
 from crib.findings.message import Measure, Mm, Text, joined, said
-from crib.machining.draft import Question
+from crib.machining.question import Question
 from crib.machining.words import Direction
 from crib.pages.part_scene import lying
 from crib.pages.sheet_steps import coming_to, touched

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crib.findings.message import Fact, Measure, Reading, Text, joined, said
-from crib.machining.draft import ZEROS
+from crib.machining.question import ZEROS
 from crib.machining.words import Direction, Fed, Role, Slide
 from crib.pages.passes import without_size
 from crib.pages.process import aim, limits

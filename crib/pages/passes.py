@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from crib.findings.message import ByUnits, Fact, Handed, Measure, Message, Mm, Rate, Text, joined, said
 from crib.light.patterns import pattern
 from crib.light.records import replace
-from crib.machining.draft import ZEROS
+from crib.machining.question import ZEROS
 from crib.machining.words import Direction, Fed
 from crib.pages.blocks import Align, Blocks, Column, Paragraph, Row, Table
 from crib.pages.folding import Again, Fold, Run, folded, lined

@@ -9,7 +9,7 @@ from crib.geometry.outline import Box, Opening, Outline, Room
 from crib.geometry.region import Region
 from crib.geometry.trace import Trace
 from crib.light.records import replace
-from crib.machining.draft import ZEROS
+from crib.machining.question import ZEROS
 from crib.machining.words import Fed, Seen, Slide
 from crib.pages.one_sided import one_sided
 from crib.pages.scene import DimensionLine, FromAbove, HolesFromAbove, Scene

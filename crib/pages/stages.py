@@ -12,8 +12,8 @@ from crib.geometry.outline import Opening, Outline
 from crib.geometry.region import FAR, Region, union
 from crib.geometry.trace import Trace
 from crib.geometry.view import Stage
-from crib.machining.draft import ZEROS
 from crib.machining.ends import zero_along
+from crib.machining.question import ZEROS
 from crib.machining.words import Direction, Fed
 from crib.pages.above import of_the_cut
 from crib.pages.one_sided import one_sided

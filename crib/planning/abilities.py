@@ -14,13 +14,14 @@ from crib.geometry.region import NOTHING, Region, union
 from crib.light.hints import TYPE_CHECKING, TypeVar
 from crib.light.records import dataclass, field
 from crib.light.tuples import NamedTuple
-from crib.machining.draft import Draft, Question
+from crib.machining.draft import Draft
 from crib.machining.ends import corners_stay, has_corners, is_shut, leaves_corners, never_in, rubs_at_an_end
 from crib.machining.floor_edge import leaves_edge
 from crib.machining.methods import pass_bounds
 from crib.machining.methods.base import Limits, PassBound
 from crib.machining.methods.cuts import Job
 from crib.machining.overruled import may_be
+from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
 from crib.planning.bare import Bare

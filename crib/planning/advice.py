@@ -13,7 +13,7 @@ from crib.geometry.operation import Frame
 from crib.geometry.view import Spot
 from crib.light.hints import Any
 from crib.light.records import dataclass
-from crib.machining.draft import ZEROS
+from crib.machining.question import ZEROS
 from crib.machining.words import Seen, Slide
 from crib.planning.passes import Check, Pass, Place, Touch, Turned
 from crib.rules.catalogue import BY_ID, ids

@@ -15,9 +15,9 @@ from crib.findings.verdicts import Verdict
 from crib.geometry.outline import Room
 from crib.handbook.materials import Material
 from crib.light.records import dataclass, replace
-from crib.machining.draft import Question
 from crib.machining.metal import metal_of
 from crib.machining.overruled import said_of
+from crib.machining.question import Question
 from crib.machining.tool import Tool, at_kindest, ready, unknowns
 from crib.planning.advice import Advice, Plan
 from crib.planning.as_drawn import called_for

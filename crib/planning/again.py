@@ -11,7 +11,8 @@ from crib.cutters.two_ends import each_end
 from crib.features.request import Request
 from crib.findings.verdicts import Verdict
 from crib.light.records import replace
-from crib.machining.draft import Draft, Question
+from crib.machining.draft import Draft
+from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
 from crib.planning.aims import aimed

@@ -12,8 +12,8 @@ from crib.features.base import Feature
 from crib.findings.message import Mm, Text, said
 from crib.geometry.outline import Lean
 from crib.light.records import replace
-from crib.machining.draft import Question
 from crib.machining.methods.along_a_flank import lies_along
+from crib.machining.question import Question
 from crib.machining.tool import Tool
 
 _SLACK = 1e-6

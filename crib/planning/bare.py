@@ -7,10 +7,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from crib.geometry.outline import Room
 from crib.geometry.region import Region
 from crib.light.records import dataclass, field
-from crib.machining.draft import Question
 from crib.machining.gate import Gate
 from crib.machining.methods import can_try, gate, method_of
 from crib.machining.methods.base import Limits, Site
+from crib.machining.question import Question
 from crib.machining.sizes import Sizes
 from crib.machining.tool import Tool
 

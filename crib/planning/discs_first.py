@@ -13,11 +13,12 @@ from crib.handbook.bites import bites_needed
 from crib.handbook.dovetails import LAST_BITE_MM
 from crib.light.records import dataclass, field
 from crib.light.tuples import NamedTuple
-from crib.machining.draft import Draft, Question
+from crib.machining.draft import Draft
 from crib.machining.methods.along_a_flank import least_metal
 from crib.machining.methods.base import Attempt, Limits
 from crib.machining.methods.cuts import Job, side_bites
 from crib.machining.methods.under_a_flank import flanks, may_step, most_steps
+from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
 from crib.planning.cost import wear_share

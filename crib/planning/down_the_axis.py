@@ -16,7 +16,7 @@ from crib.features.down import (
     Thread,
 )
 from crib.machining.chain import DownTheAxis
-from crib.machining.draft import Question
+from crib.machining.question import Question
 
 
 def method_of(question: Question, cutters: Sequence[Cutter]) -> DownTheAxis | None:

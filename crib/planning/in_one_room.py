@@ -8,9 +8,9 @@ from math import inf
 from crib.geometry.outline import Room
 from crib.light.records import dataclass
 from crib.light.tuples import NamedTuple
-from crib.machining.draft import Question
 from crib.machining.ends import after_a_chain, after_a_rougher
 from crib.machining.methods.base import PassBound
+from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
 from crib.planning.abilities import Abilities, Able, Manners

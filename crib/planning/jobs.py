@@ -14,11 +14,12 @@ from crib.geometry.region import NOTHING, Region, union
 from crib.light.hints import TYPE_CHECKING, Any, TypeVar
 from crib.light.records import dataclass, field, replace
 from crib.machining.chain import Chain, DownTheAxis
-from crib.machining.draft import Draft, Question
+from crib.machining.draft import Draft
 from crib.machining.ends import fits, never_in
 from crib.machining.methods import clear, is_feasible, method_of, pass_bounds
 from crib.machining.methods.base import Limits
 from crib.machining.methods.cuts import Job
+from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
 from crib.planning.abilities import Abilities

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from crib.features.base import Dimension
 from crib.geometry.outline import Room
-from crib.machining.draft import Question
 from crib.machining.ends import has_corners, misses_corners
+from crib.machining.question import Question
 from crib.planning.abilities import DRAWN, GIVEN_AWAY, Abilities
 from crib.planning.verdict import surely_runs_out
 from crib.rules.sizes import makes_size, never_kept

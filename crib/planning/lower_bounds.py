@@ -13,11 +13,12 @@ from crib.findings.finding import Finding
 from crib.geometry.outline import Room
 from crib.light.records import dataclass, field
 from crib.light.tuples import NamedTuple
-from crib.machining.draft import Draft, Question
+from crib.machining.draft import Draft
 from crib.machining.ends import has_corners
 from crib.machining.methods import pass_bounds_now
 from crib.machining.methods.base import Limits
 from crib.machining.methods.under_a_flank import is_leant_over
+from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.planning.abilities import GIVEN_AWAY, Abilities
 from crib.planning.cost import money_at_stake, scrap_class, wear_share

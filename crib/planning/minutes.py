@@ -13,8 +13,9 @@ from crib.findings.message import counted
 from crib.geometry.outline import Opening
 from crib.light.records import dataclass
 from crib.machining.chain import Chain
-from crib.machining.draft import Draft, Question
+from crib.machining.draft import Draft
 from crib.machining.methods.cuts import Cut
+from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import MAKES, Fed, Role
 from crib.planning.process.buried import stops_of

@@ -13,9 +13,10 @@ from crib.geometry.outline import Opening, Room
 from crib.geometry.trace import Trace
 from crib.geometry.view import View
 from crib.machining.chain import Chain
-from crib.machining.draft import ZEROS, Draft
+from crib.machining.draft import Draft
 from crib.machining.methods import method_of
 from crib.machining.methods.cuts import Cut, Job
+from crib.machining.question import ZEROS
 from crib.machining.tool import Tool, run_as
 from crib.machining.words import BY_THE_AXIS, PREPARES, Direction, Fed, Manner, Role, Side
 from crib.planning import strokes

@@ -10,8 +10,9 @@ from math import prod
 from crib.findings.finding import Finding
 from crib.geometry.region import NOTHING
 from crib.light.records import dataclass, field
-from crib.machining.draft import Draft, Question
+from crib.machining.draft import Draft
 from crib.machining.methods.cuts import Cut, Job
+from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import Manner, Role, Side
 from crib.planning.cost import chance_of

@@ -15,7 +15,7 @@ from crib.handbook.materials import Material
 from crib.holders import hold
 from crib.light.hints import TYPE_CHECKING
 from crib.light.records import replace
-from crib.machining.draft import Question
+from crib.machining.question import Question
 from crib.machining.tool import Tool, at_worst, holding_of, ready
 from crib.planning.abilities import DRAWN, GIVEN_AWAY, Abilities
 from crib.planning.aims import aimed

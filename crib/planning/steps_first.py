@@ -14,9 +14,10 @@ from crib.geometry.region import NOTHING, Region
 from crib.light.hints import TYPE_CHECKING
 from crib.light.records import replace
 from crib.light.tuples import NamedTuple
-from crib.machining.draft import Draft, Question
+from crib.machining.draft import Draft
 from crib.machining.methods.cuts import Job
 from crib.machining.methods.under_a_flank import most_steps, steps
+from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import LEANING, Manner
 from crib.planning.cost import chance_of, is_spared, wear_share

@@ -10,9 +10,10 @@ from crib.findings.verdicts import Verdict
 from crib.geometry.faces import FINE
 from crib.geometry.proud import stands
 from crib.machining.chain import Chain
-from crib.machining.draft import Draft, Question
+from crib.machining.draft import Draft
 from crib.machining.ends import always_runs_out, in_the_corners, left_in_the_floor, run_out, stands_short
 from crib.machining.methods.cuts import Job
+from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import MEANT_TO_FOLLOW
 from crib.rules import forms

@@ -10,7 +10,7 @@ from crib.findings.finding import Figure, Finding, Grade
 from crib.findings.message import Deg, InWords, Mm, Text, joined, said
 from crib.handbook import gib_screws
 from crib.machining.chain import Chain
-from crib.machining.draft import Question
+from crib.machining.question import Question
 from crib.machining.words import Role
 
 _LENGTH_MM, _APART_MM = 6 * 25.4, 50.8

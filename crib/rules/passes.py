@@ -14,10 +14,11 @@ from crib.findings.message import Mm, said
 from crib.geometry.outline import Opening
 from crib.handbook.bites import teeth_in_cut
 from crib.handbook.deviations import floor_tilt, tram_hollow, wall_lean
-from crib.machining.draft import Draft, Question
+from crib.machining.draft import Draft
 from crib.machining.ends import climbs, run_out
 from crib.machining.methods.from_the_side import saws
 from crib.machining.overruled import may_be
+from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import BY_THE_AXIS, PREPARES, Manner, Side
 

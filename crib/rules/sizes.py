@@ -11,11 +11,12 @@ from crib.findings.message import Mm, said
 from crib.geometry.outline import Opening, Outline
 from crib.handbook.bands import Band, band, one_pass, sawn
 from crib.handbook.deviations import PAPER_MM, saw_lean
-from crib.machining.draft import Draft, Question
+from crib.machining.draft import Draft
 from crib.machining.methods import method_of
 from crib.machining.methods.base import PassBound
 from crib.machining.methods.cuts import LEAST_BITE, Job, rubs
 from crib.machining.methods.from_the_side import saws
+from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import BY_ITS_WIDTH, BY_THE_AXIS, LEANING, PREPARES, SIDEWAYS, SIZED, Role
 from crib.rules.catalogue import PRACTICE

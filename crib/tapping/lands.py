@@ -11,9 +11,9 @@ from crib.features.rounds import rod
 from crib.geometry.outline import Outline
 from crib.geometry.region import FAR, box
 from crib.handbook.points import keep_below, point_length
-from crib.machining.draft import Question
 from crib.machining.methods.cuts import Job
 from crib.machining.methods.down_the_axis.strokes import held, stroke
+from crib.machining.question import Question
 from crib.machining.words import MAKES, Role
 from crib.units import Size, nm
 

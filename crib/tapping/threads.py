@@ -17,13 +17,13 @@ from crib.findings.verdicts import Verdict
 from crib.light.hints import ClassVar
 from crib.light.records import dataclass
 from crib.machining.chain import Chain
-from crib.machining.draft import Question
 from crib.machining.holes import drill_hole
 from crib.machining.methods.base import Limit
 from crib.machining.methods.cuts import Job
 from crib.machining.methods.down_the_axis.drilling import hole_jobs
 from crib.machining.methods.down_the_axis.sizes import by_condition, unknown
 from crib.machining.methods.down_the_axis.strokes import countersink, spot, stroke, tool_for
+from crib.machining.question import Question
 from crib.machining.words import Role
 from crib.tapping.advise import advise_tap
 from crib.tapping.depth import budget

@@ -16,9 +16,10 @@ from crib.features import draw as draw_feature
 from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.handbook.materials import find_material
-from crib.machining.draft import Draft, Question
+from crib.machining.draft import Draft
 from crib.machining.ends.fit import with_courses
 from crib.machining.methods.cuts import Job
+from crib.machining.question import Question
 from crib.planning.advise import advise
 from crib.planning.closed.drills import drills
 from crib.planning.jobs import Jobs

@@ -20,10 +20,11 @@ from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.geometry.region import Region
 from crib.handbook.materials import find_material
-from crib.machining.draft import Draft, Question
+from crib.machining.draft import Draft
 from crib.machining.methods import clear, is_feasible
 from crib.machining.methods.cuts import Job
 from crib.machining.methods.under_a_flank import most_steps, steps
+from crib.machining.question import Question
 from crib.machining.tool import Tool, at_kindest, ready
 from crib.machining.words import LEANING, Manner
 from crib.planning.abilities import Abilities

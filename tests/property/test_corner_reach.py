@@ -15,10 +15,10 @@ from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.geometry.layers import Layers
 from crib.handbook.materials import find_material
-from crib.machining.draft import Question
 from crib.machining.ends import corners_stay
 from crib.machining.methods import stands_in
 from crib.machining.methods.base import Stand
+from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.planning.advise import advise
 from crib.planning.jobs import Jobs

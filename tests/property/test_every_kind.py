@@ -13,7 +13,7 @@ from crib.features import KINDS, draw
 from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.findings.verdicts import ANSWERS
-from crib.machining.draft import Question
+from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request

@@ -23,7 +23,7 @@ from crib.geometry.region import FAR, Region, box, trapezoid, union
 from crib.geometry.rotate import mapped
 from crib.geometry.rounded_box import RoundedBox
 from crib.handbook.materials import find_material
-from crib.machining.draft import Question
+from crib.machining.question import Question
 from crib.planning.advise import proved_plans
 from crib.planning.finish import Proved
 from crib.planning.set_ups import asked_of

@@ -9,9 +9,10 @@ from crib.geometry.operation import Operation, Work
 from crib.geometry.outline import Opening, Room
 from crib.geometry.region import NOTHING, Region
 from crib.light.hints import TYPE_CHECKING
-from crib.machining.draft import Draft, Question
+from crib.machining.draft import Draft
 from crib.machining.methods.base import Limits
 from crib.machining.methods.cuts import Cut, Job
+from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
 

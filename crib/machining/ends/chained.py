@@ -15,8 +15,9 @@ from crib.handbook.bites import bites_needed
 from crib.handbook.closed_ends import DRILLED_MM
 from crib.light.records import replace
 from crib.light.tuples import NamedTuple
-from crib.machining.draft import Draft, Question
+from crib.machining.draft import Draft
 from crib.machining.methods.cuts import Course, Cut, Job, after, deeper
+from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import Entry, Manner, Role, Side
 from crib.units import nm

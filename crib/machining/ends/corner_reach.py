@@ -12,12 +12,12 @@ from crib.geometry.outline import Room
 from crib.geometry.plan_view import inset_of
 from crib.geometry.region import Region
 from crib.geometry.rounded_box import RoundedBox
-from crib.machining.draft import Question
 from crib.machining.ends.cornered import Walls
 from crib.machining.ends.roughed import corners, is_for_corners, may_follow, may_go_first
 from crib.machining.methods import stands_in
 from crib.machining.methods.base import Limits, Stand
 from crib.machining.methods.cuts import Job
+from crib.machining.question import Question
 from crib.machining.tool import Tool
 
 SPARE, _INSIDE = 250, 1000

@@ -12,8 +12,8 @@ from crib.geometry.outline import Opening, Room
 from crib.geometry.rounded_box import HALF, RoundedBox
 from crib.handbook.closed_ends import CORE_SHARE, HOLE_MM, LOWERED_MM, ramp_strokes
 from crib.light.records import dataclass, field
-from crib.machining.draft import Question
 from crib.machining.methods.cuts import Course
+from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import Entry
 from crib.units import NM, nm

@@ -19,10 +19,11 @@ from crib.handbook.closed_ends import DRILLED_MM, HOLE_MM
 from crib.light.hints import Protocol
 from crib.light.records import replace
 from crib.light.tuples import NamedTuple
-from crib.machining.draft import Draft, Question
+from crib.machining.draft import Draft
 from crib.machining.ends import chained, cornered, inwards, lowered, opened, roughed
 from crib.machining.ends.entry import SPARE, Opened, Ways
 from crib.machining.methods.cuts import Course, Cut, Job
+from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import Entry, Manner, Role, Side
 from crib.units import nm

@@ -17,17 +17,18 @@ from crib.geometry.region import NOTHING
 from crib.handbook.bites import bites_needed
 from crib.handbook.closed_ends import DRILLED_MM
 from crib.light.hints import TYPE_CHECKING
-from crib.light.records import dataclass, replace
+from crib.light.records import replace
 from crib.light.tuples import NamedTuple
 from crib.machining.ends import cornered
 from crib.machining.ends.entry import Opened
 from crib.machining.methods.cuts import Course, Cut, Job, after
+from crib.machining.question import Question, Rougher
 from crib.machining.tool import Tool
 from crib.machining.words import Entry, Manner, Role, Side
 from crib.units import nm
 
 if TYPE_CHECKING:
-    from crib.machining.draft import Draft, Question
+    from crib.machining.draft import Draft
 
 _SIDE, _TALL = 0.25, 1.5
 """A side pass that takes no more than so much of its diameter is so many diameters deep at the most. Common
@@ -35,26 +36,6 @@ practice."""
 
 _LEAST_DRILL = 0.75
 """A drill of less than this part of a corner's diameter leaves it as it was. From memory."""
-
-
-@dataclass(frozen=True)
-class Rougher:
-    """A mill too round for a room's corners, with its passes there from solid; what it adds to the minutes and the
-    cost, and what the rules say of it that makes scrap likelier."""
-
-    job: Job
-    minutes: float
-    money: float
-    said: frozenset[object]
-
-    @property
-    def low(self) -> int:
-        """How deep it goes."""
-        return min(cut.z for cut in self.job.cuts)
-
-    def leaves_no_more(self, other: Rougher) -> bool:
-        """Whether it goes as deep as another and is no rounder."""
-        return self.low <= other.low and self.job.tool.form.radius <= other.job.tool.form.radius
 
 
 class Rounds(NamedTuple):

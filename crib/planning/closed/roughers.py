@@ -8,8 +8,9 @@ from crib.findings.finding import Grade
 from crib.geometry.region import NOTHING
 from crib.machining.draft import Draft
 from crib.machining.ends.cornered import Walls
-from crib.machining.ends.roughed import Rougher, goes_first, rough
+from crib.machining.ends.roughed import goes_first, rough
 from crib.machining.methods.cuts import Job
+from crib.machining.question import Rougher
 from crib.planning.cost import chance_of, wear_share
 from crib.planning.jobs import Jobs
 from crib.planning.minutes import cut_minutes

@@ -10,11 +10,12 @@ from crib.geometry.rounded_box import RoundedBox
 from crib.handbook.closed_ends import CORE_SHARE, DRILLED_MM, HOLE_MM
 from crib.handbook.deviations import corner_left
 from crib.light.records import replace
-from crib.machining.draft import Draft, Question
+from crib.machining.draft import Draft
 from crib.machining.ends.entry import SPARE
 from crib.machining.ends.fit import cleared_before, fitted, lets_in, longest
 from crib.machining.methods.base import Limit
 from crib.machining.methods.cuts import Job
+from crib.machining.question import Question
 from crib.units import NM, nm
 
 

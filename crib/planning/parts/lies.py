@@ -8,7 +8,8 @@ from crib.features.base import Feature
 from crib.findings.message import Text, said
 from crib.geometry.outline import Opening
 from crib.light.tuples import NamedTuple
-from crib.machining.draft import Draft, Question
+from crib.machining.draft import Draft
+from crib.machining.question import Question
 from crib.parts.frame import SIDES, Vector, across_its_run, frame_of
 from crib.parts.part import Face, Part, Place, Placed, Runs
 from crib.parts.sides import below, lies_wrong, sides_of

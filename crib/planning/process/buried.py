@@ -5,8 +5,8 @@ from __future__ import annotations
 from itertools import pairwise
 
 from crib.geometry.outline import Opening, Room
-from crib.machining.draft import Question
 from crib.machining.methods.cuts import Cut, Job
+from crib.machining.question import Question
 from crib.machining.words import Side
 from crib.planning.process.chips import spacing_mm, stops
 

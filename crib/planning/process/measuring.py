@@ -8,8 +8,9 @@ from math import inf
 from crib.features.base import Dimension
 from crib.findings.message import Text
 from crib.geometry.outline import Opening, Room
-from crib.machining.draft import ZEROS, Draft
+from crib.machining.draft import Draft
 from crib.machining.ends import in_the_corners
+from crib.machining.question import ZEROS
 from crib.machining.words import Role, Seen
 from crib.planning.passes import Check, Pass
 from crib.planning.throat_floor import below_aim

@@ -3,7 +3,7 @@ to each of several flats."""
 
 from __future__ import annotations
 
-from crib.machining.draft import Question
+from crib.machining.question import Question
 from crib.machining.words import Slide
 from crib.planning.passes import Place, Turned
 from crib.planning.process.dials import dial

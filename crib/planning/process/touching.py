@@ -14,7 +14,8 @@ from crib.findings.message import ByUnits, Mm, Text, joined, said
 from crib.geometry.outline import Opening
 from crib.geometry.region import FAR
 from crib.machining.chain import Chain
-from crib.machining.draft import ZEROS, Draft, Question
+from crib.machining.draft import Draft
+from crib.machining.question import ZEROS, Question
 from crib.machining.tool import Tool
 from crib.planning.passes import Touch
 from crib.planning.process.dials import less_slack, slack_mm

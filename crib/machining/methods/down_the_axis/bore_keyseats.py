@@ -19,11 +19,11 @@ from crib.holders.base import Held
 from crib.holders.chucks import PRESS
 from crib.light.records import dataclass, replace
 from crib.machining.chain import Chain
-from crib.machining.draft import Question
 from crib.machining.methods.base import Limit
 from crib.machining.methods.cuts import Job
 from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition, is_within, limit_of
 from crib.machining.methods.down_the_axis.strokes import stroke, tool_for
+from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import Role
 from crib.units import nm

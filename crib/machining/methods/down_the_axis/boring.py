@@ -13,10 +13,10 @@ from crib.handbook.speeds import spindle_step
 from crib.holders.base import Held
 from crib.holders.heads import Head, from_drawer, hold, is_head
 from crib.light.records import replace
-from crib.machining.draft import Question
 from crib.machining.holes import Hole
 from crib.machining.methods.cuts import Job
 from crib.machining.methods.down_the_axis.strokes import stroke, tool_for
+from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import Role
 from crib.shop import Shop

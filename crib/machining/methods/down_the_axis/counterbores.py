@@ -16,7 +16,6 @@ from crib.light.hints import ClassVar
 from crib.light.records import dataclass
 from crib.machining.chain import Chain
 from crib.machining.cores import ROOM_MM, core_mm, lets_by, taken_as, unlike
-from crib.machining.draft import Question
 from crib.machining.holes import BEFORE_BORING_MM, MILLED, drill_hole, usable
 from crib.machining.methods.base import Limit
 from crib.machining.methods.cuts import Job
@@ -24,6 +23,7 @@ from crib.machining.methods.down_the_axis.drilling import reaches, tip
 from crib.machining.methods.down_the_axis.flat_holes import flat_floor
 from crib.machining.methods.down_the_axis.sizes import by_condition, is_ground_flat, is_within, limit_of, unknown
 from crib.machining.methods.down_the_axis.strokes import held, stroke, tool_for
+from crib.machining.question import Question
 from crib.machining.words import Role
 
 LOOSE_MM = 0.010 * 25.4

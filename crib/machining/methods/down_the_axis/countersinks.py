@@ -17,10 +17,10 @@ from crib.handbook.points import countersink_travel, point_length
 from crib.light.hints import ClassVar
 from crib.light.records import dataclass
 from crib.machining.chain import Chain
-from crib.machining.draft import Question
 from crib.machining.methods.base import Limit
 from crib.machining.methods.down_the_axis.sizes import by_condition, unknown
 from crib.machining.methods.down_the_axis.strokes import stroke, tool_for
+from crib.machining.question import Question
 from crib.machining.words import Role
 
 

@@ -13,11 +13,11 @@ from crib.features.down import HOLE
 from crib.findings.message import Mm, Text, said
 from crib.handbook.reaming import HAND_FEED_MM, settings_by_hand
 from crib.light.records import replace
-from crib.machining.draft import Question
 from crib.machining.holes import Hole, drill_hole, drilled_hole
 from crib.machining.methods.cuts import Cut, Job
 from crib.machining.methods.down_the_axis.boring import bored
 from crib.machining.methods.down_the_axis.strokes import held, stroke, tool_for
+from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import Making, Role
 

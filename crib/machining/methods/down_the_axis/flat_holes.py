@@ -17,13 +17,13 @@ from crib.light.hints import ClassVar
 from crib.light.records import dataclass
 from crib.machining.chain import Chain
 from crib.machining.cores import ROOM_MM, core_mm, taken_as, unlike
-from crib.machining.draft import Question
 from crib.machining.holes import BEFORE_BORING_MM, MILLED, THOU, Hole, drill_hole, goes_under, usable
 from crib.machining.methods.base import Limit
 from crib.machining.methods.cuts import Job
 from crib.machining.methods.down_the_axis.drilling import FROM_SOLID, pilot, reaches, tip
 from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition, is_ground_flat, is_within, limit_of, unknown
 from crib.machining.methods.down_the_axis.strokes import held, spot, stroke, tool_for
+from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import Making, Role
 

@@ -21,13 +21,13 @@ from crib.handbook.boring import FACING_FEED_MM, groove_step
 from crib.holders.heads import Head, hold
 from crib.light.records import dataclass, replace
 from crib.machining.chain import Chain
-from crib.machining.draft import Question
 from crib.machining.methods.base import Limit
 from crib.machining.methods.cuts import Cut, Job
 from crib.machining.methods.down_the_axis.boring import at_its_speed, dial_step, heads_of
 from crib.machining.methods.down_the_axis.on_a_table import asks, least_face, levels_of, nearest, step_of
 from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition, tooth_too_wide
 from crib.machining.methods.down_the_axis.strokes import tool_for
+from crib.machining.question import Question
 from crib.machining.tool import Tool, unknowns
 from crib.machining.words import Fed, Manner, Role, Side
 from crib.units import nm

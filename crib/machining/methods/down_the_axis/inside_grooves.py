@@ -18,12 +18,12 @@ from crib.handbook.deviations import widest_head
 from crib.light.hints import ClassVar
 from crib.light.records import dataclass
 from crib.machining.chain import Chain
-from crib.machining.draft import Question
 from crib.machining.methods.base import Limit
 from crib.machining.methods.cuts import LAST_BITE, Job, side_bites
 from crib.machining.methods.down_the_axis import on_a_table
 from crib.machining.methods.down_the_axis.grooving import Grooving
 from crib.machining.methods.down_the_axis.sizes import SLACK
+from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.units import nm
 

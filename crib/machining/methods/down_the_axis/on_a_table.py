@@ -13,10 +13,10 @@ from crib.geometry.region import NOTHING
 from crib.handbook.bites import level_overlap, levels_needed
 from crib.handbook.deviations import plunged_round_left
 from crib.handbook.indexing import CRANKED_A_MINUTE
-from crib.machining.draft import Question
 from crib.machining.methods.base import Limit
 from crib.machining.methods.cuts import Cut, Job
 from crib.machining.methods.down_the_axis.sizes import by_condition
+from crib.machining.question import Question
 from crib.machining.tool import Tool, at_kindest, at_worst, ready, unknowns
 from crib.machining.words import Fed, Manner, Role, Side
 from crib.shop import Shop

@@ -21,7 +21,6 @@ from crib.light.hints import ClassVar
 from crib.light.records import dataclass
 from crib.machining.chain import Chain
 from crib.machining.cores import ROOM_MM, core_mm, taken_as
-from crib.machining.draft import Question
 from crib.machining.holes import (
     BEFORE_BORING_MM,
     BORED_LEAST,
@@ -40,6 +39,7 @@ from crib.machining.methods.down_the_axis.drilling import hole_jobs, reaches
 from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition, is_within, limit_of, unknown
 from crib.machining.methods.down_the_axis.strokes import spot
 from crib.machining.own_holes import own_words
+from crib.machining.question import Question
 from crib.machining.tool import holding_of
 from crib.machining.words import Making
 

@@ -18,12 +18,12 @@ from crib.handbook.closed_ends import ramp_strokes
 from crib.light.records import dataclass
 from crib.light.tuples import NamedTuple
 from crib.machining.chain import Chain
-from crib.machining.draft import Question
 from crib.machining.methods.base import Limit
 from crib.machining.methods.cuts import LEAST_BITE, Job
 from crib.machining.methods.down_the_axis import on_a_table
 from crib.machining.methods.down_the_axis.sizes import SLACK, unknown
 from crib.machining.methods.down_the_axis.trepanning import Trepanning
+from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import Role
 from crib.units import nm

@@ -12,9 +12,9 @@ from crib.geometry.region import NOTHING
 from crib.handbook.points import countersink_travel, point_length
 from crib.light.hints import Any
 from crib.light.records import replace
-from crib.machining.draft import Question
 from crib.machining.holes import usable
 from crib.machining.methods.cuts import Cut, Job
+from crib.machining.question import Question
 from crib.machining.tool import Descent, Tool, ready
 from crib.machining.words import Manner, Role, Side
 from crib.units import nm

@@ -15,13 +15,13 @@ from crib.handbook.boring import LAST_FEED_MM
 from crib.holders.heads import Head, hold
 from crib.light.records import dataclass, replace
 from crib.machining.chain import Chain
-from crib.machining.draft import Question
 from crib.machining.methods.base import Limit
 from crib.machining.methods.cuts import Cut, Job
 from crib.machining.methods.down_the_axis.boring import at_its_speed, heads_of
 from crib.machining.methods.down_the_axis.on_a_table import asks, nearest, step_of
 from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition, tooth_too_wide
 from crib.machining.methods.down_the_axis.strokes import tool_for
+from crib.machining.question import Question
 from crib.machining.tool import Tool, unknowns
 from crib.machining.words import Manner, Role, Side
 from crib.units import nm
