@@ -14,6 +14,7 @@ from crib.findings.errors import CribError
 from crib.intake.near import one_of
 from crib.intake.reading import kept
 from crib.light.hints import Any
+from crib.light.patterns import pattern
 from crib.light.records import dataclass
 from crib.units import NM, nm, read
 from crib.units.length import HELP
@@ -26,8 +27,8 @@ _LONGEST_SIZE = 60
 _MOST = 1_000_000
 _UNKNOWN = ("unknown", "none", "?")
 _YES, _NO = ("yes", "y", "true", "1"), ("no", "n", "false", "0")
-_ZERO = re.compile(r"^0*[.,]?0*\s*(mm|in|\")?$", re.IGNORECASE)
-_ANGLE = re.compile(r"\s*(°|deg(rees?)?)$", re.IGNORECASE)
+_ZERO = pattern(r"^0*[.,]?0*\s*(mm|in|\")?$", re.IGNORECASE)
+_ANGLE = pattern(r"\s*(°|deg(rees?)?)$", re.IGNORECASE)
 
 
 @dataclass(frozen=True)

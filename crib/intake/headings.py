@@ -9,6 +9,7 @@ from functools import cache
 from crib.findings.errors import CribError
 from crib.intake.attributes import ATTRIBUTES, key_of
 from crib.intake.near import one_of
+from crib.light.patterns import pattern
 
 WORDS = "words"
 """The key of a column that holds whole lines of shorthand."""
@@ -39,7 +40,7 @@ _MEANINGS: dict[str, str] = {
     "note": "notes|remarks|remark|comment|comments|other", "hand": "cut direction|direction|rotation",
     WORDS: "description|words|item|text|line|as said",
 }
-_UNIT = re.compile(r"(?<![\s_,(\[/])[\s_,(\[/]+(mm|millimet(?:er|re)s?|inch(?:es)?|in|\")[.)\]]*$|(\")$", re.IGNORECASE)
+_UNIT = pattern(r"(?<![\s_,(\[/])[\s_,(\[/]+(mm|millimet(?:er|re)s?|inch(?:es)?|in|\")[.)\]]*$|(\")$", re.IGNORECASE)
 _ALIKE = 86
 
 

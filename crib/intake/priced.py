@@ -7,9 +7,10 @@ import re
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
 from crib.intake.attributes import read_length
+from crib.light.patterns import pattern
 from crib.shop import Shop
 
-_COLLET = re.compile(r"\bcoll?ett?s?\b", re.IGNORECASE)
+_COLLET = pattern(r"\bcoll?ett?s?\b", re.IGNORECASE)
 
 
 def read_collet(words: str, units: str) -> float | None:

@@ -14,12 +14,13 @@ from crib.intake.reading import Taken, kept
 from crib.intake.shorthand import Line, Shop, confirm, read_line
 from crib.intake.shorthand.line import is_whole, kind_of_line, read_values
 from crib.intake.shorthand.slip import Held
+from crib.light.patterns import pattern
 from crib.store import Crib, HeldBack
 from crib.units.words import told
 
 Texts = Mapping[str, str]
 
-_BARE = re.compile(r"\d+(?:[.,]\d*)?|[.,]\d+")
+_BARE = pattern(r"\d+(?:[.,]\d*)?|[.,]\d+")
 
 
 def put_right(

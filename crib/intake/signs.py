@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import re
 
+from crib.light.patterns import pattern
+
 _SIGNS = str.maketrans({"×": "x", "–": "-", "—": "-", "−": "-", "‑": "-", "″": '"', "”": '"', "“": '"', "’": "'",
                         "\u00a0": " ", "\u2044": "/", "\u2215": "/", "\t": " ", "\n": " ", "\r": " ", "º": "°",
                         "⌀": "ø", "Ø": "ø"})
 _FRACTIONS = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8"}
 
 
-_COUNTED = re.compile(r"\d(?:th|nd|rd)")
+_COUNTED = pattern(r"\d(?:th|nd|rd)")
 
 
 def in_signs(text: str) -> str:

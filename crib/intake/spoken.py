@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 
 from crib.intake.number_words import ONES, PARTS, TENS
+from crib.light.patterns import pattern
 
 _NUMBER_SIZES = (0, 2, 3, 4, 5, 6, 8, 10, 12)
 """Screw sizes that go by a number."""
@@ -16,11 +17,11 @@ _SEVERAL = frozenset(word for word in PARTS if word.endswith("s"))
 _SAID = frozenset(word for word in (*ONES, *TENS, *PARTS, "hundred", "point", "too") if word.isalpha())
 """A number that is said has one of these; those of two words begin with one."""
 
-_WORDS = re.compile(r"\w+")
-_COMPOUND = re.compile(r"\b(thirty|sixty)[ -](seconds?|fourths?|fourth?)\b(?!\s*fl)")
-_TWO_NUMBERS = re.compile(
+_WORDS = pattern(r"\w+")
+_COMPOUND = pattern(r"\b(thirty|sixty)[ -](seconds?|fourths?|fourth?)\b(?!\s*fl)")
+_TWO_NUMBERS = pattern(
     r"\b(?:number |no |# ?)?(\d{1,2}|\d/\d+) (\d{2})\b(?! ?(?:flutes?|tooth|pcs|of|mm|thou|deg\w*)\b|/| ?°)")
-_SPLIT = re.compile(r"(?<=[a-z])-(?=[a-z])")
+_SPLIT = pattern(r"(?<=[a-z])-(?=[a-z])")
 
 
 def in_figures(text: str) -> str:
@@ -46,11 +47,11 @@ def in_figures(text: str) -> str:
     return _joined(" ".join(figures))
 
 
-_COUNTED = re.compile(r"\b(two|three|four|five|six|seven|eight|nine|ten|[2-9]),? (?P<part>half|quarter|eighth|"
-                      r"sixteenth)"
-                      r"(?P<rest>[ -]?(?:inch|in)?\b.*\b(?:mills|drills|taps|dies|reamers|saws|cutters|countersinks|"
-                      r"counterbores|blanks|bars|roughers)\b)")
-_FIGURED = re.compile(r"(?<![\w#/.,-])(\d{1,2})[ -](quarter|eighth|sixteenth)\b")
+_COUNTED = pattern(r"\b(two|three|four|five|six|seven|eight|nine|ten|[2-9]),? (?P<part>half|quarter|eighth|"
+                   r"sixteenth)"
+                   r"(?P<rest>[ -]?(?:inch|in)?\b.*\b(?:mills|drills|taps|dies|reamers|saws|cutters|countersinks|"
+                   r"counterbores|blanks|bars|roughers)\b)")
+_FIGURED = pattern(r"(?<![\w#/.,-])(\d{1,2})[ -](quarter|eighth|sixteenth)\b")
 """A figure before one part: `3 quarter drill`."""
 
 

@@ -12,6 +12,7 @@ from crib.intake.reading import Taken, kept
 from crib.intake.shorthand.line import Line, Shop, read_values
 from crib.intake.shorthand.slip import SIZE, Held
 from crib.intake.shorthand.spelling import plain
+from crib.light.patterns import pattern
 from crib.light.records import dataclass, fields
 from crib.units import NM, nm, read
 from crib.units.words import told
@@ -61,7 +62,7 @@ class Asked:
     who: str = ""
 
 
-_SIZE_FIRST = re.compile(r"\s*(?:[#.]\d|\d+[/.,-]\d)")
+_SIZE_FIRST = pattern(r"\s*(?:[#.]\d|\d+[/.,-]\d)")
 
 
 def asked(text: str) -> Asked | None:
@@ -75,8 +76,8 @@ def asked(text: str) -> Asked | None:
     if _SIZE_FIRST.match(text):
         return None
     said, _ = plain(text)
-    for form, pattern in _FORMS.items():
-        if found := re.fullmatch(pattern, said.strip()):
+    for form, said_so in _FORMS.items():
+        if found := re.fullmatch(said_so, said.strip()):
             parts = found.groupdict()
             return Asked(form, (parts.get("rest") or "").strip(), _as_typed((parts.get("who") or "").strip(), text))
     return None

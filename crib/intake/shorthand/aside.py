@@ -9,6 +9,7 @@ from crib.cutters.speech import Order
 from crib.intake.shorthand.kinds import called
 from crib.intake.shorthand.needed import may_fit, needed
 from crib.intake.shorthand.slip import SIZE, Held, Slip
+from crib.light.patterns import pattern
 from crib.units import NM, nm
 
 _OF = (r"(?:hex|allen|socket|head|cap|flat ?head|flat|countersunk|machine|button|pan|fillister|shoulder|set|wood|grub|"
@@ -18,20 +19,20 @@ _THING = (r"(?:screws?|capscrews?|bolts?|t nuts?|keys?|keyways?|studs?|pins?|dow
           r"inserts?|bushings?|bearings?|slots?|rivets?|flathead|flatheads|heads?|washers?|threads?|taps?|tapping|"
           r"holes?|work)")
 _SIZE = rf"(?:m\d{{1,2}}(?: ?x ?[\d.]+)?|#?(?:\d+/)?\d+ ?- ?\d+(?![/\d])|{SIZE.pattern})"
-_FOR = re.compile(rf"(?<![\w/.-])(?:for|to suit|suits?|to take|takes|to fit|fits?)"
-                  r"(?: (?:use|cutting|making|on|with|an?|the|my))*"
-                  rf" (?P<size>{_SIZE})(?P<of>(?: {_OF})*(?: {_THING})?)(?![\w/]|-\w)")
-_BESIDE = re.compile(rf"(?<![\w/.-])(?P<size>{_SIZE})(?P<of>(?: {_OF})* (?:screws?|capscrews?|bolts?|keys?|keyways?|"
-                     rf"studs?|shcs|fhcs|bhcs|fhs|flatheads?|clearance|body|nuts?|rivets?))(?![\w/]|-\w)"
-                     r"(?! ?(?:cutters?|seats?|seating|ways?|broach))")
+_FOR = pattern(rf"(?<![\w/.-])(?:for|to suit|suits?|to take|takes|to fit|fits?)"
+               r"(?: (?:use|cutting|making|on|with|an?|the|my))*"
+               rf" (?P<size>{_SIZE})(?P<of>(?: {_OF})*(?: {_THING})?)(?![\w/]|-\w)")
+_BESIDE = pattern(rf"(?<![\w/.-])(?P<size>{_SIZE})(?P<of>(?: {_OF})* (?:screws?|capscrews?|bolts?|keys?|keyways?|"
+                  rf"studs?|shcs|fhcs|bhcs|fhs|flatheads?|clearance|body|nuts?|rivets?))(?![\w/]|-\w)"
+                  r"(?! ?(?:cutters?|seats?|seating|ways?|broach))")
 _SAYS_FOR = ("for", "suit", "take", "fit")
 _SAYS_BESIDE = ("screw", "bolt", "key", "nut", "stud", "hcs", "fhs", "flathead", "clearance", "body", "rivet")
 """What each of them can't do without."""
 
-_OWN = re.compile(r"\s*(?:radius|rad|bores?|arbors?|shanks?|collets?|pilots?|spindle|chamfers?|deg\w*|°)")
+_OWN = pattern(r"\s*(?:radius|rad|bores?|arbors?|shanks?|collets?|pilots?|spindle|chamfers?|deg\w*|°)")
 """What a size is of that is the cutter's own even behind a `for`."""
 
-_HOLE = re.compile(r"holes?|bores?")
+_HOLE = pattern(r"holes?|bores?")
 
 _OFF = r"(?P<off>\.\d+|\d+(?:\.\d+)? ?thou|an? thou|(?:half|1/2) (?:a )?thou|\d*\.\d+ ?mm)"
 _LESS = r"(?:under(?:size)?|below|small(?:er)?|less(?: than)?|minus|shy(?: of)?|short of|down|light|off|too small)"
@@ -40,15 +41,15 @@ _MOST_OFF = 1.6
 """The most that a size is said to differ from another [mm]: a sixteenth (common practice, no source)."""
 
 _OFFS = (
-    re.compile(rf"(?<![\w/.-])(?P<base>{SIZE.pattern})(?: nominal)?,? (?:(?P<less>less|minus|-)|(?P<more>plus|\+)) ?"
-               rf"{_OFF}(?![\w/.-])"),
-    re.compile(rf"(?<![\w/.-]){_OFF},? (?:(?P<less>{_LESS})|(?P<more>{_MORE}))(?: of| on)?(?: the)? "
-               rf"(?P<base>{SIZE.pattern})"),
-    re.compile(rf"(?<![\w/.-]){_OFF},? (?:(?P<less>{_LESS})|(?P<more>{_MORE}))(?![\w/]|-\w)"),
-    re.compile(rf"(?<![\w/.-])(?:(?P<less>less|minus)|(?P<more>plus)) {_OFF}(?![\w/.-])"),
-    re.compile(rf"(?<![\w/.-])(?:(?P<less>under(?:size)?|short|small|down)|(?P<more>over(?:size)?|big)) (?:by |of "
-               rf")?{_OFF}"
-               r"(?![\w/.-])"),
+    pattern(rf"(?<![\w/.-])(?P<base>{SIZE.pattern})(?: nominal)?,? (?:(?P<less>less|minus|-)|(?P<more>plus|\+)) ?"
+            rf"{_OFF}(?![\w/.-])"),
+    pattern(rf"(?<![\w/.-]){_OFF},? (?:(?P<less>{_LESS})|(?P<more>{_MORE}))(?: of| on)?(?: the)? "
+            rf"(?P<base>{SIZE.pattern})"),
+    pattern(rf"(?<![\w/.-]){_OFF},? (?:(?P<less>{_LESS})|(?P<more>{_MORE}))(?![\w/]|-\w)"),
+    pattern(rf"(?<![\w/.-])(?:(?P<less>less|minus)|(?P<more>plus)) {_OFF}(?![\w/.-])"),
+    pattern(rf"(?<![\w/.-])(?:(?P<less>under(?:size)?|short|small|down)|(?P<more>over(?:size)?|big)) (?:by |of "
+            rf")?{_OFF}"
+            r"(?![\w/.-])"),
 )
 
 _SAYS_OFF = needed(f"{_LESS}|{_MORE}")
@@ -70,11 +71,11 @@ def of_another(slip: Slip, kind: str | None) -> None:
     order = KINDS[kind].speech.order if kind else None
     if order is Order.THREAD:
         return
-    for pattern, signs in ((_FOR, _SAYS_FOR), (_BESIDE, _SAYS_BESIDE)):
-        for found in pattern.finditer(slip.text) if any(sign in slip.text for sign in signs) else ():
+    for about, signs in ((_FOR, _SAYS_FOR), (_BESIDE, _SAYS_BESIDE)):
+        for found in about.finditer(slip.text) if any(sign in slip.text for sign in signs) else ():
             if _OWN.match(slip.text[found.end("size"):]) or _is_own(found["of"].strip(), kind, order):
                 continue
-            slip.notes.append(found[0].strip() if pattern is _FOR else f"for {found[0].strip()}")
+            slip.notes.append(found[0].strip() if about is _FOR else f"for {found[0].strip()}")
             slip.values["for"] = (found["size"], found["of"].strip())
             slip.blank(*found.span())
             return
@@ -126,8 +127,8 @@ def offset(slip: Slip) -> None:
     """A size that is said by another one, so much less or more: the other stays, and the difference is noted."""
     if not may_fit(slip.pieces, _SAYS_OFF) and "-" not in slip.text and "+" not in slip.text:
         return
-    for pattern in _OFFS:
-        if not (found := pattern.search(slip.text)):
+    for said in _OFFS:
+        if not (found := said.search(slip.text)):
             continue
         off = _in_mm(slip, found["off"])
         if off is None or not 0 < off < _MOST_OFF:

@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from crib.cutters.base import CUTTER_KEYS, LENGTH_KEYS
 from crib.intake.shorthand.needed import may_fit, needed, pieces
 from crib.intake.shorthand.slip import Slip
+from crib.light.patterns import pattern
 from crib.light.records import dataclass
 
 _BEFORE, _BEHIND = "⁇", "⁈"
@@ -41,7 +42,7 @@ _WORDS = (
     rf"(?P<or>(?<=[\w\"]) or (?P<other>(?:\d+-\d+/\d+|\d+/\d+|\d*\.?\d+|hss|cobalt|carbide|dull|sharp|used)){_ENDS})"
     rf"|{_BEGINS}(?P<behind>(?:{_AFTER}){_ENDS}|(?:{_AHEAD}){_ENDS}{_END_OF_IT})"
     rf"|{_BEGINS}(?P<before>(?:{_AHEAD}){_ENDS})|(?P<ish>(?<=[\w\"])-?ish\b)")
-_SAID = re.compile(rf"{_WORDS}|(?P<more>(?<=[\d\"])\+(?=\s|$))|(?P<about>[~≈])|(?P<sign>\(?\?+\)?)", re.I)
+_SAID = pattern(rf"{_WORDS}|(?P<more>(?<=[\d\"])\+(?=\s|$))|(?P<about>[~≈])|(?P<sign>\(?\?+\)?)", re.I)
 _LETTERS, _SIGNS = needed(_WORDS), frozenset("+~≈?")
 """What a line has of which one doubt at the least is said: pieces of its words, or a sign."""
 
@@ -52,8 +53,8 @@ _LABEL = {"flute": "flutes", "flutes": "flutes", "tooth": "flutes", "shank": "sh
           "diameter": "diameter_mm",
           "loc": "length_of_cut_mm", "oal": "overall_length_mm", "angle": "angle_deg", "bore": "bore_mm",
           "pilot": "pilot_mm", "thread": "thread", "pitch": "thread", "condition": "condition"}
-_AMOUNT = re.compile(r"about|abt\.?|around|approx\w*\.?|roughly|circa|ca\.?|close to|near(?:ly)?|or so|-?ish|[~≈]|"
-                     r"or thereabouts?|more or less|give or take.*|by eye|eyeball\w*", re.I)
+_AMOUNT = pattern(r"about|abt\.?|around|approx\w*\.?|roughly|circa|ca\.?|close to|near(?:ly)?|or so|-?ish|[~≈]|"
+                  r"or thereabouts?|more or less|give or take.*|by eye|eyeball\w*", re.I)
 """Doubts of a number."""
 
 _NO_AMOUNT = ("kind", "material", "condition", "drawer", "hand", "reground", "chamfers", "limit", "centre_cutting")

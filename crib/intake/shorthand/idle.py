@@ -9,9 +9,10 @@ from functools import cache, lru_cache
 from crib.cutters import KINDS
 from crib.intake.shorthand.spelling import respelt
 from crib.intake.shorthand.vocabulary import ALIASES, CONDITIONS, KIND_PHRASES, MATERIALS
+from crib.light.patterns import pattern
 
-_NUMBER = re.compile(r"\d+(?:\.\d+)?")
-_PLAIN = re.compile(r"[a-z]+")
+_NUMBER = pattern(r"\d+(?:\.\d+)?")
+_PLAIN = pattern(r"[a-z]+")
 _BEGIN = """chip nick ding crack bro miss gone damag knock lost lack short sharp resharp need want should must could
 ready due touch hon ston gr regr not never hard aint wasn isn un was origin start left right hand cent cut cc ctr lh rh
 hi high speed spi pt no double snap scrap"""

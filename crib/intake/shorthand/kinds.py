@@ -11,6 +11,7 @@ from crib.cutters.speech import Name
 from crib.intake.shorthand.needed import Likely
 from crib.intake.shorthand.slip import NAMED, SIZE, Held, Slip, found_in
 from crib.intake.shorthand.vocabulary import HOLDERS, NO_CUTTERS
+from crib.light.patterns import pattern
 from crib.light.tuples import NamedTuple
 
 _MUSHROOM = "mushroom|unknown|no idea|whatsit"
@@ -18,7 +19,7 @@ _MEASURE = "measure its diameter, the height of its teeth, its neck and its shan
 _NO_SECOND = "".join(rf"(?<!\b{word} )" for word in ("for", "for a", "for the", "as", "as a", "like", "like a"))
 _NOT_OF_IT = (r"(?! ?(?:point|mill|drawer|tray|box|bin|rack|shelf|cabinet|index|stand|press|chuck|wrench|handle|"
               r"bushing))")
-_JOINED = re.compile(r"and|&|\+")
+_JOINED = pattern(r"and|&|\+")
 _LENGTHS = "1/2 x 1 x 3 x 4"
 
 

@@ -7,6 +7,7 @@ import re
 from crib.cutters.speech import Order
 from crib.intake.shorthand.slip import GAP, NAMED, SIZE, Slip
 from crib.intake.shorthand.vocabulary import IDLE
+from crib.light.patterns import pattern
 from crib.light.records import dataclass, replace
 from crib.units import nm
 
@@ -25,19 +26,19 @@ _ONLY_BEFORE = ("long", "high", "wide", "thick", "bars")
 _BEHIND = ("stated", "neck_mm", "pilot_mm", "measured", "min_hole_mm", "neck_length", "tip_mm", "nominal_mm")
 """Labels that stand before their size more often than behind it."""
 
-_NUMBER = re.compile(r"\d{3,4}(?:-1/2)?")
+_NUMBER = pattern(r"\d{3,4}(?:-1/2)?")
 """A mark that names its sizes by a number, and is none itself."""
 
 _BY_NUMBER = r"cent(?:er|re) drills?|taper (?:pin )?reamers?|taper pin"
 """Cutters whose mark is a number that isn't the drill's of that number."""
 
-_DECIMAL = re.compile(r"\d*\.\d{3}")
+_DECIMAL = pattern(r"\d*\.\d{3}")
 """A size as a micrometer gives it."""
 
-_TOKEN = re.compile(rf"(?P<size>{SIZE.pattern})|(?P<word>[^\W\d_][\w'’/.-]*[^\W_]|[^\W\d_])|(?P<sign>\?)|(?P<other>\S)")
-_TURNED = re.compile(rf"(?:(?:shank )?(?:is )?{SIZE.pattern} )?(?:(?:is )?(?:turned|cut|reduced|stepped)(?: down)? to|"
-                     rf"shank (?:is )?ground(?: down)? to|{GAP} *to) ({SIZE.pattern})(?: shank)?(?= *(?:[,;¦]|$))")
-_NECK = re.compile(rf"neck ({SIZE.pattern}) (?:by|x) ({SIZE.pattern}) long")
+_TOKEN = pattern(rf"(?P<size>{SIZE.pattern})|(?P<word>[^\W\d_][\w'’/.-]*[^\W_]|[^\W\d_])|(?P<sign>\?)|(?P<other>\S)")
+_TURNED = pattern(rf"(?:(?:shank )?(?:is )?{SIZE.pattern} )?(?:(?:is )?(?:turned|cut|reduced|stepped)(?: down)? to|"
+                  rf"shank (?:is )?ground(?: down)? to|{GAP} *to) ({SIZE.pattern})(?: shank)?(?= *(?:[,;¦]|$))")
+_NECK = pattern(rf"neck ({SIZE.pattern}) (?:by|x) ({SIZE.pattern}) long")
 
 
 @dataclass(frozen=True)

@@ -24,6 +24,7 @@ from crib.intake.shorthand.slip import SIZE, Held, Slip
 from crib.intake.shorthand.spelling import plain
 from crib.intake.spoken import ambiguous
 from crib.intake.unlikely import unlikely
+from crib.light.patterns import pattern
 from crib.light.records import dataclass, replace
 from crib.units.words import told
 
@@ -123,7 +124,7 @@ def _as_typed(words: list[str], text: str) -> tuple[str, ...]:
     return tuple(text[places[word] : places[word] + len(word)] if places[word] >= 0 else word for word in found)
 
 
-_NOTE = re.compile(r"(.*\S)[\s,;]+(?:notes?|remarks?)(?:\s*:\s*|\s+)(.+)", re.IGNORECASE | re.DOTALL)
+_NOTE = pattern(r"(.*\S)[\s,;]+(?:notes?|remarks?)(?:\s*:\s*|\s+)(.+)", re.IGNORECASE | re.DOTALL)
 
 
 def _apart(text: str) -> tuple[str, str]:
@@ -305,9 +306,9 @@ def units_apart(said: str) -> str:
     return said
 
 
-_NUMBERED = re.compile(r"(?<![a-z])(?:no\.? ?|number ?|# )(?=\d)(?!\d+[/.]\d|\d+-\d+/)")
-_ROUNDED = re.compile(r"(?<![\w])c?r ?(?=\.\d|\d+/\d|(?!8\b)\d{1,2}(?:[.,]\d+)?(?: ?mm)?(?![\w/]))")
-_BY = re.compile(r"(?<=[\d\"])\s?x\s?(?=[\d.])")
-_MM_BY = re.compile(r"(?<=mm)\s?x\s?(?=[\d.])")
-_BARE_BY = re.compile(r"(?<![\w./-])(\d+(?:[.,]\d+)?)(?= x (?:\d+(?:[.,]\d+)? x )*\d+(?:[.,]\d+)?\s?mm\b)")
-_BARE = re.compile(r"\d+(?:[.,]\d+)?")
+_NUMBERED = pattern(r"(?<![a-z])(?:no\.? ?|number ?|# )(?=\d)(?!\d+[/.]\d|\d+-\d+/)")
+_ROUNDED = pattern(r"(?<![\w])c?r ?(?=\.\d|\d+/\d|(?!8\b)\d{1,2}(?:[.,]\d+)?(?: ?mm)?(?![\w/]))")
+_BY = pattern(r"(?<=[\d\"])\s?x\s?(?=[\d.])")
+_MM_BY = pattern(r"(?<=mm)\s?x\s?(?=[\d.])")
+_BARE_BY = pattern(r"(?<![\w./-])(\d+(?:[.,]\d+)?)(?= x (?:\d+(?:[.,]\d+)? x )*\d+(?:[.,]\d+)?\s?mm\b)")
+_BARE = pattern(r"\d+(?:[.,]\d+)?")

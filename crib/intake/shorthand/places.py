@@ -6,6 +6,7 @@ import re
 from functools import lru_cache
 
 from crib.intake.shorthand.needed import may_fit, needed, pieces
+from crib.light.patterns import pattern
 
 _ONES = {word: number for number, word in enumerate(
     ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"), start=1)}
@@ -20,8 +21,8 @@ _ORDINAL = rf"{_WHICH} (?:one )?(?:from|on) (?:the )?(?:left|right|top|bottom|fr
 _IN = r"(?:(?:(?:lives|kept|goes|lies|place) )?(?:in|into|on|from)? ?(?:the |my )?)?"
 _BEHIND = rf"(?:[, ]+{_ORDINAL})?"
 _MORE = r"(?:[, ]+(?:slot |tray |bin )?[abcefgijknpqsuvwy]\d{1,2}(?![\w./-]))?"
-_PLACES = tuple((re.compile(rf"(?<![\w/.-])(?:{pattern})(?![\w/]|-\w)", re.IGNORECASE), needed(pattern))
-                for pattern in (
+_PLACES = tuple((pattern(rf"(?<![\w/.-])(?:{place})(?![\w/]|-\w)", re.IGNORECASE), needed(place))
+                for place in (
     rf"{_IN}{_WHERE}(?:[ -]{_WHERE})* (?:tray|drawer|box|shelf|bin|cabinet)(?:{_BEHIND}){_MORE}",
     rf"{_IN}(?:cabinet {_SPOT}[, ]+)?{_CONTAINER} {_SPOT}(?:[, ]+(?:slot|tray|bin) {_SPOT})*{_BEHIND}",
     r"(?:in |into |on )?(?:the )?(?:no\.? ?|# ?|number )\d{1,3} (?:tray|drawer|box|shelf|bin)",
@@ -31,12 +32,12 @@ _PLACES = tuple((re.compile(rf"(?<![\w/.-])(?:{pattern})(?![\w/]|-\w)", re.IGNOR
     r"in the (?:top|bottom|upper|lower|front|back) (?:left|right)(?: corner)?",
     rf"{_IN}{_CONTAINER} (?=[a-z]*[^\x00-\x7f])[^\W\d_]+(?: \d{{1,3}})?(?=\s*(?:$|[,;]))",
 ))
-_LETTER_AND_NUMBER = re.compile(
+_LETTER_AND_NUMBER = pattern(
     rf"(?<![\w/.-])({_CONTAINER}) ([a-z])[ -](\d{{1,2}}|{_SAID})(?=\s*(?:$|[,;]))", re.IGNORECASE)
 """`drawer B four`, where nothing follows that the number could be of."""
 
-_BARE = re.compile(r"(?<![\w/.,#-])(?:in |into )?(?P<spot>[a-z]\d{1,2}(?:-\d{1,2})?)(?![\w/.-])", re.IGNORECASE)
-_NO_PLACE = re.compile(r"m\d+|r\d+|x\d+|t15|o\d|z\d+|l\d|a36")
+_BARE = pattern(r"(?<![\w/.,#-])(?:in |into )?(?P<spot>[a-z]\d{1,2}(?:-\d{1,2})?)(?![\w/.-])", re.IGNORECASE)
+_NO_PLACE = pattern(r"m\d+|r\d+|x\d+|t15|o\d|z\d+|l\d|a36")
 """What looks like a bare place and is a thread, a radius, a count, a steel, a number of teeth, a length."""
 
 
@@ -51,8 +52,8 @@ def apart(text: str) -> tuple[str, str | None]:
         spot = f"{found[2]}{_ONES.get(found[3].lower(), found[3])}".upper()
         return _without(text, found), spot if found[1].lower() in ("drawer", "place") else f"{found[1].lower()} {spot}"
     letters = pieces(text.lower())
-    for pattern, needs in _PLACES:
-        if may_fit(letters, needs) and (found := pattern.search(text)):
+    for place, needs in _PLACES:
+        if may_fit(letters, needs) and (found := place.search(text)):
             return _without(text, found), _name(found[0].lower())
     return _bare(text)
 

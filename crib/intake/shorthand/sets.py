@@ -11,36 +11,37 @@ from crib.cutters import KINDS
 from crib.cutters.speech import Order
 from crib.intake.shorthand.kinds import called
 from crib.intake.shorthand.slip import GAP, SIZE, Held, Slip
+from crib.light.patterns import pattern
 from crib.light.records import dataclass, field
 
 _SET = r"sets?|index|assortment|number drills|letter drills|fractional"
 _DRILLS = r"number drills?|letter drills?|index|fractional|wire|letter set"
 _TO = r"\s*(?:-|to|thru|through|up to|till|until)\s*"
-_NUMBERS = re.compile(rf"#?(\d{{1,2}}){_TO}#?(\d{{1,2}})(?![\d/.]| ?mm)")
+_NUMBERS = pattern(rf"#?(\d{{1,2}}){_TO}#?(\d{{1,2}})(?![\d/.]| ?mm)")
 _BOUND = r"(?:\d+-\d+/\d+|\d+/\d+|\d*\.\d+|\d+)(?: ?(?:mm|inch|in(?! ?(?:the )?(?:\d|steps|inc))|\"))?"
 _PER = r"(?: (?:steps?|increments?|jumps?))?"
-_STEP = re.compile(rf"(?<![\w./-])(?:(?:by|in|every|at|x(?= \d+(?:ths|nds)))(?: (?:steps?|increments?|jumps?) "
-                   rf"of)?(?: the)? "
-                   rf"(?P<by>\d+(?:ths|nds|rds|th|nd|rd)|{_BOUND}){_PER}|(?P<parts>\d+(?:ths|nds|rds)))(?![\w/]|\.\d)")
-_RANGE = re.compile(rf"(?<![\w./-])(?:from )?(?P<low>{_BOUND}){_TO}(?P<high>{_BOUND})(?![\w/]|\.\d)")
-_LETTERS = re.compile(r"(?<![\w/.-])([a-z])\s*(?:-|to|thru|through)\s*([a-z])(?![\w/-])")
-_PIECES = re.compile(r"(?<![\w./-])(\d{1,3})[ -]?(?:pcs|pc|pieces?)(?: (?=set|index))?")
+_STEP = pattern(rf"(?<![\w./-])(?:(?:by|in|every|at|x(?= \d+(?:ths|nds)))(?: (?:steps?|increments?|jumps?) "
+                rf"of)?(?: the)? "
+                rf"(?P<by>\d+(?:ths|nds|rds|th|nd|rd)|{_BOUND}){_PER}|(?P<parts>\d+(?:ths|nds|rds)))(?![\w/]|\.\d)")
+_RANGE = pattern(rf"(?<![\w./-])(?:from )?(?P<low>{_BOUND}){_TO}(?P<high>{_BOUND})(?![\w/]|\.\d)")
+_LETTERS = pattern(r"(?<![\w/.-])([a-z])\s*(?:-|to|thru|through)\s*([a-z])(?![\w/-])")
+_PIECES = pattern(r"(?<![\w./-])(\d{1,3})[ -]?(?:pcs|pc|pieces?)(?: (?=set|index))?")
 _ONE = r"(?:#?\d+(?:/\d+)?(?:\.\d+)?(?: ?mm)?|letter [a-z]|(?<![a-z])[a-z](?![a-z]))"
-_MISSING = (re.compile(rf"(?<![\w#/-])((?:{_ONE}(?:,? and |, ?| ))*{_ONE}),? (?:is |are )?(?:missing|gone|lost)"),
-            re.compile(rf"(?:missing|less|without|minus|except) ((?:{_ONE}(?:,? and |, ?| ))*{_ONE})"))
-_WRONG = re.compile(rf"({_ONE}) is (?:really )?(?:a |an )?(\d+(?:\.\d+)?\s?mm|#\d+|\d+/\d+|\.\d+)")
+_MISSING = (pattern(rf"(?<![\w#/-])((?:{_ONE}(?:,? and |, ?| ))*{_ONE}),? (?:is |are )?(?:missing|gone|lost)"),
+            pattern(rf"(?:missing|less|without|minus|except) ((?:{_ONE}(?:,? and |, ?| ))*{_ONE})"))
+_WRONG = pattern(rf"({_ONE}) is (?:really )?(?:a |an )?(\d+(?:\.\d+)?\s?mm|#\d+|\d+/\d+|\.\d+)")
 _MOST = 200
 _NUMBERED = next(kind.name for kind in KINDS.values() if kind.speech.order is Order.NUMBER)
 
-_MANY = re.compile(r"\b(mills|drills|taps|dies|reamers|saws|cutters|countersinks|counterbores|blanks|bars|bits|ems|"
-                   r"broaches|"
-                   r"roughers|noses|dovetails|keyseats|woodruffs|heads)\b")
+_MANY = pattern(r"\b(mills|drills|taps|dies|reamers|saws|cutters|countersinks|counterbores|blanks|bars|bits|ems|"
+                r"broaches|"
+                r"roughers|noses|dovetails|keyseats|woodruffs|heads)\b")
 _THREAD = r"(?:#?\d+(?:/\d+)? ?- ?\d+|m\d{1,2}(?:\.\d)?(?: ?x ?\d*\.?\d+)?)(?: (?:unc|unf|nc|nf))?"
 _LETTER = r"(?<![\w/.-])[a-z](?![\w/-])"
 _JOIN = r"(?:\s*[,;]\s*(?:and |& )?| and | & )"
-_NOT_ONE = re.compile(r"\s*(?:flutes?|tooth|shank|loc|oal|long|face|wide|thick|bore|neck|reach|radius|pilot|tip|deg|"
-                      r"°|pcs|"
-                      r"of|each|ea|thou|diameter|high|arbor|hole|over|under|measured|x|incl|per)(?![a-z])")
+_NOT_ONE = pattern(r"\s*(?:flutes?|tooth|shank|loc|oal|long|face|wide|thick|bore|neck|reach|radius|pilot|tip|deg|"
+                   r"°|pcs|"
+                   r"of|each|ea|thou|diameter|high|arbor|hole|over|under|measured|x|incl|per)(?![a-z])")
 _BY = tuple(Fraction(1, part) for part in (64, 32, 16, 8, 4))
 
 
@@ -127,8 +128,8 @@ def _exceptions(slip: Slip) -> tuple[list[str], dict[str, str]]:
     while found := _WRONG.search(slip.text):
         wrong[found[1]] = found[2]
         slip.blank(*found.span())
-    for pattern in _MISSING:
-        if found := pattern.search(slip.text):
+    for missed in _MISSING:
+        if found := missed.search(slip.text):
             missing += re.findall(_ONE, found[1].replace(" and ", ", "))
             slip.blank(*found.span())
     return missing, wrong

@@ -11,6 +11,7 @@ from crib.handbook.numbered import CENTRE_DRILLS, TAPER_PINS
 from crib.handbook.woodruff import old_number
 from crib.intake.shorthand.marks import keyseat
 from crib.intake.shorthand.slip import Held, Slip
+from crib.light.patterns import pattern
 from crib.units import in_words, nm
 
 _INCH = 25.4
@@ -28,7 +29,7 @@ _WORN = 0.03 * _INCH
 _NEAR = 0.02 * _INCH
 """Two sizes that are nearer than this are one, as stamped and as measured."""
 
-_WHOLE = re.compile(r"^\d+$")
+_WHOLE = pattern(r"^\d+$")
 _LARGEST_BARE = 3.0
 
 
@@ -278,9 +279,9 @@ def _taper_reamer(slip: Slip) -> None:
     _in_order(slip, ("diameter_mm",))
 
 
-_MORSE = re.compile(r"\b(?:morse(?: taper)?|m ?t)\b|\bmt\d")
-_MORSE_NO = re.compile(r"(?:#|no\.? ?|number )\s?(\d)(?![\d/.])|\bmt ?#?(\d)|morse(?: taper)? #?(\d)(?![\d/.])|"
-                       r"\b(\d) (?:mt|morse)")
+_MORSE = pattern(r"\b(?:morse(?: taper)?|m ?t)\b|\bmt\d")
+_MORSE_NO = pattern(r"(?:#|no\.? ?|number )\s?(\d)(?![\d/.])|\bmt ?#?(\d)|morse(?: taper)? #?(\d)(?![\d/.])|"
+                    r"\b(\d) (?:mt|morse)")
 
 
 def _is_morse(slip: Slip) -> bool:

@@ -7,6 +7,7 @@ from typing import Any
 
 from crib.findings.errors import CribError
 from crib.intake.shorthand.needed import NOTHING, may_fit, needed, pieces
+from crib.light.patterns import pattern
 from crib.light.records import dataclass, field
 from crib.units import NM, nm, read
 from crib.units.words import told
@@ -14,7 +15,7 @@ from crib.units.words import told
 GAP, NAMED = "¦", "‖"
 """What stands in the place of a piece that was read, so that its neighbours stay apart; in that of the kind's name."""
 
-SIZE = re.compile(
+SIZE = pattern(
     r"(?<![\w.,/])(?:#\s?\d{1,2}|(?:\d+-|\d{1,2} (?=\d+/\d))\d+/\d+|\d+/\d+|\d+,\d+(?![/\d])|\d*\.\d+|\d+\.?)"
     r"(?:\s?(?:mm\b|inch(?:es)?\b|in\b\.?|\"|thou\b))?(?![\w/]|\.\d)")
 """A size as it stands in a line; `in` behind it is its unit."""
@@ -26,8 +27,8 @@ _LARGEST_BARE = 3.0
 _MAY_BE_NOUGHT = ("tip_mm", "corner_radius_mm")
 """Sizes that are nought where a cutter comes to a point or has sharp corners."""
 
-_NOUGHT = re.compile(r"[0.]*0[0.]*(?: ?(?:mm|in))?")
-_UNIT = re.compile(r"(mm|in|inch|inches|thou|\"|in\.)$")
+_NOUGHT = pattern(r"[0.]*0[0.]*(?: ?(?:mm|in))?")
+_UNIT = pattern(r"(mm|in|inch|inches|thou|\"|in\.)$")
 
 
 class _Words(dict[str, tuple[re.Pattern[str], frozenset[str], tuple[frozenset[str], ...]]]):
@@ -51,9 +52,9 @@ def found_in(text: str, pattern: str) -> re.Match[str] | None:
     return _as_words[pattern][0].search(text)
 
 
-_OVER, _BARE, _IN_MM = re.compile(r"(\d+)/(\d+)"), re.compile(r"\d+(?:\.\d+)?"), re.compile(r"\d ?mm\b")
-_BESIDE = re.compile(r"[\w./-]")
-_AFTER = re.compile(r"[\w/]|\.\d")
+_OVER, _BARE, _IN_MM = pattern(r"(\d+)/(\d+)"), pattern(r"\d+(?:\.\d+)?"), pattern(r"\d ?mm\b")
+_BESIDE = pattern(r"[\w./-]")
+_AFTER = pattern(r"[\w/]|\.\d")
 
 
 class Held(Exception):

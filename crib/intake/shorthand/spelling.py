@@ -11,50 +11,51 @@ from crib.intake.shorthand.needed import Likely, pieces
 from crib.intake.shorthand.vocabulary import ALIASES, KIND_PHRASES, PHRASES, WORDS
 from crib.intake.signs import in_signs
 from crib.intake.spoken import counted, in_figures, is_spoken
+from crib.light.patterns import pattern
 
 _ALIKE = 80
 """How alike, of 100, a word must be to one that is known."""
 
 _SHORTEST = 5
-_MANY = re.compile(r"^(two|three|four|five|six|seven|eight|nine|ten|twelve) (?=(?:#?\d|\.\d)\S* (?:.* )?"
-                   r"(?:mills|drills|taps|dies|reamers|saws|cutters|countersinks|counterbores|blanks|bars)\b)")
+_MANY = pattern(r"^(two|three|four|five|six|seven|eight|nine|ten|twelve) (?=(?:#?\d|\.\d)\S* (?:.* )?"
+                r"(?:mills|drills|taps|dies|reamers|saws|cutters|countersinks|counterbores|blanks|bars)\b)")
 """A count in words before a size in figures: `two 3/8 end mills`."""
 
-_TIMES = re.compile(r"^(\d{1,2})(?:\)| x(?= ?(?:\d+/\d+|\.\d+)(?:\"| ?in(?:ch)?)?(?! ?x)[^x]*"
-                    r"\b(?:em|end ?mills?|drills?|reamers?)\b)) ?(?=(\d+/\d+|\.\d+)?)")
+_TIMES = pattern(r"^(\d{1,2})(?:\)| x(?= ?(?:\d+/\d+|\.\d+)(?:\"| ?in(?:ch)?)?(?! ?x)[^x]*"
+                 r"\b(?:em|end ?mills?|drills?|reamers?)\b)) ?(?=(\d+/\d+|\.\d+)?)")
 """A count before a size: `2 x 3/8 end mills`, `2) 1/2 end mill`."""
 
-_OF_EACH = re.compile(r"\((\d{1,3}) ?(?:pcs?|pieces?|off|ea|each)\.?\)")
-_REPEATED = re.compile(r"^(.*\b(?:mills|drills|taps|dies|reamers|saws|cutters|ems|countersinks)) x ?(\d{1,3})$")
-_WHOLE_LOT = re.compile(r"^(?:(?:one|an?|1) )?(?:box|lot|bag|tray|tin)(?: of)? (?=[^:,]*[:,])|"
-                        r"^(?:one|1) (?=(?:box|lot|bag|tray|tin)\b)")
-_DICTATED = re.compile(r"(?<=\w) (?:period|full stop|new ?line|next line)(?= |$)")
+_OF_EACH = pattern(r"\((\d{1,3}) ?(?:pcs?|pieces?|off|ea|each)\.?\)")
+_REPEATED = pattern(r"^(.*\b(?:mills|drills|taps|dies|reamers|saws|cutters|ems|countersinks)) x ?(\d{1,3})$")
+_WHOLE_LOT = pattern(r"^(?:(?:one|an?|1) )?(?:box|lot|bag|tray|tin)(?: of)? (?=[^:,]*[:,])|"
+                     r"^(?:one|1) (?=(?:box|lot|bag|tray|tin)\b)")
+_DICTATED = pattern(r"(?<=\w) (?:period|full stop|new ?line|next line)(?= |$)")
 """What a program that takes dictation writes down of a stop."""
 
 _STOPS = ("period", "stop", "line")
-_NOUGHT = re.compile(r"\bo(?=-\d{2}\b| ?ba\b)")
+_NOUGHT = pattern(r"\bo(?=-\d{2}\b| ?ba\b)")
 
-_JOINED = re.compile(r"\d(?:[a-z]|[ -]fl?\b)")
+_JOINED = pattern(r"\d(?:[a-z]|[ -]fl?\b)")
 """Figures with letters behind them."""
 
-_WORD = re.compile(r"[a-zø][a-zø'./-]*[a-z.]|[a-zø]")
-_HYPHENED = re.compile(r"(?<![\w./-])[a-z]{2,}(?:-[a-z]{2,})+(?![\w/-])")
+_WORD = pattern(r"[a-zø][a-zø'./-]*[a-z.]|[a-zø]")
+_HYPHENED = pattern(r"(?<![\w./-])[a-z]{2,}(?:-[a-z]{2,})+(?![\w/-])")
 
 
 class _Phrases:
     """Patterns and what each is replaced by, in this order."""
 
     def __init__(self, phrases: Sequence[tuple[str, str]]) -> None:
-        self._phrases = [(re.compile(pattern), said) for pattern, said in phrases]
-        self._likely = Likely((pattern, place) for place, (pattern, _) in enumerate(phrases))
+        self._phrases = [(pattern(heard), said) for heard, said in phrases]
+        self._likely = Likely((heard, place) for place, (heard, _) in enumerate(phrases))
 
     def replaced(self, line: str) -> str:
         """A line with all of them replaced; what one puts there may be of another behind it."""
         left = self._likely.among(pieces(line))[::-1]
         while left:
             place = left.pop()
-            pattern, said = self._phrases[place]
-            if (new := pattern.sub(said, line)) != line:
+            heard, said = self._phrases[place]
+            if (new := heard.sub(said, line)) != line:
                 line = new
                 left = [behind for behind in self._likely.among(pieces(new)) if behind > place][::-1]
         return line

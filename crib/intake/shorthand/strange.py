@@ -35,7 +35,7 @@ _WORDS = """mm in inch inches thou mil mils whatsit idea set sets index assortme
 _UNITS = frozenset(_WORDS.split())
 """Words of which the grammar makes something beside others."""
 
-_WORD = re.compile(r"[^\W\d_][\w'’/.-]*[^\W_]|[^\W\d_]")
+_WORD = pattern(r"[^\W\d_][\w'’/.-]*[^\W_]|[^\W\d_]")
 
 
 @dataclass(frozen=True)
