@@ -95,9 +95,13 @@ def _check(cutter: Cutter) -> tuple[Finding, ...]:
     return (
         *no_longer(cutter, "length_of_cut_mm", "overall_length_mm", "the length of cut", "the overall length"),
         *no_fatter(cutter, "neck_mm", "diameter_mm", "the neck", "the diameter"),
-        *no_longer(cutter.but(radius_mm=(cutter.diameter_mm or 1e9) / 2), "corner_radius_mm", "radius_mm",
-                   "the corner radius", "half the diameter"),
+        *(_check_corner(cutter) if cutter.corner_radius_mm is not None else ()),
     )
+
+
+def _check_corner(cutter: Cutter) -> tuple[Finding, ...]:
+    return no_longer(cutter.but(radius_mm=(cutter.diameter_mm or 1e9) / 2), "corner_radius_mm", "radius_mm",
+                     "the corner radius", "half the diameter")
 
 
 def looks(values: Mapping[str, Any]) -> Iterator[str]:

@@ -41,7 +41,7 @@ def build(values: Mapping[str, Any], currency: str, questions: Sequence[str] = (
         raise why
     check(cutter)
     doubt = (_doubt(stated),) if _is_doubtful(stated) else ()
-    return ask(cutter.but(questions=tuple(dict.fromkeys((*cutter.questions, *questions, *doubt)))))
+    return ask(_with_questions(cutter, (*questions, *doubt)))
 
 
 def amended(cutter: Cutter, changes: Mapping[str, Any], currency: str) -> Cutter:
@@ -87,7 +87,13 @@ def asked(cutter: Cutter) -> tuple[str, ...]:
 
 def ask(cutter: Cutter) -> Cutter:
     """The same cutter with those questions on it."""
-    return cutter.but(questions=tuple(dict.fromkeys((*cutter.questions, *asked(cutter)))))
+    return _with_questions(cutter, asked(cutter))
+
+
+def _with_questions(cutter: Cutter, more: Sequence[str]) -> Cutter:
+    """The same with more questions on it, each once."""
+    questions = tuple(dict.fromkeys((*cutter.questions, *more)))
+    return cutter if questions == cutter.questions else cutter.but(questions=questions)
 
 
 def _settled(cutter: Cutter, currency: str) -> Cutter:
@@ -112,7 +118,8 @@ def _in_one_way(cutter: Cutter) -> Cutter:
                     if key not in cutter.measured and getattr(cutter, key) is not None)
     assumed = tuple(key for key in dict.fromkeys(cutter.assumed)
                     if key not in (*cutter.measured, *stamped) and getattr(cutter, key) is not None)
-    return cutter.but(stamped=stamped, assumed=assumed)
+    is_so = stamped == cutter.stamped and assumed == cutter.assumed
+    return cutter if is_so else cutter.but(stamped=stamped, assumed=assumed)
 
 
 def _is_doubtful(stated: Cutter) -> bool:

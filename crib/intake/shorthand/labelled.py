@@ -54,11 +54,11 @@ class _Token:
 def read_labelled(slip: Slip, order: Order | tuple[str, ...] = ()) -> list[str]:
     """Put sizes with a label into their fields, the others into `slip.sizes`; the words that nothing was made of.
     `order`: how the sizes of the kind are said, as far as it is known."""
-    if found := _NECK.search(slip.text):
+    if "neck " in slip.text and (found := _NECK.search(slip.text)):
         slip.size("neck_mm", found[1])
         slip.values["neck_length"] = slip.mm(found[2])
         slip.blank(*found.span())
-    if found := _TURNED.search(slip.text):
+    if "to " in slip.text and (found := _TURNED.search(slip.text)):
         slip.said_now("shank_mm")
         slip.size("shank_mm", found[1])
         slip.ask("shank_mm", f"shank {found[1].strip()}: is that what it was turned down to? mic it")

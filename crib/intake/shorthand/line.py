@@ -287,13 +287,17 @@ def _in_words(help: str, slip: Slip) -> str:
 
 def units_apart(said: str) -> str:
     """Sizes with a space on both sides of the x between them; a unit at the end goes for bare numbers before it."""
-    said = _NUMBERED.sub("#", said)
-    said = _ROUNDED.sub("radius ", said)
+    if "no" in said or "number" in said or "# " in said:
+        said = _NUMBERED.sub("#", said)
+    if _MAY_BE_ROUNDED.search(said):
+        said = _ROUNDED.sub("radius ", said)
     if "x" in said:
         said = _BY.sub(" x ", said)
         if "mm" in said:
             said = _MM_BY.sub(" x ", said)
             said = _BARE_BY.sub(r"\1 mm", said)
+    if "mm" not in said:
+        return said
     sizes = list(SIZE.finditer(said))
     if len(sizes) < 2 or not sizes[-1][0].endswith("mm"):
         return said
@@ -308,6 +312,7 @@ def units_apart(said: str) -> str:
 
 _NUMBERED = pattern(r"(?<![a-z])(?:no\.? ?|number ?|# )(?=\d)(?!\d+[/.]\d|\d+-\d+/)")
 _ROUNDED = pattern(r"(?<![\w])c?r ?(?=\.\d|\d+/\d|(?!8\b)\d{1,2}(?:[.,]\d+)?(?: ?mm)?(?![\w/]))")
+_MAY_BE_ROUNDED = pattern(r"r ?[.\d]")
 _BY = pattern(r"(?<=[\d\"])\s?x\s?(?=[\d.])")
 _MM_BY = pattern(r"(?<=mm)\s?x\s?(?=[\d.])")
 _BARE_BY = pattern(r"(?<![\w./-])(\d+(?:[.,]\d+)?)(?= x (?:\d+(?:[.,]\d+)? x )*\d+(?:[.,]\d+)?\s?mm\b)")

@@ -5,15 +5,18 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from importlib import import_module
 from typing import Any, Generic, TypeVar
 
 One = TypeVar("One")
 
-_LONGEST = 3
+_LONGEST = 4
 """Of so many letters in a row is a piece at the most."""
 
+
+_MOST_KEPT = 512
+"""Of so many lines in other words it is kept which patterns may fit."""
 
 NOTHING = ""
 """The piece that every text has."""
@@ -24,7 +27,7 @@ def needed(pattern: str) -> tuple[frozenset[str], ...]:
     r"""Pieces of which each text that a pattern fits has one of each at the least; what tells most comes first.
 
     >>> [sorted(each) for each in needed(r"end ?mills?|em")], needed(r"\d+"), [*map(sorted, needed(r"an? ?drill"))]
-    ([['em', 'end'], ['e']], (), [['dri'], ['a']])
+    ([['em', 'mill'], ['e']], (), [['dril'], ['a']])
     """
     try:
         tree = import_module("re._parser").parse(pattern)
@@ -48,7 +51,13 @@ def pieces(text: str) -> frozenset[str]:
     >>> sorted(pieces("abc 1/2")), sorted(pieces("ab c"))
     (['', 'a', 'ab', 'abc', 'b', 'bc', 'c'], ['', 'a', 'ab', 'b', 'c'])
     """
-    return frozenset((NOTHING,)).union(*map(_pieces, _LETTERS.findall(text)))
+    return _of_words(tuple(_LETTERS.findall(text)))
+
+
+@lru_cache(maxsize=512)
+def _of_words(words: tuple[str, ...]) -> frozenset[str]:
+    """The same of words, kept: lists say other sizes in the same words, and what hangs on the words is found by it."""
+    return frozenset((NOTHING,)).union(*map(_pieces, words))
 
 
 _LETTERS = re.compile(r"[^\W\d_]+")
@@ -62,20 +71,45 @@ def _pieces(word: str) -> frozenset[str]:
 
 class Likely(Generic[One]):
     """What is told by patterns, found by the pieces that each can't do without: of hundreds those that a text may fit,
-    without looking at each."""
+    without looking at each. What was found for the pieces of some words is kept."""
 
     def __init__(self, told: Iterable[tuple[str, One]]) -> None:
-        self._of: dict[str, list[tuple[int, One, tuple[frozenset[str], ...]]]] = {}
-        for place, (pattern, one) in enumerate(told):
+        self._told = told
+        self._known: dict[frozenset[str], list[One]] = {}
+
+    @cached_property
+    def _of(self) -> dict[str, list[tuple[int, One, tuple[frozenset[str], ...]]]]:
+        """By each piece of which a pattern has one at the least: its place, what it tells, and what else it needs."""
+        found: dict[str, list[tuple[int, One, tuple[frozenset[str], ...]]]] = {}
+        for place, (pattern, one) in enumerate(self._told):
             first, *more = needed(pattern) or (frozenset({NOTHING}),)
             for piece in first:
-                self._of.setdefault(piece, []).append((place, one, tuple(more)))
+                found.setdefault(piece, []).append((place, one, tuple(more)))
+        return found
 
     def among(self, pieces: frozenset[str]) -> list[One]:
-        """Those whose pattern may fit a text that has these pieces, in their order."""
+        """Those whose pattern may fit a text that has these pieces, in their order; nobody changes them."""
+        found = self._known.get(pieces)
+        if found is None:
+            if len(self._known) >= _MOST_KEPT:
+                self._known.clear()
+            found = self._known[pieces] = self._found(pieces)
+        return found
+
+    def _found(self, pieces: frozenset[str]) -> list[One]:
         found = {place: one for piece in self._of.keys() & pieces for place, one, more in self._of[piece]
                  if may_fit(pieces, more)}
         return [found[place] for place in sorted(found)]
+
+
+def likely(patterns: Iterable[str]) -> Likely[str]:
+    """Patterns that are told by themselves."""
+    return Likely((one, one) for one in patterns)
+
+
+def likely_of(told: Iterable[tuple[str, One]]) -> Likely[tuple[str, One]]:
+    """Patterns that are told with what each stands for."""
+    return Likely((pattern, (pattern, one)) for pattern, one in told)
 
 
 def _of(tree: Iterable[tuple[Any, Any]]) -> frozenset[str] | None:

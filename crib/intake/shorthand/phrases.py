@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from crib.intake.shorthand.needed import Likely
+from crib.intake.shorthand.needed import likely, likely_of
 from crib.intake.shorthand.slip import SIZE, Slip
 from crib.intake.shorthand.vocabulary import NOTES
 
@@ -25,6 +25,8 @@ _COUNTS = (
     r"(?<!#)(\d{1,3})(?= (?:end mills|drills|taps|reamers|saws|cutters|countersinks|blanks)\b)",
     r"box of (\d+)", r"(\d+) (?:x|times)(?= end mill| drill| tap)",
 )
+_NUMBERS = ((r"half (?:a )?dozen|1/2 (?:a )?dozen", 6), ("dozen(?: of)?", 12), (r"(?:a )?pair(?: of)?", 2),
+            (r"(?:a )?couple(?: of)?", 2))
 _SOURCES = ((r"gift", "gift"), (r"bought|purchased", "purchase"), (r"home ?made|made", "made"))
 _ANGLE = r"(?P<a>\d+(?:\.\d+)?) ?(?:°|deg(?:rees?)?\b\.?)(?: ?(?P<how>incl|per side|a side|each side))?"
 _BARE_ANGLE = (r"(?P<a>30|45|55|60|82|90|100|110|118|120|130|135|140)(?!\s?(?:mm|in\b|\"|thou|-\d|/|\.\d))"
@@ -34,6 +36,8 @@ _HELIX = (r"\d+(?:\.\d+)? ?(?:°|deg(?:rees?)?\b\.?)? ?(?:helix|rake|relief|hook
 _MORSE = (r"#?\s?(?P<n>[0-6])[ -]?(?:(?:morse|mt)(?: taper)?(?: shank)?)|"
           r"(?:morse(?: taper)?|mt)(?: shank)?[ -]?#?(?P<m>[0-6])(?: shank)?")
 _LIMIT = r"g?(?P<kind>[hd]) ?(?P<n>1[0-2]|[1-9])"
+_LIKELY_MONEY, _LIKELY_COUNTS = likely(_MONEY), likely(_COUNTS)
+_LIKELY_NUMBERS, _LIKELY_SOURCES = likely_of(_NUMBERS), likely_of(_SOURCES)
 
 
 def money(slip: Slip) -> None:
@@ -41,7 +45,7 @@ def money(slip: Slip) -> None:
     if slip.take("free|for nothing"):
         slip.values["price"] = 0.0
         return
-    for pattern in _MONEY:
+    for pattern in _LIKELY_MONEY.among(slip.pieces):
         if found := slip.take(pattern.replace(r"\$", r"[$]")) or _dollar(slip, pattern):
             slip.values["price"] = float(found["a"].replace(",", "."))
             all_of_them = slip.take(_FOR_ALL)
@@ -59,7 +63,7 @@ def _dollar(slip: Slip, pattern: str) -> re.Match[str] | None:
 
 def whence(slip: Slip) -> None:
     """Where it came from, in the owner's words."""
-    for pattern, source in _SOURCES:
+    for pattern, source in _LIKELY_SOURCES.among(slip.pieces):
         if slip.has(pattern):
             slip.source = source
             slip.take(pattern)
@@ -75,11 +79,10 @@ def count_each(slip: Slip) -> None:
 
 def count(slip: Slip) -> None:
     """How many of them."""
-    for word, number in ((r"half (?:a )?dozen|1/2 (?:a )?dozen", 6), ("dozen(?: of)?", 12), (r"(?:a )?pair(?: of)?", 2),
-                         (r"(?:a )?couple(?: of)?", 2)):
+    for word, number in _LIKELY_NUMBERS.among(slip.pieces):
         if slip.take(word, "count"):
             slip.values["count"] = number
-    for pattern in _COUNTS:
+    for pattern in _LIKELY_COUNTS.among(slip.pieces):
         found = _loose(slip, pattern) if pattern.startswith(r"\(") else slip.take(pattern, "count")
         if found:
             slip.values["count"] = int(found[1])
@@ -190,7 +193,7 @@ def asides(slip: Slip) -> None:
         slip.ask("condition", f"condition: {found[0].strip()} of how many? a line for each state")
 
 
-_LIKELY = Likely((pattern, (pattern, said)) for pattern, said in NOTES)
+_LIKELY = likely_of(NOTES)
 
 
 def remarks(slip: Slip) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import Any
 
 from crib.findings.errors import CribError
@@ -47,6 +48,24 @@ _MOST_KEPT = 4096
 _as_words = _Words()
 
 
+class _MayFit(dict[str, "re.Pattern[str] | None"]):
+    """Patterns as words of their own; None for one that surely fits nothing with these pieces."""
+
+    def __init__(self, pieces: frozenset[str]) -> None:
+        self._pieces = pieces
+
+    def __missing__(self, pattern: str) -> re.Pattern[str] | None:
+        if len(self) >= _MOST_KEPT:
+            self.clear()
+        words, first, more = _as_words[pattern]
+        never = self._pieces.isdisjoint(first) or not may_fit(self._pieces, more)
+        self[pattern] = found = None if never else words
+        return found
+
+
+_may_fit = lru_cache(maxsize=256)(_MayFit)
+
+
 def found_in(text: str, pattern: str) -> re.Match[str] | None:
     """The first place in a text where a pattern stands as words of its own."""
     return _as_words[pattern][0].search(text)
@@ -70,7 +89,7 @@ class Slip:
     """What is read of one line, piece by piece. `said` is the whole line in plain words and never changes. `doubts` are
     questions about the reading by field, `looks` what must be looked at on the cutter itself. `unused` are the words
     that nothing was made of; `at` is where in the line a field was read;
-    `pieces`: the letters of the line, by threes at the most, and those that are put behind a fit's size."""
+    `pieces`: the letters of the line, by fours at the most, and those that are put behind a fit's size."""
 
     said: str
     units: str
@@ -88,6 +107,7 @@ class Slip:
     unused: list[str] = field(default_factory=list)
     at: dict[str, tuple[int, int]] = field(default_factory=dict)
     pieces: frozenset[str] = frozenset()
+    may_fit: dict[str, re.Pattern[str] | None] = field(default_factory=dict, compare=False, repr=False)
 
     def __post_init__(self) -> None:
         self.lay(self.said)
@@ -96,12 +116,13 @@ class Slip:
         """Lay a line on the slip, of which nothing is read yet."""
         self.said = self.text = said
         self.pieces = pieces(f"{said} mm")
+        self.may_fit = _may_fit(self.pieces)
 
     def take(self, pattern: str, key: str = "", sign: str = GAP) -> re.Match[str] | None:
         """The first place where a pattern stands as words of its own; it is gone from the text afterwards. `key`: the
         field that it says something of."""
-        words, needs, more = _as_words[pattern]
-        if self.pieces.isdisjoint(needs) or (more and not may_fit(self.pieces, more)):  # as `find` does, without it
+        words = self.may_fit[pattern]  # as `find` does, without it
+        if words is None:
             return None
         if found := words.search(self.text):
             self.blank(*found.span(), sign)
@@ -115,17 +136,13 @@ class Slip:
 
     def find(self, pattern: str) -> re.Match[str] | None:
         """The first place where a pattern stands as words of its own in what is left."""
-        words, needs, more = _as_words[pattern]
-        if self.pieces.isdisjoint(needs) or (more and not may_fit(self.pieces, more)):
-            return None
-        return words.search(self.text)
+        words = self.may_fit[pattern]
+        return None if words is None else words.search(self.text)
 
     def has(self, pattern: str) -> bool:
         """Whether a pattern stands anywhere in the line as words of its own."""
-        words, needs, more = _as_words[pattern]
-        if self.pieces.isdisjoint(needs) or (more and not may_fit(self.pieces, more)):
-            return False
-        return words.search(self.said) is not None
+        words = self.may_fit[pattern]
+        return words is not None and words.search(self.said) is not None
 
     def ask(self, key: str, question: str) -> None:
         """Keep a question about a field; the first one about it counts."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from crib.intake.shorthand.needed import may_fit, needed
+from crib.intake.shorthand.needed import likely, likely_of, may_fit, needed
 from crib.intake.shorthand.slip import Slip
 from crib.intake.shorthand.vocabulary import CONDITIONS, MATERIALS
 
@@ -29,12 +29,13 @@ _LOSSES = (
 """Ways to say that so many teeth are hurt, which isn't how many there are."""
 
 _EITHER = rf"{_HURT} (\d{{1,2}}) flutes|(\d{{1,2}}) flutes {_HURT}"
+_LIKELY_LOSSES, _LIKELY_MATERIALS, _LIKELY_CONDITIONS = likely(_LOSSES), likely_of(MATERIALS), likely_of(CONDITIONS)
 _WORST = ("burnt", "bent", "chipped", "dull", "used", "sharp", "unknown")
 
 
 def losses(slip: Slip) -> None:
     """What is broken of it: the number in `chipped one flute` isn't how many it has."""
-    for pattern in _LOSSES:
+    for pattern in _LIKELY_LOSSES.among(slip.pieces):
         if found := slip.take(pattern, "condition"):
             parts = found.groupdict()
             slip.values["condition"] = "chipped"
@@ -80,7 +81,7 @@ def substance(slip: Slip) -> None:
 
 def _material(slip: Slip) -> None:
     told: dict[str, tuple[int, str]] = {}
-    for pattern, material in MATERIALS:
+    for pattern, material in _LIKELY_MATERIALS.among(slip.pieces):
         while found := slip.take(pattern, "material"):
             told.setdefault(material, (found.start(), found[0]))
     if not told:
@@ -99,7 +100,7 @@ def _condition(slip: Slip) -> None:
         said.append("chipped")
         slip.notes.append(found[0].strip())
         slip.ask("condition", "condition: it is said to be broken; what is left of it? if nothing, leave it out")
-    for pattern, condition in CONDITIONS:
+    for pattern, condition in _LIKELY_CONDITIONS.among(slip.pieces):
         while found := slip.take(pattern, "condition"):
             said.append(condition)
             if "corner" in found[0]:
