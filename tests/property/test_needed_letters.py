@@ -16,6 +16,7 @@ from crib.intake.shorthand import (
     aside,
     doubt,
     kinds,
+    labelled,
     line,
     needed,
     phrases,
@@ -51,7 +52,7 @@ def _all(likely: needed.Likely[Any], pieces: frozenset[str]) -> list[Any]:
 
 def _anew() -> None:
     slip._as_words.clear()
-    for kept in (line._read_line, kinds._called):
+    for kept in (line._read_line, kinds._called, slip._may_fit):
         kept.cache_clear()
 
 
@@ -76,8 +77,9 @@ GUARDED = (
     (re.compile(phrases._ANGLE), ("°", "deg")), (spelling._REPEATED, (" x",)), (spelling._DICTATED, spelling._STOPS),
     (spelling._OF_EACH, ("(",)), (spelling._NOUGHT, ("o-", "ba")), (spelling._HYPHENED, ("-",)), (line._BY, ("x",)),
     (line._MM_BY, ("x",)), (line._BARE_BY, ("x",)), (line._MM_BY, ("mm",)), (line._BARE_BY, ("mm",)),
-    (slip._IN_MM, ("mm",)))
-_SIGNS = sorted({sign for _, signs in GUARDED for sign in signs} | {"1/4", "3", "10-32", " ", "o-04", "4 ba", "2 fl"})
+    (slip._IN_MM, ("mm",)), (line._NUMBERED, ("no", "number", "# ")), (labelled._NECK, ("neck ",)),
+    (labelled._TURNED, ("to ",)), (re.compile(r"mm$"), ("mm",)))
+_SIGNS = sorted({sign for _, signs in GUARDED for sign in signs} | {"1/4", "3", "10-32", " ", "o-04", "4 ba", "2 fl", "r .03", "cr 1/8"})
 NUMBERS = sorted({*ONES, *TENS, *PARTS, "hundred", "point", "too"})
 
 
@@ -90,6 +92,12 @@ def test_what_is_passed_over_could_not_fit(pattern: re.Pattern[str], signs: tupl
     text = data.draw(st.lists(st.sampled_from(SAID) | st.sampled_from(_SIGNS), min_size=1, max_size=4).map(" ".join))
     for each in (text.lower(), plain(text)[0]):
         assert any(sign in each for sign in signs) or not pattern.search(each)
+
+
+@settings(max_examples=150)
+@given(st.lists(st.sampled_from([*SAID, *_SIGNS]), min_size=1, max_size=4).map(" ".join))
+def test_what_is_rounded_has_an_r_before_a_figure(text: str) -> None:
+    assert line._MAY_BE_ROUNDED.search(text) or not line._ROUNDED.search(text)
 
 
 @settings(max_examples=300)
