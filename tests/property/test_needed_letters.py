@@ -79,7 +79,8 @@ GUARDED = (
     (line._MM_BY, ("x",)), (line._BARE_BY, ("x",)), (line._MM_BY, ("mm",)), (line._BARE_BY, ("mm",)),
     (slip._IN_MM, ("mm",)), (line._NUMBERED, ("no", "number", "# ")), (labelled._NECK, ("neck ",)),
     (labelled._TURNED, ("to ",)), (re.compile(r"mm$"), ("mm",)))
-_SIGNS = sorted({sign for _, signs in GUARDED for sign in signs} | {"1/4", "3", "10-32", " ", "o-04", "4 ba", "2 fl", "r .03", "cr 1/8"})
+_SIGNS = sorted({sign for _, signs in GUARDED for sign in signs}
+                | {"1/4", "3", "10-32", " ", "o-04", "4 ba", "2 fl", "r .03", "cr 1/8"})
 NUMBERS = sorted({*ONES, *TENS, *PARTS, "hundred", "point", "too"})
 
 
