@@ -65,6 +65,11 @@ class Own:
     hour_rate: float | None = None
 
 
+_LEAST_RATE = 1e-4
+"""What an hour is reckoned at where it is worth nothing: no cent in a week, and yet of plans that cost the same the
+quicker one is better."""
+
+
 @dataclass(frozen=True)
 class Shop:
     """Every setting with its default. Lengths in mm, money in `currency`, times in minutes, chances and shares of 1.
@@ -194,7 +199,8 @@ class Shop:
         """
         if self.own.hour_rate is not None:
             return self
-        return replace(self, hour_rate=self.hour_rate * self.own.pace, own=replace(self.own, hour_rate=self.hour_rate))
+        rate = max(self.hour_rate, _LEAST_RATE) * self.own.pace
+        return replace(self, hour_rate=rate, own=replace(self.own, hour_rate=self.hour_rate))
 
     @property
     def pace(self) -> float:
