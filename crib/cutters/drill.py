@@ -35,6 +35,11 @@ tell apart [mm]. Common practice, no source."""
 _STICK_OUT, _HALF_INCH = 25.4, 12.7
 
 
+_EXTRA_MM = 50.0
+"""A drill that is longer than the longest series of its size by more than this is an extra length one [mm]: how far its
+flutes go has to be seen. From memory."""
+
+
 def _fill(cutter: Cutter) -> Cutter:
     """A common point and a jobber's flutes for what wasn't stated."""
     size = cutter.diameter_mm or cutter.nominal_mm or 0.0
@@ -46,12 +51,15 @@ def _fill(cutter: Cutter) -> Cutter:
 
 def flutes_of(cutter: Cutter) -> Flutes:
     """The shortest, usual and longest flutes that a drill whose flutes aren't on record may have [mm]: by what its note
-    says of it, of one with a reduced shank what those have; never so long as the whole drill."""
+    says of it, of one with a reduced shank what those have; never so long as the whole drill, and of one that is
+    longer than any series what that may have."""
     size = cutter.diameter_mm or cutter.nominal_mm or 0.0
     found = said_of(size, f"{cutter.note or ''} {cutter.marking or ''}")
     if cutter.shank_mm is not None and cutter.shank_mm < size - 0.5 and size > _HALF_INCH:
         found = Flutes(*(REDUCED_MM,) * 3)
     most = (cutter.overall_length_mm or float("inf")) - min(_STICK_OUT, 0.35 * (cutter.overall_length_mm or 0.0))
+    if _EXTRA_MM + found.longest < most < float("inf"):
+        found = found._replace(longest=most)
     return Flutes(*(min(length, most) for length in found))
 
 

@@ -11,6 +11,19 @@ _END_MILLS = ((6.0, 6.0), (10.0, 10.0), (14.0, 12.0), (18.0, 16.0), (23.0, 20.0)
 _DISCS = ((16.0, 10.0), (22.0, 12.0), (32.0, 16.0))
 """Metric T-slot cutters, and keyseat cutters like them (from memory of DIN 851)."""
 
+_REAMERS = ((9.525, 7.9375), (11.1125, 9.525), (14.2875, 11.1125), (17.4625, 14.2875), (20.6375, 15.875),
+            (23.8125, 19.05), (25.4, 22.225))
+"""Chucking reamers with a straight shank: up to this diameter, on a shank of this [mm] (from memory of ASME B94.2)."""
+
+
+def reamer_shank(diameter_mm: float) -> float:
+    """The usual shank of a chucking reamer [mm]: thinner than it is across from 3/8 on, so that it follows its hole.
+
+    >>> reamer_shank(12.7), reamer_shank(6.35)
+    (11.1125, 6.35)
+    """
+    return diameter_mm if diameter_mm < 9.5 else _by(_REAMERS, diameter_mm - 0.05, diameter_mm - 3.175)
+
 
 def end_mill_shank(cutter: Cutter) -> float:
     """The usual shank of an end mill [mm]: metric ones by DIN 844; inch ones 3/8 to 3/8, else their own size (memory).

@@ -273,8 +273,8 @@ def unaddressed(text: Text, name: str) -> Text:
     """
     if isinstance(text, str):
         return text.removeprefix(name).lstrip(": ")
-    first, fact = next(iter(text.facts), ("", ""))
-    head = f"{{{first}}}" if fact == name else ""
+    heads = (f"{{{key}}}" for key, fact in text.facts if fact == name)
+    head = next((one for one in heads if text.template.startswith(one)), "")
     return Message(text.template.removeprefix(head).lstrip(": ") if head else text.template, text.facts)
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter, Down
+from crib.cutters.shanks import reamer_shank
 from crib.cutters.shapes import cylinder
 from crib.findings.message import InWords, said
 from crib.geometry.silhouette import Part
@@ -19,7 +20,8 @@ long as it counts [mm]. From memory."""
 def hold_down(cutter: Cutter, holding: Holding) -> Held:
     """What would hold a cutter for coming down its axis: the drill chuck for what may go in it, else a collet. One that
     cuts a wide floor is better in a collet where there is one, and a reamer that is turned by hand in a wrench."""
-    shank, kind = cutter.shank_mm or cutter.diameter_mm, kind_of(cutter)
+    kind = kind_of(cutter)
+    shank, is_known = cutter.shank_mm or _usual_shank(cutter), cutter.shank_mm and "shank_mm" not in cutter.assumed
     if kind.by_hand(cutter) and Down.REAMING in kind.down:
         return Held(True, WRENCH)
     if not kind.in_chuck:
@@ -38,10 +40,18 @@ def hold_down(cutter: Cutter, holding: Holding) -> Held:
     if collet.ok:
         return collet
     size = InWords(shank)
-    says = said("the drill chuck takes {chuck}, the shank is {size}, and {says}", chuck=InWords(holding.chuck),
-                size=size, says=collet.says)
-    return Held(False, "no holder", says, "HD1", holding.chuck, shank, said("a collet for {size}, or a reduced shank",
-                                                                            size=size))
+    says = said("the drill chuck takes {chuck}, the shank is {size}{guess}, and {says}", chuck=InWords(holding.chuck),
+                size=size, guess="" if is_known else " as one of its size usually has, not measured", says=collet.says)
+    fix = said("a collet for {size}, or a reduced shank" if is_known else "measure the shank, or find a collet for "
+               "{size}", size=size)
+    return Held(False, "no holder", says, "HD1", holding.chuck, shank, fix, unsure=not is_known)
+
+
+def _usual_shank(cutter: Cutter) -> float | None:
+    """What goes into a chuck stands on its own size, where nobody said otherwise; a chucking reamer on less."""
+    if Down.REAMING in kind_of(cutter).down and cutter.diameter_mm is not None:
+        return reamer_shank(cutter.diameter_mm)
+    return cutter.diameter_mm
 
 
 def over(cutter: Cutter, teeth_mm: float, held: Held, holding: Holding) -> tuple[Part, ...]:

@@ -52,12 +52,13 @@ class RefusedDown:
         nearest and would do."""
         if self.method.says:
             return self.method.says
-        if self._forbidden:
+        maybe = next((one for one in self.all if one.answer == Verdict.MEASURE_FIRST and not one.short_mm), None)
+        if self._forbidden and (maybe is None or self._forbidden[0].answer == Verdict.MEASURE_FIRST):
             first = self._forbidden[0]
             return said("{cutter}: {says}", cutter=first.cutter.label, says=first.says)
         if not self.all:
             return self.method.wanted()
-        if maybe := next((one for one in self.all if one.answer == Verdict.MEASURE_FIRST and not one.short_mm), None):
+        if maybe:
             return said("as far as it is known nothing in the crib makes it; the {cutter} may: {fix}",
                         cutter=maybe.cutter.label, fix=maybe.fix or maybe.says)
         near = self.all[0]

@@ -247,3 +247,16 @@ def test_a_collet_that_takes_a_counterbore_is_better_than_the_chuck() -> None:
     asked = {"diameter": "1/2", "depth": "1/4", "hole": "5/16", "material": "1018"}
     assert [spelt(one) for one in make("counterbore", spotter(), **asked).plans[0].holders] == ["1/2 collet"]
     assert make("counterbore", spotter(shank_mm=11.0), **asked).plans[0].holders == ("drill chuck",)
+
+
+@pytest.mark.parametrize(("word", "roles"), [("", ["spot", "drill", "tap"]),
+                                             ("SP1 it goes", ["spot", "drill", "countersink", "tap"])])
+def test_a_point_that_goes_too_fast_takes_no_hole_with_it(word: str, roles: list[str]) -> None:
+    """A tapped hole was refused because the countersink for its mouth would turn too fast; lent out, it was no loss."""
+    shop = Shop(spindle_rpm=(600, 1115), chuck_mm=12.7, collets_mm=(12.7,))
+    wide = named(Cutter(51, "countersink", diameter_mm=38.1, shank_mm=12.7, angle_deg=90.0, condition="sharp",
+                        material="hss"))
+    own = (SPOT, wide, drill(7, 0.4219 * IN, length_of_cut_mm=60.0), tap(1, "1/2-13"))
+    texts = {"thread": "1/2-13", "depth": "1/2", "through": "yes", "material": "tool steel", "overrule": word}
+    found = advise(read_request("tapped-hole", {k: v for k, v in texts.items() if v}, shop, "in"), own, shop).advice
+    assert found.plans and [one.role for one in found.plans[0].passes] == roles

@@ -5,6 +5,8 @@ from __future__ import annotations
 import pytest
 
 from crib.cutters.base import Cutter
+from crib.holders.base import Holding
+from crib.holders.chucks import hold_down
 from crib.pages.answer import page
 from crib.planning.advice import Advice
 from crib.planning.advise import advise
@@ -55,3 +57,44 @@ def test_a_boring_head_is_no_cutter_that_lacks() -> None:
     assert "isn't for this work" not in text and "sets a boring bar out" in text
     would_do = text.split("What would do, nearest first")[1].split("\n\n")[0]
     assert "no. 4" not in would_do and "no. 1" in would_do
+
+
+IN = 25.4
+THIN = Cutter(9, "boring-bar", label="boring bar, holes from .400", min_hole_mm=0.400 * IN, shank_mm=9.525,
+              reach_mm=38.1, material="hss")
+
+
+def test_a_bar_that_doesnt_go_into_the_hole_isnt_to_be_measured() -> None:
+    """A bar for holes from .400 was to be miked for a hole of 5/16: however thin it is, it doesn't go in."""
+    found = _asked("5/16+.005-0", "1", THIN)
+    [bar] = [one for one in found.refused if one.cutter.id == 9]
+    assert found.answer == "cannot" and bar.answer == "cannot" and "hole of .430 to go into" in spelt(bar.says)
+
+
+def test_what_may_do_once_it_is_measured_is_what_is_told_first() -> None:
+    """The answer was to measure first, and the sentence under it a mill that is too short."""
+    mill = Cutter(8, "end-mill", label="1 in end mill", diameter_mm=25.4, length_of_cut_mm=12.7, centre_cutting=True,
+                  shank_mm=12.7, material="hss", condition="sharp", flutes=2)
+    found = _asked("1.0005/1.0015", "1", mill, THIN, _drill(12.7, 76.2))
+    assert found.answer == "measure first" and "boring bar, holes from .400 may" in spelt(found.says)
+
+
+@pytest.mark.parametrize(("long", "answer"), [(12.0, "measure first"), (4.5, "cannot"), (None, "cannot")])
+def test_how_far_the_flutes_of_an_extra_long_drill_go_has_to_be_seen(long: float | None, answer: str) -> None:
+    """A 5/16 drill 12 in long was refused as too short for 5 in: a jobber's flutes were taken for its own. No series
+    has longer ones. Its name stood twice before the reason, too."""
+    drill = Cutter(1, "drill", label="5/16 drill", diameter_mm=7.9375, overall_length_mm=long and long * IN,
+                   material="hss")
+    found = _asked("5/16+.015-0", "5", drill)
+    [one] = [one for one in found.refused if one.cutter.id == 1]
+    assert found.answer == answer and one.id == "RE1"
+    assert spelt(found.says).count("5/16 drill") == 1 and "5/16 drill" not in spelt(one.says)
+
+
+@pytest.mark.parametrize(("across", "is_held"), [(0.5005, True), (0.75, False)])
+def test_a_chucking_reamer_stands_on_a_thinner_shank(across: float, is_held: bool) -> None:
+    """A half inch reamer that mikes .5005 was refused by a half inch chuck: `the shank is .501`, which nobody had said.
+    Shanks of ASME B94.2, from memory: 7/16 for 1/2, 5/8 for 3/4; what nobody measured is asked about."""
+    reamer = Cutter(1, "reamer", label="reamer", diameter_mm=across * IN, material="hss", condition="sharp", flutes=6)
+    held = hold_down(reamer, Holding(collets=(6.35, 9.525), chuck=12.7))
+    assert held.ok is is_held and (held.ok or (held.unsure and "measure the shank" in spelt(held.fix)))

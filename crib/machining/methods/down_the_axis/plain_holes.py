@@ -113,7 +113,7 @@ class PlainHoles:
     def why_not(self, cutter: Cutter) -> Limit | None:
         """By the hole that it would make, or what it wants before it."""
         if goes_down(cutter, Down.BORING):
-            return asks(cutter) or self._bar(cutter)
+            return self._too_large(cutter) or asks(cutter) or self._bar(cutter)
         if is_head(cutter):
             return Limit("KD1", "it sets a boring bar out and cuts nothing itself")
         why = next((why for what, why in ((Down.DRILLING, self._drill), (Down.REAMING, self._reamer),
@@ -210,16 +210,21 @@ class PlainHoles:
         return Limit("EN1", said("{sure}: a core of about {core} would stand, and no drill here goes before it",
                                  sure=sure, core=Mm(core)), 0.0, core, fix, 0.0 if unsure else core, unsure=unsure)
 
+    def _too_large(self, cutter: Cutter) -> Limit | None:
+        """A bar that doesn't go into any hole before this bore, however thick it is."""
+        least, most = (cutter.min_hole_mm or 0.0) + BORED_LEAST, self.asked.diameter.lo - BEFORE_BORING_MM
+        if cutter.min_hole_mm is None or least <= most + SLACK:
+            return None
+        has, needs = apart(least, most)
+        return Limit("SZ3", said("it wants a hole of {has} to go into, and {needs} is the most before this bore",
+                                 has=has, needs=needs), least, most, "a thinner bar", least - most)
+
     def _bar(self, cutter: Cutter) -> Limit | None:
         """A bar that finds no hole to go into."""
         if cutter.min_hole_mm is None or cutter.diameter_mm is None:
             return Limit("G7", "the smallest hole that it goes into isn't known", unsure=True,
                               fix="measure across its bar and tip")
         least, most = cutter.min_hole_mm + BORED_LEAST, self.asked.diameter.lo - BEFORE_BORING_MM
-        if least > most + SLACK:
-            has, needs = apart(least, most)
-            return Limit("SZ3", said("it wants a hole of {has} to go into, and {needs} is the most before this bore",
-                                     has=has, needs=needs), least, most, "a thinner bar", least - most)
         fitting = [c for c in self._drills if least <= self._hole(c) <= most]
         if fitting:
             return self._too_short(fitting) or by_condition(cutter)

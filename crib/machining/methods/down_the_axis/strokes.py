@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from crib.cutters import goes_down, in_doubt
 from crib.cutters.base import Cutter, Down
 from crib.features.down import HOLE
+from crib.findings.finding import Grade
 from crib.findings.message import InWords, Mm, Text, said
 from crib.geometry.region import NOTHING
 from crib.handbook.points import countersink_travel, point_length
@@ -14,6 +15,7 @@ from crib.light.hints import Any
 from crib.light.records import replace
 from crib.machining.holes import usable
 from crib.machining.methods.cuts import Cut, Job
+from crib.machining.overruled import SPEED, may_be
 from crib.machining.question import Question
 from crib.machining.tool import Descent, Tool, ready
 from crib.machining.words import Manner, Role, Side
@@ -49,7 +51,7 @@ def spot(question: Question, cutters: Sequence[Cutter], hole_mm: float) -> Itera
     spotters = [cutter for cutter in cutters if goes_down(cutter, Down.SPOTTING)]
     for cutter in sorted(spotters, key=lambda one: not goes_down(one, Down.COUNTERSINKING)):
         found = held(question, cutter, Down.DRILLING, hole_mm)
-        if found is None or (cutter.tip_mm or 0.0) >= hole_mm:
+        if found is None or (cutter.tip_mm or 0.0) >= hole_mm or _is_too_fast(question, found):
             continue
         depth = _to_reach(found, min(_SPOT_SHARE * hole_mm, cutter.diameter_mm or 0.0))
         if depth is not None:
@@ -71,12 +73,13 @@ def _to_reach(found: Tool, across_mm: float) -> float | None:
 def countersink(question: Question, cutters: Sequence[Cutter], hole_mm: float, rim_mm: float, below_mm: float = 0.0
                 ) -> Iterator[Job]:
     """A bevel at the mouth, which lies so far below the surface, with the point nearest to 90 degrees that is wide
-    enough; nothing where none is."""
+    enough; nothing where none is, or each would go too fast: the hole does without it."""
     def off_square(cutter: Cutter) -> tuple[float, int]:
         return abs((cutter.angle_deg or 90.0) - 90), cutter.id
 
     for cutter in sorted((one for one in cutters if _sinks(one, hole_mm, rim_mm)), key=off_square):
-        if (found := held(question, cutter, Down.COUNTERSINKING, rim_mm)) is None:
+        found = held(question, cutter, Down.COUNTERSINKING, rim_mm)
+        if found is None or _is_too_fast(question, found):
             continue
         angle, says = cutter.angle_deg or 90.0, said("bevel the mouth to {rim} across", rim=InWords(rim_mm))
         if cutter.tip_mm is None:
@@ -85,6 +88,11 @@ def countersink(question: Question, cutters: Sequence[Cutter], hole_mm: float, r
         deep = point_length(rim_mm, angle, cutter.tip_mm or 0.0) + below_mm
         yield stroke(found, Role.COUNTERSINK, "mouth", -deep, says)
         return
+
+
+def _is_too_fast(question: Question, tool: Tool) -> bool:
+    """Whether no step of the spindle is slow enough for a tool, whose owner says nothing else."""
+    return bool(tool.step and tool.step.grade == Grade.STOP) and not may_be(question.shop, tool.owned, SPEED)
 
 
 def _sinks(cutter: Cutter, hole_mm: float, rim_mm: float) -> bool:
