@@ -21,6 +21,7 @@ from crib.shop import Shop
 
 if TYPE_CHECKING:
     from crib.geometry.layers import Layer, Layers
+    from crib.machining.ends.entry import Doorway
 
 ZEROS = ("the picture's cross 0", "the surface")
 """What x and z count from in most plans."""
@@ -119,6 +120,11 @@ class Question:
     @cached_property
     def rows(self) -> dict[str, tuple[float, float, int] | None]:
         """What the rows of holes that its drills make come to at the least, by the rooms that it was asked of."""
+        return {}
+
+    @cached_property
+    def doorways(self) -> dict[str, Doorway | None]:
+        """What lets tools down in its rooms between closed ends, as far as it was asked."""
         return {}
 
     @property

@@ -131,8 +131,12 @@ class Abilities:
 
     def _is_shut(self, room: Room) -> bool:
         """Whether of those that make a size none gets into a room."""
-        return self.question.layers is not None and is_shut(
-            self.question, room, [self.by_number[number] for number in self.of(room)])
+        return self.question.layers is not None and is_shut(self.question, room, self._able(room))
+
+    def _able(self, room: Room) -> Iterator[Tool]:
+        """The tools that can do anything in a room, those first of which it is known."""
+        yield from [self.by_number[number] for number in self._begun(room)]
+        yield from (self.by_number[number] for number, _ in self._looked_at(room))
 
     def may_end(self, room: Room) -> bool:
         """The same told sooner, of passes alone: where none may, none does."""

@@ -15,7 +15,7 @@ from crib.light.hints import TYPE_CHECKING, Any, TypeVar
 from crib.light.records import dataclass, field, replace
 from crib.machining.chain import Chain, DownTheAxis
 from crib.machining.draft import Draft
-from crib.machining.ends import fits, never_in
+from crib.machining.ends import fits, keeps_out, never_in
 from crib.machining.methods import clear, is_feasible, method_of, pass_bounds
 from crib.machining.methods.base import Limits
 from crib.machining.methods.cuts import Job
@@ -233,6 +233,8 @@ class Jobs:
     def does(self, tool: Tool, room: Room) -> Job | None:
         """A job that clears a whole room, the rooms before it being clear; None where the tool has none."""
         outline = self.question.outline
+        if keeps_out(self.question, tool, room):
+            return None
         for job in self.clear(tool, room, self.before(room)):
             if outline.is_waived(outline.rest(room, job.removed)) and fits(self.question, job):
                 return job
@@ -240,7 +242,7 @@ class Jobs:
 
     def is_feasible(self, tool: Tool, room: Room) -> bool:
         """Whether a tool clears a whole room, the rooms before it being clear."""
-        if self.bare.falls_short(tool, room):
+        if self.bare.falls_short(tool, room) or keeps_out(self.question, tool, room):
             return False
         told = is_feasible(tool, self.question.outline, room, self.before(room), self.limits)
         open_ended = self.question.layers is None

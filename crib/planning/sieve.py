@@ -17,6 +17,7 @@ from crib.light.hints import TYPE_CHECKING, Literal
 from crib.light.records import dataclass, field
 from crib.light.tuples import NamedTuple
 from crib.machining.batches import Batch, batched
+from crib.machining.ends import cuts_on_centre, doorway
 from crib.machining.gate import Gate
 from crib.machining.methods import gate, method_of
 from crib.machining.methods.base import Site
@@ -29,6 +30,8 @@ Least = tuple[bool, int, float]
 last that is, by how much it falls short [mm]."""
 
 if TYPE_CHECKING:
+    from crib.machining.ends.entry import Doorway
+
     Told = Least | Literal[False] | None
     """What is told of a cutter: where its refusal stands at the least; False where it surely does a room, None where
     that can't be told."""
@@ -50,7 +53,8 @@ class Out(Enum):
 
 
 class Asked(NamedTuple):
-    """A room with its place from the last, whether others do it, what moves in it, and what it asks of bare sizes."""
+    """A room with its place from the last, whether others do it, what moves in it, what it asks of bare sizes, and what
+    lets tools down between its closed ends."""
 
     spare: bool
     place: int
@@ -58,6 +62,7 @@ class Asked(NamedTuple):
     motion: Motion
     also: Motion | None
     gate: Gate | None
+    doorway: Doorway | None
 
 
 @dataclass
@@ -74,7 +79,7 @@ class Sieve:
         """The rooms with what they ask."""
         outline, jobs = self.jobs.question.outline, self.jobs
         return tuple(Asked(spare, place, room, method_of(room).motion, method_of(room).also,
-                           gate(Site(outline, room, jobs.limits, jobs.before(room))))
+                           gate(Site(outline, room, jobs.limits, jobs.before(room))), doorway(jobs.question, room))
                      for spare, place, room in self.rooms)
 
     @cached_property
@@ -146,12 +151,16 @@ class Sieve:
             return self._of_out(kind, sizes, out)
         found: list[tuple[bool, float, int]] = []
         most, opened = inf, self.opened if self.opened and is_weak(cutter, kind) else ()
-        for spare, place, room, motion, also, door in self.asked:
+        for asked in self.asked:
+            spare, place, room, motion, also, door, _ = asked
             if found and (room.name in opened or (spare and not found[0][0])):
                 continue
-            if door is None:
+            if not self.is_open and (door is None or (sizes is None and motion in kind.motions)) and (
+                    self._gets_in(cutter, kind, sizes, asked) is False):
+                short = 0.0
+            elif door is None:
                 return None
-            if motion not in kind.motions:
+            elif motion not in kind.motions:
                 if door.upright is None or also in kind.motions:
                     return None
                 short = door.upright(kind, cutter.diameter_mm or 0.0)
@@ -161,7 +170,7 @@ class Sieve:
             elif short := door.limit(sizes):
                 most = min(most, short) if kind.buried else most
             elif not (short := door.in_the_way(sizes)):
-                told = self._does(cutter, kind, sizes, door, self.withins[room.name], room.name in opened)
+                told = self._does(cutter, kind, sizes, asked, room.name in opened)
                 if told is None or (told == _CAN and not spare):
                     return None if told is None else False
                 short = told
@@ -174,26 +183,44 @@ class Sieve:
     def _of_out(self, kind: Kind, sizes: Sizes | None, out: Out) -> Least:
         """The same of one that is refused whatever its sizes are: for these where they surely won't do either."""
         shorts = []
-        for spare, place, _, motion, also, door in self.asked:
+        for spare, place, _, motion, also, door, _ in self.asked:
             if door is None or sizes is None or also in kind.motions:
                 return _NEAREST
             is_short = motion not in kind.motions or door.shortfall(sizes) > 0
             shorts.append((spare, place, inf if is_short and out is Out.NEVER else 0.0))
         return min(shorts)
 
-    def _does(self, cutter: Cutter, kind: Kind, sizes: Sizes, door: Gate, within: float, never: bool) -> float | None:
-        """Whether a cutter that breaks no limit surely does a room, as a shortfall; `within`: no wider it gets in
-        between its ends, if not as a disc; `never`: whether a rule forbids it."""
-        if kind.buried and within < inf:
-            return None
+    def _does(self, cutter: Cutter, kind: Kind, sizes: Sizes, asked: Asked, never: bool) -> float | None:
+        """Whether a cutter that breaks no limit surely does a room, as a shortfall; `never`: whether a rule forbids
+        it."""
+        told = self._does_across(cutter, kind, sizes, asked.gate, never)
+        if self.is_open or told == 0.0:
+            return told
+        gets_in = self._gets_in(cutter, kind, sizes, asked)
+        if gets_in is False and asked.doorway:
+            return 0.0 if told is None else asked.doorway.short(kind, sizes.diameter)
+        return told if gets_in else None
+
+    def _does_across(self, cutter: Cutter, kind: Kind, sizes: Sizes, door: Gate | None, never: bool) -> float | None:
+        """The same as far as only the section counts."""
+        assert door
         if cutter.shank_mm is not None and not self.sizing.is_held(cutter):
             return 0.0
         is_fit = self.sizing.is_held_well if never else self.sizing.is_fit
-        if sizes.diameter > within or not door.does(sizes) or not is_fit(cutter, kind, sizes):
+        if not door.does(sizes) or not is_fit(cutter, kind, sizes):
             return None
         if self.sizing.least_bite(cutter, kind, sizes) < door.least_bite:
             return None
         return inf if never else _CAN
+
+    def _gets_in(self, cutter: Cutter, kind: Kind, sizes: Sizes | None, asked: Asked) -> bool | None:
+        """Whether a cutter surely gets down in a room between its closed ends; None where that isn't told."""
+        if not kind.buried and sizes and sizes.diameter <= self.withins[asked.room.name]:
+            return True
+        if asked.doorway is None or not (kind.buried or sizes):
+            return None
+        is_on_centre = cuts_on_centre(kind, kind.fill(cutter))
+        return asked.doorway.tells(kind, is_on_centre, sizes.diameter if sizes else 0.0)
 
     def out(self, cutter: Cutter) -> Out:
         """Whether steel, edges and hand let a cutter do any room."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
+from crib.cutters.base import Cutter, Kind
 from crib.geometry.operation import Operation, Work
 from crib.geometry.outline import Opening, Room
 from crib.geometry.region import NOTHING, Region
@@ -18,6 +19,7 @@ from crib.machining.words import Manner
 
 if TYPE_CHECKING:
     from crib.machining.ends.cornered import InTheCorners
+    from crib.machining.ends.entry import Doorway
     from crib.machining.ends.roughed import Rounds
 
 
@@ -30,7 +32,28 @@ def never_in(question: Question, tool: Tool, room: Room) -> bool:
     return entry.never_in(question, tool, room)
 
 
-def is_shut(question: Question, room: Room, tools: Sequence[Tool]) -> bool:
+def doorway(question: Question, room: Room) -> Doorway | None:
+    """What lets tools down in a room in which nothing is open yet; None where its ends aren't closed, or where it hangs
+    on more than the tool."""
+    if question.layers is None:
+        return None
+    from crib.machining.ends import entry
+
+    return entry.doorway(question, room)
+
+
+def cuts_on_centre(kind: Kind, cutter: Cutter) -> bool:
+    """Whether the teeth of a cutter, with what is usual of its kind filled in, are known to cut on centre."""
+    return not kind.buried and bool(cutter.centre_cutting)
+
+
+def keeps_out(question: Question, tool: Tool, room: Room) -> bool:
+    """Whether a tool surely doesn't get down in a room in which nothing is open yet, but for holes drilled for it."""
+    door = doorway(question, room)
+    return door is not None and door.keeps_out(tool.kind, cuts_on_centre(tool.kind, tool.cutter), tool.form.radius)
+
+
+def is_shut(question: Question, room: Room, tools: Iterable[Tool]) -> bool:
     """Whether of some tools none that makes a size gets down in a room for want of one that opens it."""
     if question.layers is None:
         return False

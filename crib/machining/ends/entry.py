@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from itertools import islice
+from math import inf
 
+from crib.cutters.base import Kind
 from crib.geometry.cleared import segments
 from crib.geometry.layers import Layers
 from crib.geometry.operation import Operation, Path, Point
 from crib.geometry.outline import Opening, Room
 from crib.geometry.rounded_box import HALF, RoundedBox
-from crib.handbook.closed_ends import CORE_SHARE, HOLE_MM, LOWERED_MM, ramp_strokes
+from crib.handbook.closed_ends import CORE_SHARE, DRILLED_MM, HOLE_MM, LOWERED_MM, ramp_strokes
 from crib.light.records import dataclass, field
+from crib.light.tuples import NamedTuple
 from crib.machining.methods.cuts import Course
 from crib.machining.question import Question
 from crib.machining.tool import Tool
@@ -153,7 +156,71 @@ def never_in(question: Question, tool: Tool, room: Room) -> bool:
     return max([widest - 2 * SPARE, *(2 * hole.radius - nm(HOLE_MM) for hole in layers.holes)]) < 2 * radius
 
 
-def is_shut(question: Question, room: Room, tools: Sequence[Tool]) -> bool:
+class Doorway(NamedTuple):
+    """What lets a tool down in the first room, which is open at the top and in which nothing is open yet: `half` its
+    length, and the radius of the widest hole with a flat floor that a drill makes there [nm]."""
+
+    half: int
+    flat: int
+
+    def keeps_out(self, kind: Kind, is_on_centre: bool, radius: float) -> bool:
+        """Whether a tool of a radius [nm] surely gets down neither by itself nor after holes alone.
+
+        Its first pass at the floor begins where no other pass is at that height. What doesn't cut on centre, and runs
+        no more than its width along, wants a hole there that is as wide at the floor itself as what its end teeth
+        don't reach: its own passes before end higher, and the cone of a point is narrower there. A disc that fell in
+        where a hole is wider than itself would find no metal there: it follows none.
+        """
+        if kind.buried:
+            return True
+        return not is_on_centre and 2 * radius >= self.half + _HAIR and CORE_SHARE * radius > self.flat + _HAIR
+
+    def tells(self, kind: Kind, is_on_centre: bool, across_mm: float) -> bool | None:
+        """Whether a cutter so wide surely gets in, or surely doesn't; None where only its passes tell."""
+        radius = across_mm / 2 * NM
+        if self.keeps_out(kind, is_on_centre, radius):
+            return False
+        return True if is_on_centre and radius <= self.half - _HAIR else None
+
+    def short(self, kind: Kind, across_mm: float) -> float:
+        """By how much one that is kept out falls short at the least, where nothing else is in its way [mm]: of a run
+        that is longer than it is wide."""
+        return inf if kind.buried else max(0.0, 2 * (across_mm - (self.half + _HAIR) / NM))
+
+
+_HAIR = 4
+"""Sizes that are rounded to whole nanometres differ by less [nm]."""
+
+
+def doorway(question: Question, room: Room) -> Doorway | None:
+    """What lets tools down in a room; None where that hangs on more than the tool."""
+    if room.name not in question.doorways:
+        question.doorways[room.name] = _doorway(question, room)
+    return question.doorways[room.name]
+
+
+def _doorway(question: Question, room: Room) -> Doorway | None:
+    layers, rooms = question.layers, question.outline.rooms
+    if layers is None or layers.before or room is not rooms[0] or room.across or not room.opens(Opening.TOP) or (
+            room.name in layers.corners):
+        return None
+    return Doorway(layers.ends[room.name].half, _widest_flat(question))
+
+
+def _widest_flat(question: Question) -> int:
+    """The radius of the widest hole with a flat floor that is drilled as a way in [nm]; nought where there is none."""
+    flats = (min(part.radius_low, part.radius_high) for drill in question.drills if goes_in(question, drill)
+             for part in drill.form.sure if part.low == 0)
+    return max(flats, default=0)
+
+
+def goes_in(question: Question, drill: Tool) -> bool:
+    """Whether a hole that is drilled as a way in stays off the walls."""
+    width = min(room.aim.width for room in question.outline.rooms)
+    return 2 * drill.form.radius <= width - nm(DRILLED_MM)
+
+
+def is_shut(question: Question, room: Room, tools: Iterable[Tool]) -> bool:
     """Whether of some tools none that makes a size gets down in a room that is open at the top, for want of another
     that makes sizes and opens it: neither does a plan hold then.
 

@@ -15,13 +15,13 @@ from crib.geometry.operation import Point
 from crib.geometry.outline import Box, Opening, Room
 from crib.geometry.region import Region
 from crib.geometry.rounded_box import RoundedBox, joined, oblong
-from crib.handbook.closed_ends import DRILLED_MM, HOLE_MM
+from crib.handbook.closed_ends import HOLE_MM
 from crib.light.hints import Protocol
 from crib.light.records import replace
 from crib.light.tuples import NamedTuple
 from crib.machining.draft import Draft
 from crib.machining.ends import chained, cornered, inwards, lowered, opened, roughed
-from crib.machining.ends.entry import SPARE, Opened, Ways
+from crib.machining.ends.entry import SPARE, Opened, Ways, goes_in
 from crib.machining.methods.cuts import Course, Cut, Job
 from crib.machining.question import Question
 from crib.machining.tool import Tool
@@ -209,12 +209,13 @@ def lets_in(job: Job, room: Room, cleared: Cleared, layers: Layers) -> bool:
 def _drilled(draft: Draft, job: Job, layers: Layers, way: _Way) -> Iterator[tuple[Job, ...]]:
     """The job after a hole at the left end, its point at the floor: after the cheapest drill of those that are told of
     alike."""
-    question = draft.question
-    low, width = min(cut.z for cut in job.cuts), min(room.aim.width for room in question.outline.rooms)
-    seen = set()
+    question, low, seen = draft.question, min(cut.z for cut in job.cuts), set()
+    if job.tool.kind.buried:
+        return
+    is_first = not draft.opened.spans
     for drill in question.drills:
         alike = (drill.held.label, drill.owned.condition, drill.owned.material, drill.step and drill.step.grade)
-        if alike in seen or 2 * drill.form.radius > width - nm(DRILLED_MM):
+        if alike in seen or not goes_in(question, drill) or (is_first and not _lets_in(drill, way.down, low, job)):
             continue
         hole = _hole(drill, job, way.begins, low, layers.top, draft.removed)
         drilled = hole.cuts[0].operation(drill)
@@ -229,6 +230,14 @@ def _drilled(draft: Draft, job: Job, layers: Layers, way: _Way) -> Iterator[tupl
                 spot.slack < 0 for spot in plan_view.nearest(draft.cleared.grown((drilled,)), drilled)):
             seen.add(alike)
             yield hole, _with(job, cuts)
+
+
+def _lets_in(drill: Tool, down: Ways, low: int, job: Job) -> bool:
+    """Whether a hole so deep, where nothing else is open, is wide enough at the first pass for what the end teeth of a
+    mill don't reach; at the last, at the floor, too where the mill doesn't get down otherwise."""
+    first = low if not down.are_any else job.cuts[0].z
+    return any(min(part.radius_low, part.radius_high) >= down.core and low + part.low <= first
+               for part in drill.form.sure)
 
 
 def _stands_out(drill: Tool, z: int, top: int) -> bool:
