@@ -221,7 +221,7 @@ def _why(refusal: Refusal, where: str = "", is_asked: bool = False) -> Text:
     """A cutter, why not, and what would do. `is_asked`: what it stands under says already that it is to be measured."""
     mic = SHORT[Verdict.MEASURE_FIRST] if refusal.answer == Verdict.MEASURE_FIRST and not is_asked else ""
     cutter = joined(", ", [name(refusal.cutter), *filter(None, [where])])
-    said_of = said("{why}", why=clauses([refusal.says]))
+    said_of = refusal.says if template(refusal.says).endswith("?") else said("{why}", why=clauses([refusal.says]))
     whole = joined(": ", [cutter, *filter(None, [mic]), said_of])
     return joined(" ", [whole, Sentence(_would_do(refusal.fix))]) if refusal.fix else whole
 

@@ -1,4 +1,5 @@
-"""Chips are told of in one place: under the passes that stop for them; else among the cautions, else as a remark."""
+"""Chips are told of in one place: under the passes that stop for them; else among the cautions, else as a remark. So is
+that a metal hardens."""
 
 from __future__ import annotations
 
@@ -7,11 +8,17 @@ from collections.abc import Iterable
 from crib.findings.finding import Finding
 from crib.findings.message import Message, Text
 from crib.planning.advice import Plan
+from crib.safety.cautions import RUBS
+
+_HARDENS = "MT3"
+"""The rule on metal that hardens where a drill rubs."""
 
 
 def cautions_of(cautions: Iterable[Text], plan: Plan) -> list[Text]:
-    """The cautions, without those on chips where passes say when to stop for them."""
-    return [one for one in cautions if not (_stops(plan) and _is_of_chips(one))]
+    """The cautions, without those on chips where passes say when to stop for them, and without the one on a metal that
+    hardens where a remark says it of the drill."""
+    hardens = any(one.id == _HARDENS for one in plan.warnings)
+    return [one for one in cautions if not ((_stops(plan) and _is_of_chips(one)) or (hardens and one == RUBS))]
 
 
 def remarks_of(found: Iterable[Finding], cautions: Iterable[Text], plan: Plan) -> list[Finding]:

@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from crib.findings.finding import FINE_MM, Figure
+from crib.findings.finding import FINE_MM, Figure, Finding
 from crib.findings.message import Fact, Measure, Reading, Text, joined, said
 from crib.pages.blocks import Paragraph, Tone, clauses
+from crib.pages.passes import template
 from crib.pages.scene import tight_words
 from crib.planning.advice import Plan
+
+_LIMITS = "outside its limits"
+"""Of what is said so nothing is allowed."""
 
 _NOTHING_MM = 1e-4
 _FAR_MM = 6.35
@@ -19,8 +23,10 @@ def proved(plan: Plan) -> Text:
     """What the proof found."""
     proof = plan.proof
     left, gouge = Measure(proof.left_mm), Measure(proof.gouge_mm)
+    stands = "nothing left standing but what is outside the drawing" if plan.deviations else (
+        said("{left} left standing", left=left))
     found: list[Fact] = [
-        said("{left} left standing", left=left) if left.mm > _NOTHING_MM else "nothing left standing",
+        stands if left.mm > _NOTHING_MM else "nothing left standing",
         said("gouges {gouge}", gouge=gouge) if gouge.mm > _NOTHING_MM else "no gouge",
     ]
     if proof.tight and proof.tight.gap_mm >= _FAR_MM:
@@ -38,8 +44,19 @@ def outside(plan: Plan) -> Iterator[Paragraph]:
     for one in plan.deviations:
         off = one.has_mm or 0.0
         by: Fact = Measure(off, places=4) if off < FINE_MM else Reading(off)
-        yield Paragraph(said("{what} {by}, the drawing allows {allowed}", what=one.says, by=by,
-                             allowed=Measure(one.needs_mm or 0.0)), "Outside the drawing", hang=2, tone=Tone.MIND)
+        yield Paragraph(off_by(one, by), "Outside the drawing", hang=2, tone=Tone.MIND)
+
+
+def off_by(one: Finding, by: Fact | None = None) -> Text:
+    """What comes out otherwise than as drawn, by how much, and how much of it is allowed; `by`: as it is to be told.
+
+    >>> off_by(off_drawing("G12", "the width may come out outside its limits", 0.1)).template
+    '{what} by {by}'
+    """
+    by = by or Measure(one.has_mm or 0.0, places=4)
+    if template(one.says).endswith(_LIMITS):
+        return said("{what} by {by}", what=one.says, by=by)
+    return said("{what} {by}, the drawing allows {allowed}", what=one.says, by=by, allowed=Measure(one.needs_mm or 0.0))
 
 
 def figures(plan: Plan) -> list[Paragraph]:

@@ -8,6 +8,7 @@ from crib.findings.message import Fact, Head, Measure, Sentence, Text, joined, s
 from crib.findings.verdicts import WORDS
 from crib.light.records import replace
 from crib.pages.half_round import can_be_told, half_round, seen_so
+from crib.pages.outcome import off_by
 from crib.pages.part_page import does, left_out, verdict
 from crib.pages.part_scene import scene
 from crib.pages.part_steps import plan_of
@@ -115,8 +116,7 @@ def _beyond(planned: PlannedPart) -> Iterator[Fact]:
     """What comes out otherwise than as drawn."""
     for name, plan in {one.feature: one.proved.plan for one in planned.operations}.items():
         for one in plan.deviations:
-            yield said("{name}: {what} {by}, the drawing allows {allowed}", name=name, what=one.says,
-                       by=Measure(one.has_mm or 0.0, places=4), allowed=Measure(one.needs_mm or 0.0))
+            yield said("{name}: {what}", name=name, what=off_by(one))
 
 
 def _remarks(planned: PlannedPart) -> Iterator[Fact]:

@@ -250,11 +250,11 @@ def without_size(text: Fact) -> Fact:
 
 
 def _for_chips(one: Pass) -> Text:
-    """Where a pass stops for its chips: the stops part it evenly."""
+    """Where a pass stops for its chips: the stops part it about evenly."""
     if not one.stops_mm:
         return ""
     return said("every {far} and at the end stop, spindle off, brush the chips out: packed, they snap the cutter",
-                far=Mm(one.stops_mm[0]))
+                far=Measure(one.stops_mm[0]))
 
 
 def _stop(one: Pass) -> Text:

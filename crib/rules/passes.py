@@ -73,12 +73,14 @@ def levels(draft: Draft) -> Iterator[Finding]:
 
 def full_width(draft: Draft) -> Iterator[Finding]:
     """CL2: a disc's middle pass cuts both walls at once."""
-    both = [(job.room, cut.slow) for job, cut in draft.passes() if job.tool.kind.buried and cut.side == Side.BOTH]
+    cuts = [(job.room, cut) for job, cut in draft.passes() if job.tool.kind.buried]
+    both = [(room, cut.slow) for room, cut in cuts if cut.side == Side.BOTH]
     for room in dict.fromkeys(room for room, _ in both):
-        slow = (room, True) in both
+        slow, which = (room, True) in both, "middle" if any(
+            mine == room and cut.side != Side.BOTH for mine, cut in cuts) else "one"
         grave, how = (Grade.WARN, "half the feed, as the table says") if slow else (Grade.NOTE, "slow hand feed")
-        yield Finding("CL2", grave, said("the middle pass of the {room} cuts both walls at once: {how}", room=room,
-                                         how=how))
+        yield Finding("CL2", grave, said("the {which} pass of the {room} cuts both walls at once: {how}", room=room,
+                                         which=which, how=how))
 
 
 def back_through(draft: Draft) -> Iterator[Finding]:

@@ -41,6 +41,8 @@ BY_MATERIAL: dict[str, tuple[str, ...]] = {
 }
 """Cautions by the material's name."""
 
+RUBS = "never let it rub or dwell: it hardens"
+
 BY_GROUP: dict[str, tuple[str, ...]] = {
     "magnesium": (
         "magnesium burns: sharp cutter, big chips, no fines, no rubbing, no grinding",
@@ -51,7 +53,7 @@ BY_GROUP: dict[str, tuple[str, ...]] = {
         "sweep titanium chips up; dry sand or a class D extinguisher within reach"),
     "iron": ("cast iron dust: mask on, ways covered, no oil on it, vacuum rather than air",),
     "steel": ("steel chips are razor strings: a hook, never a hand",),
-    "stainless": ("stainless chips are razor strings: a hook, never a hand", "never let it rub or dwell: it hardens"),
+    "stainless": ("stainless chips are razor strings: a hook, never a hand", RUBS),
 }
 """Cautions by the material's group."""
 

@@ -26,14 +26,15 @@ def spacing_mm(material: Material, deep: float, opening: float) -> float:
     return LONG_MM * (1 - 0.25 * material.ductile - 0.25 * (deep > opening))
 
 
-def stops(length_mm: float, spacing: float) -> tuple[float, ...]:
-    """Where to stop in a cut of a length, from where it goes in [mm]: in equal pieces, none longer than the spacing.
+def stops(length_mm: float, spacing: float, step: float = 1e-6) -> tuple[float, ...]:
+    """Where to stop in a cut of a length, from where it goes in [mm]: in pieces as equal as whole steps let them be,
+    none longer than the spacing by more than a step: nobody stops at 33.333.
 
-    >>> stops(152.4, 50.8), stops(40.0, 50.8)
-    ((50.8, 101.6), ())
+    >>> stops(152.4, 50.8), stops(40.0, 50.8), stops(100.0, 38.1, 1.0)
+    ((50.8, 101.6), (), (33.0, 67.0))
     """
     pieces = pieces_of(length_mm, spacing)
-    return tuple(round(length_mm * at / pieces, 6) for at in range(1, pieces))
+    return tuple(round(round(length_mm * at / pieces / step) * step, 6) for at in range(1, pieces))
 
 
 def pieces_of(length_mm: float, spacing: float) -> int:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from math import inf
 
 from crib.features.base import Dimension
@@ -11,7 +11,7 @@ from crib.geometry.outline import Opening, Room
 from crib.machining.draft import Draft
 from crib.machining.ends import in_the_corners
 from crib.machining.question import ZEROS
-from crib.machining.words import Role, Seen
+from crib.machining.words import BY_ITS_WIDTH, Role, Seen
 from crib.planning.passes import Check, Pass
 from crib.planning.throat_floor import below_aim
 
@@ -24,14 +24,18 @@ TIMES = 4
 _NARROW_MM = 4.0
 """Narrower than the jaws of an inside caliper or micrometer go in [mm]. From memory."""
 
+_SAME_MM = 1e-3
+"""What differs by no more than this is the same [mm]."""
+
 _ROD_MM, _CALIPER_ROD_MM = 3.0, 1.6
 """How thick the rod of a depth micrometer and that of a caliper are [mm]. From memory."""
 
 
-def checks(draft: Draft, passes: Sequence[Pass]) -> tuple[Check, ...]:
-    """Each depth after its first bite, each width before its last wall, and each size of the drawing once made."""
+def checks(draft: Draft, passes: Sequence[Pass], off_mm: Mapping[str, float] | None = None) -> tuple[Check, ...]:
+    """Each depth after its first bite, each width before its last wall, and each size of the drawing once made.
+    `off_mm`: how far each face came out from where it is aimed at, by the proof."""
     found = [*_first_depths(draft, passes), *_before_the_last(draft, passes), *_before_the_wall(draft, passes),
-             *_before_the_root(draft, passes), *_finished(draft, passes), *_leaning(draft, passes),
+             *_before_the_root(draft, passes), *_finished(draft, passes, off_mm or {}), *_leaning(draft, passes),
              *_across_flats(draft, passes)]
     return tuple(sorted(found, key=lambda one: one.after_no))
 
@@ -88,7 +92,8 @@ def _before_the_wall(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
         last = mine[-1]
         before = [p for p in mine[:-1] if abs(p.dial_z_mm - last.dial_z_mm) < 1e-6 and p.cutter_id == last.cutter_id]
         if left := min((abs(p.dial_x_mm - last.dial_x_mm) for p in before), default=0.0):
-            yield Check(last.no - 1, f"width of the {one.name.partition(' ')[0]}", _down(0.0, inf),
+            whose, _, what = one.name.partition(" ")
+            yield Check(last.no - 1, f"{what or 'width'} of the {whose}", _down(0.0, inf),
                         round(one.size.mid - left, 6))
 
 
@@ -108,7 +113,7 @@ def _before_the_root(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
                         round(one.size.mid * above[-1].dial_z_mm / last.dial_z_mm, 6))
 
 
-def _finished(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
+def _finished(draft: Draft, passes: Sequence[Pass], off_mm: Mapping[str, float]) -> Iterator[Check]:
     rooms = {room.name: room for room in _rooms(draft)}
     upright = tuple(name for name, room in rooms.items() if not room.lean)
     for one in draft.question.dimensions:
@@ -119,7 +124,8 @@ def _finished(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
         after = max((p.no for p in passes if p.room in names), default=None)
         if after is not None and not any(rooms[name].lean for name in names if name in rooms):
             made = [rooms[name] for name in names if name in rooms]
-            yield _of_a_size(after, one, _reads(draft, one), made)
+            reads = _of_the_cutter(draft, one, names, off_mm) or _reads(draft, one)
+            yield _of_a_size(after, one, reads, made)
 
 
 def _of_a_size(after: int, one: Dimension, reads: float, rooms: Sequence[Room]) -> Check:
@@ -128,6 +134,19 @@ def _of_a_size(after: int, one: Dimension, reads: float, rooms: Sequence[Room]) 
         what, mid = one.instead
         return Check(after, what, one.by, mid, mid - (one.size.hi - one.size.mid), mid + (one.size.mid - one.size.lo))
     return Check(after, one.called or one.name, one.by or _instrument(one, rooms), reads, one.size.lo, one.size.hi)
+
+
+def _of_the_cutter(draft: Draft, one: Dimension, rooms: Sequence[str], off_mm: Mapping[str, float]) -> float | None:
+    """What a size reads that a cutter makes by its own [mm]: across, or of its face, whichever is as far from the aim
+    as the faces came out; None where it is stepped to its aim."""
+    if one.sort == "width" and len(one.faces) == 2:
+        by_width = [job.tool for job in draft.jobs if job.room in rooms and job.manner in BY_ITS_WIDTH]
+        if by_width:
+            return 2 * by_width[-1].form.radius / 1e6
+    off = sum(off_mm.get(name, 0.0) for name in one.faces)
+    tools = [job.tool for job in draft.jobs if job.room in rooms] if off > _SAME_MM else []
+    own = (size for tool in reversed(tools) for size in (2 * tool.form.radius / 1e6, tool.cutter.face_mm) if size)
+    return next((size for size in own if abs(abs(size - one.size.mid) - off) < _SAME_MM), None)
 
 
 def _reads(draft: Draft, one: Dimension) -> float:

@@ -34,7 +34,7 @@ def for_passes(plan: Plan, draft: Draft) -> Plan:
         locks=_throughout(passes),
         hold=held(question, min((one.dial_z_mm for one in passes), default=0.0)),
         touch_off=touch_off(draft),
-        checks=checks(draft, passes),
+        checks=checks(draft, passes, {face.name: face.off_mm for face in plan.proof.faces}),
         handwheels="" if shop.dro else dials.in_words(shop, any(map(dials.goes_across, passes))),
         indexed=turned_to(question),
         index_by=index_by(question),

@@ -1,0 +1,130 @@
+"""What a foreman would not sign: numbers that disagree between the passes, what is measured and the picture; words that
+stand twice or mean another thing. Common practice, no source, where none is named."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from crib.cutters.base import Cutter
+from crib.light.records import replace
+from crib.pages.answer import page
+from crib.pages.outcome import proved
+from crib.planning.advice import Plan
+from crib.planning.advise import advise
+from crib.planning.ask import read_request
+from crib.planning.process.chips import pieces_of, stops
+from crib.shop import Shop
+from tests.shown import shown
+from tests.spelt import spelt
+
+SHOP = Shop(spindle_rpm=(80, 135, 210, 325, 660, 1115), collets_mm=(9.525, 12.7, 16.0, 20.0), chuck_mm=12.7)
+
+
+def made(kind: str, texts: dict[str, str], *cutters: Cutter) -> Plan:
+    return advise(read_request(kind, texts, SHOP, "in"), cutters, SHOP).advice.plans[0]
+
+
+MILL = Cutter(1, "end-mill", label="1/2 mill", diameter_mm=12.7, flutes=2, shank_mm=12.7, length_of_cut_mm=30.0,
+              material="hss", condition="sharp")
+DISC = Cutter(2, "t-slot-cutter", label="25 x 11 cutter", diameter_mm=25.0, face_mm=11.0, neck_mm=12.0, reach_mm=32.0,
+              shank_mm=16.0, material="hss", condition="sharp")
+
+
+@pytest.mark.parametrize(("kind", "texts", "what", "reads"), [
+    ("slot", {"width": "1/2+.005-0", "depth": "1/4"}, "slot width", 12.7),
+    ("t-slot", {"bolt": "M12", "depth": "23 mm", "length": "8"}, "head width", 25.0),
+    ("t-slot", {"bolt": "M12", "depth": "23 mm", "length": "8"}, "head height", 11.0),
+    ("t-slot", {"bolt": "M12", "depth": "23 mm", "length": "8"}, "throat width", 14.09),
+])
+def test_what_a_cutter_makes_by_its_own_size_reads_as_that(kind: str, texts: dict[str, str], what: str, reads: float
+                                                           ) -> None:
+    """A head cut in one pass by a cutter 25 x 11 was to read 24.000 and 10.000, the middle of its limits: whoever
+    measured 25 looked for a fault. What is stepped to its aim reads as that."""
+    plan = made(kind, texts, MILL, DISC)
+    [check] = [one for one in plan.checks if one.what == what]
+    assert check.reads_mm == pytest.approx(reads, abs=0.006)
+    assert check.low_mm is not None and check.high_mm is not None
+    assert check.low_mm - 1e-6 <= check.reads_mm <= check.high_mm + 1e-6
+
+
+def test_what_is_measured_before_the_wall_has_its_name_of_the_drawing() -> None:
+    """Of a step 2 wide and 40 deep, cut on its side, the depth was called `width of the step 39.750`."""
+    mill = MILL.but(diameter_mm=20.0, shank_mm=20.0, length_of_cut_mm=38.0)
+    plan = made("step", {"width": "2 mm", "depth": "40 mm", "length": "4", "material": "acetal"}, mill)
+    told = [(one.what, one.reads_mm) for one in plan.checks]
+    assert told[0] == ("depth of the step", pytest.approx(39.75, abs=0.01))
+    assert [what for what, _ in told[1:]] == ["step width", "step depth"]
+
+
+def screen(kind: str, texts: dict[str, str], *cutters: Cutter, units: str = "in") -> str:
+    advice = advise(read_request(kind, texts, SHOP, units), cutters, SHOP).advice
+    return " ".join(" ".join(shown(page(advice), units)).split())
+
+
+def test_what_lies_outside_its_limits_lies_outside_by_so_much() -> None:
+    """`slot width may come out outside its limits .0013, the drawing allows .000`."""
+    said = screen("slot", {"width": "1/2+.0007-0", "depth": "1/4"}, MILL)
+    assert "may come out outside its limits by .0" in said and "the drawing allows .000" not in said
+
+
+def test_what_the_proof_leaves_is_told_once() -> None:
+    """`metal left in the corners .013` stood beside `Proved: .007 left standing`: the one is measured across the
+    corner, the other along the wall, and whoever read both looked for what else stood."""
+    texts = {"width": "2", "length": "3", "depth": "1/4", "corner_radius": "3/16", "material": "brass"}
+    plan = made("pocket", texts, MILL.but(centre_cutting=True))
+    assert plan.deviations and plan.proof.left_mm > 0
+    said = spelt(proved(plan))
+    assert said.startswith("nothing left standing but what is outside the drawing") and "." not in said.split(",")[0]
+
+
+def test_a_question_ends_with_its_own_sign() -> None:
+    """`is 45 degrees the flank's angle from the face?. It may do.`"""
+    asked = DISC.but(kind="dovetail-cutter", angle_deg=45.0,
+                     questions=("is 45 degrees the flank's angle from the face?",))
+    said = screen("dovetail", {"angle": "45", "opening": "25 mm", "depth": "7 mm", "length": "2"}, MILL, asked)
+    assert "from the face? It may do." in said and "?." not in said
+
+
+@pytest.mark.parametrize(("units", "step"), [("in", 1.27), ("mm", 1.0)])
+@given(length=st.floats(60.0, 900.0), deep=st.floats(1.6, 2.4))
+def test_a_pass_stops_for_its_chips_at_figures_that_can_be_set(units: str, step: float, length: float, deep: float
+                                                               ) -> None:
+    """`every 33.333 and at the end stop`: nobody reads that off a table. No piece is longer than the spacing by more
+    than a step, and there are as many as before."""
+    for spacing in (25.4, 25.4 * deep):
+        found = stops(length, spacing, step)
+        assert len(found) == pieces_of(length, spacing) - 1
+        assert all(abs(at / step - round(at / step)) < 1e-6 for at in found)
+        pieces = [b - a for a, b in pairwise((0.0, *found, length))]
+        assert max(pieces) <= spacing + step + 1e-6 and max(pieces) - min(pieces) <= 2 * step + 1e-6
+
+
+@pytest.mark.parametrize(("units", "step"), [("in", 1.27), ("mm", 1.0)])
+def test_a_head_stops_at_whole_steps_of_its_shop(units: str, step: float) -> None:
+    texts = {"bolt": "M12", "depth": "23 mm", "length": "200 mm"}
+    shop = replace(SHOP, units=units)
+    plan = advise(read_request("t-slot", texts, shop, units), (MILL, DISC), shop).advice.plans[0]
+    at = [stop for one in plan.passes for stop in one.stops_mm]
+    assert at and all(abs(stop / step - round(stop / step)) < 1e-6 for stop in at)
+
+
+def test_a_head_that_one_pass_makes_has_no_middle_one() -> None:
+    """`the middle pass of the head cuts both walls at once` was said of the only one."""
+    texts = {"bolt": "M12", "depth": "23 mm", "length": "8"}
+    said = [spelt(one.says) for one in made("t-slot", texts, MILL, DISC).warnings if one.id == "CL2"]
+    assert said and all(one.startswith("the one pass of the head cuts both walls at once") for one in said)
+    wide = DISC.but(diameter_mm=21.0, neck_mm=8.0)
+    said = [spelt(one.says) for one in made("t-slot", texts, MILL, wide).warnings if one.id == "CL2"]
+    assert said and all(one.startswith("the middle pass of the head") for one in said)
+
+
+def test_that_a_metal_hardens_is_said_once() -> None:
+    """Of a hole in stainless it stood as a caution and again among what to take care of; of a slot it is said there."""
+    drill = Cutter(3, "drill", label="1/4 drill", diameter_mm=6.35, length_of_cut_mm=60.0, material="hss",
+                   condition="sharp")
+    assert screen("hole", {"diameter": "1/4+.010-0", "depth": "1/2", "material": "303"}, drill).count("hardens") == 1
+    assert screen("slot", {"width": "1/2", "depth": "1/4", "material": "303"}, MILL).count("hardens") == 1
