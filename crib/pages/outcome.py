@@ -50,6 +50,7 @@ def outside(plan: Plan) -> Iterator[Paragraph]:
 def off_by(one: Finding, by: Fact | None = None) -> Text:
     """What comes out otherwise than as drawn, by how much, and how much of it is allowed; `by`: as it is to be told.
 
+    >>> from crib.findings.finding import off_drawing
     >>> off_by(off_drawing("G12", "the width may come out outside its limits", 0.1)).template
     '{what} by {by}'
     """
