@@ -13,18 +13,20 @@ from crib.machining.methods.base import PassBound
 from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
-from crib.planning.abilities import Abilities, Able, Manners
+from crib.planning.abilities import GIVEN_AWAY, Abilities, Able, Manners
 from crib.planning.discs_first import Discs
 from crib.planning.minutes import least_minutes
 from crib.planning.pareto import LowerBound, ParetoFront, non_dominated
+from crib.rules.sizes import makes_size
 
 
 class Share(NamedTuple):
-    """What a tool can do of a room: all of it alone (nothing where it can't), or any of it, sharing it with another;
-    whether it may leave no more of it than what is gone when another room is."""
+    """What a tool can do of a room: all of it alone (nothing where it can't), or any of it, sharing it with another, as
+    the last there too; whether it may leave no more of it than what is gone when another room is."""
 
     alone: ParetoFront
     any_: LowerBound
+    last: LowerBound
     helped: bool = False
 
     @property
@@ -53,7 +55,20 @@ class InOneRoom:
         whole = [self.alone(tool, one, each) for one in able.alone]
         others = (*self._after_a_rougher(tool, room), *self._after_a_chain(tool, room, able, each),
                   *self._after_steps(tool, room, able, each)) if whole else ()
-        return Share(non_dominated((*whole, *others)), any_, able.helped)
+        last = any_._replace(verdict=max(any_.verdict, self._as_the_last(tool, room)))
+        return Share(non_dominated((*whole, *others)), any_, last, able.helped)
+
+    def _as_the_last(self, tool: Tool, room: Room) -> int:
+        """The verdict that a plan comes to at the least in which a tool is the last in a room: it may miss sizes that
+        are made in no other."""
+        missed = self.abilities.missed(tool, room) or ()
+        return GIVEN_AWAY if any(made_in == [room.name] for made_in in map(self._made_in.__getitem__, missed)) else 0
+
+    @cached_property
+    def _made_in(self) -> dict[str, list[str]]:
+        """By size the rooms in which it is made."""
+        rooms = [room.name for room in self.question.outline.rooms]
+        return {size.name: [name for name in rooms if makes_size(name, size)] for size in self.question.dimensions}
 
     def _after_a_chain(self, tool: Tool, room: Room, able: Able, each: float) -> ParetoFront:
         """The least of a room in which a chain of holes is drilled for this tool."""

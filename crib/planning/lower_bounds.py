@@ -189,10 +189,11 @@ class Bounds:
     def _part(self, share: Share, begun: bool, may_share: bool, by_one: bool) -> ParetoFront:
         """What comes to a tool of a room that it doesn't do alone where it is begun; else alone, or with another, which
         it must be without where it is the one that may come, or alone but for what is gone with another room."""
+        some = share.last if by_one else share.any_
         if begun:
-            return (share.any_,)
+            return (some,)
         if may_share and share.helped:
-            return (*share.alone, share.any_)
+            return (*share.alone, some)
         if by_one or not may_share:
             return share.alone
         return *share.alone, share.any_.and_(LowerBound(money=self.in_one_room.put_up))

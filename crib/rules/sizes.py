@@ -139,10 +139,10 @@ def least_said(question: Question, room: str, tool: Tool, fewest: PassBound) -> 
 
 def surely_missed(question: Question, room: str, tool: Tool, fewest: PassBound) -> Iterator[str]:
     """The sizes that a tool misses where it is the last that makes them, in a room, whoever was before: those whose way
-    its manner alone decides, or one setting."""
+    its manner alone decides, or one setting, or in how many levels it goes, which are as many whatever stands there."""
     by_manner = fewest.manner in (*BY_THE_AXIS, *BY_ITS_WIDTH, *SIDEWAYS)
     return (dimension.name for dimension, kept in _least_kept(question, room, tool, fewest)
-            if kept == "no" and (by_manner or dimension.sort == "depth"))
+            if kept == "no" and (by_manner or dimension.sort in ("depth", "height")))
 
 
 def never_kept(question: Question) -> Iterator[str]:

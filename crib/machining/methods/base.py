@@ -128,10 +128,6 @@ class PassBound(NamedTuple):
     helped: bool = False
 
 
-TOUCHES = (PassBound(inf),)
-"""For a tool that takes something out of a room and can't do all of it."""
-
-
 class Stand(NamedTuple):
     """Where a tool may be in a pass: its lower face between two heights, its axis between two places across."""
 

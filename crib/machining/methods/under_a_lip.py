@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from functools import lru_cache, partial
 from itertools import chain, zip_longest
+from math import inf
 
 from crib.findings.finding import Figure
 from crib.findings.message import Text, said
@@ -15,7 +16,6 @@ from crib.handbook.bites import bites_needed, level_heights, level_overlap, leve
 from crib.handbook.deviations import widest_head, widest_neck
 from crib.machining.gate import Beside, Count, Gate, Whole, is_free, is_full
 from crib.machining.methods.base import (
-    TOUCHES,
     Attempt,
     Limit,
     Method,
@@ -164,7 +164,7 @@ def _count(a: Attempt) -> tuple[PassBound, ...]:
     if not ends:
         return ()
     if max(back for _, back in ends) + radius < least.right or min(front for front, _ in ends) - radius > least.left:
-        return TOUCHES
+        return (PassBound(inf, levels=len(heights)),)
     lip = max(other.most.right for other in a.outline.rooms if other is not a.room)
     count, fine = len(heights), _is_finished(a)
     sides = 2 * _fewest_steps(a, least.right - max(lip, radius), fine)
@@ -178,7 +178,7 @@ def _count(a: Attempt) -> tuple[PassBound, ...]:
 def _count_now(a: Attempt, removed: Region) -> tuple[PassBound, ...]:
     """By level, how wide it is clear where the level cuts anew."""
     least = _count(a)
-    if not least or least is TOUCHES:
+    if not least or least[0].passes == inf:
         return least
     radius, face, middle, fine = a.tool.form.radius, a.tool.form.height, a.middle, _is_finished(a)
     heights = levels_of(a)

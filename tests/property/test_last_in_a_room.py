@@ -1,0 +1,86 @@
+"""A size that is missed by whoever is the last in its room is told before anything is cut, and never where it isn't."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+import pytest
+from hypothesis import event, given, note, settings
+from hypothesis import strategies as st
+
+from crib.cutters.base import Cutter
+from crib.features.request import Request
+from crib.planning import abilities
+from crib.planning.abilities import GIVEN_AWAY, Abilities
+from crib.planning.advise import advise
+from crib.planning.ask import read_request, texts_of
+from crib.planning.lower_bounds import Bounds
+from crib.planning.set_ups import usable
+from crib.planning.watch import Watch
+from crib.shop import Shop
+from tests.benchmarks.cribs import crib
+from tests.property.test_completeness import bounds_hold, question_of
+from tests.strategies import any_of, around, brief, right_for, t_slots
+
+TIGHT, WIDE = 0.02, 0.3
+
+
+@st.composite
+def asked(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...], Shop]:
+    """A T-slot whose head is held closely in height or isn't, with discs that take several levels."""
+    request = draw(t_slots())
+    head, height, width = (request.sizes[key] for key in ("head_width", "head_height", "throat"))
+    band = draw(any_of(TIGHT, TIGHT, WIDE))
+    request.sizes["head_height"] = height = around(height.nominal, 0.0, band)
+    request.sizes["head_width"] = around(head.nominal, 0.0, WIDE)
+    mill = right_for(request, 1)
+    cutters = list(draw(mill))
+    for number in range(3, 3 + draw(st.integers(1, 2))):
+        across = round(width.mid + draw(st.floats(0.1, 1.0)) * (head.mid - width.mid), 3)
+        cutters.append(Cutter(
+            number, "keyseat-cutter", f"disc {number}", diameter_mm=across, shank_mm=6.0, flutes=8, material="hss",
+            face_mm=round(height.mid * draw(any_of(0.4, 0.6, 0.8, 1.02)), 3), condition="sharp",
+            neck_mm=round(max(0.8, (width.lo - 0.56) * draw(any_of(0.5, 0.9, 1.0))), 3), measured=("diameter_mm",),
+            reach_mm=round(request.sizes["depth"].hi + 2.0, 3)))
+    if draw(st.booleans()):
+        del cutters[1]
+    return request, tuple(cutters), Shop(most_levels=4)
+
+
+def test_a_plan_misses_what_its_last_cutter_misses() -> None:
+    """No bound is over what comes out, whoever goes first and whoever last; some that share a room are told to miss."""
+    told: Counter[str] = Counter()
+
+    @settings(max_examples=60)
+    @given(asked())
+    def hold(one: tuple[Request, tuple[Cutter, ...], Shop]) -> None:
+        request, cutters, shop = one
+        note(brief(*one))
+        question = question_of(request, shop, cutters)
+        tools = usable(question, cutters)
+        bounds_hold(question, tools)
+        bounds = Bounds(Abilities(question, tools, question.limits), question)
+        for share in (share for room in bounds.shares.values() for share in room.values()):
+            is_missed = share.last.verdict > share.any_.verdict and share.last.verdict == GIVEN_AWAY
+            told["missed" if is_missed else "not", "alone" if share.alone else "in part"] += 1
+        event(f"tools: {len(tools)}")
+
+    hold()
+    assert {("missed", "alone"), ("missed", "in part"), ("not", "alone")} <= set(told), told
+
+
+def test_a_head_in_levels_is_found_soon(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A head held to a thousandth in height, and no disc as tall: plans that share it were all looked at first, and
+    nothing was found in the time there was. The plans are those of a search that isn't told, where that ends."""
+    typed = ("--throat .7434 --depth .6562 --head-width 1.0938+.001-0 --head-height .5+.001-0 --ends one --length "
+             "2.4227 --material 6061 --wall 1.4969@1.1888 --use fixture")
+    request = read_request("t-slot", texts_of(typed.split()), Shop(), "in")
+    watch = Watch()
+    assert len(advise(request, crib(300), Shop(), most_refused=0, watch=watch).advice.plans) > 1
+    assert watch.tried < 1000
+    few, told = [one for one in crib(300) if one.id % 5 == 0 or one.id in range(1, 30)], []
+    for _ in range(2):
+        told.append(advise(request, few, Shop(), most_refused=0).advice)
+        monkeypatch.setattr(abilities, "surely_missed", lambda *_: ())
+    assert [(plan.answer, plan.cost, plan.cutters) for plan in told[0].plans] == [
+        (plan.answer, plan.cost, plan.cutters) for plan in told[1].plans]
