@@ -15,7 +15,15 @@ from crib.light.hints import TYPE_CHECKING, TypeVar
 from crib.light.records import dataclass, field
 from crib.light.tuples import NamedTuple
 from crib.machining.draft import Draft
-from crib.machining.ends import corners_stay, has_corners, is_shut, leaves_corners, never_in, rubs_at_an_end
+from crib.machining.ends import (
+    corners_stay,
+    has_corners,
+    is_shut,
+    is_shut_under,
+    leaves_corners,
+    never_in,
+    rubs_at_an_end,
+)
 from crib.machining.floor_edge import leaves_edge
 from crib.machining.methods import pass_bounds
 from crib.machining.methods.base import Limits, PassBound
@@ -131,7 +139,8 @@ class Abilities:
 
     def _is_shut(self, room: Room) -> bool:
         """Whether of those that make a size none gets into a room."""
-        return self.question.layers is not None and is_shut(self.question, room, self._able(room))
+        return self.question.layers is not None and (is_shut(self.question, room, self._able(room)) or is_shut_under(
+            self.question, self.limits, room, self._able))
 
     def _able(self, room: Room) -> Iterator[Tool]:
         """The tools that can do anything in a room, those first of which it is known."""
@@ -264,7 +273,7 @@ class Abilities:
         place = (tool.id, room.name)
         if place not in self.passes:
             never = (self.bare.breaks_limit(tool, room) or self.bare.is_too_fast(tool)
-                     or never_opens(self.question, tool, room.name) or never_in(self.question, tool, room))
+                     or never_opens(self.question, tool, room.name) or never_in(self.question, self.limits, tool, room))
             self.passes[place] = () if never else pass_bounds(tool, self.question.outline, room, self.limits)
         return self.passes[place]
 

@@ -177,7 +177,7 @@ def _chains(jobs: Jobs, told: Shortlist) -> Iterator[tuple[Key, Weighed | None]]
 
 def _grown(jobs: Jobs, open_: SearchNode) -> Iterator[Weighed | None]:
     """What the next tool makes of a draft, as far as no rule forbids it; None for what is never a plan."""
-    for choice in jobs.of(open_.tool, open_.draft.removed):
+    for choice in jobs.of(open_.tool, open_.draft.removed, open_.draft):
         if _leaves_something(open_.draft, choice[-1].removed):
             yield None
             continue

@@ -15,7 +15,7 @@ from crib.light.hints import TYPE_CHECKING, Any, TypeVar
 from crib.light.records import dataclass, field, replace
 from crib.machining.chain import Chain, DownTheAxis
 from crib.machining.draft import Draft
-from crib.machining.ends import fits, keeps_out, never_in
+from crib.machining.ends import fits, is_not_in_yet, keeps_out, never_in
 from crib.machining.methods import clear, is_feasible, method_of, pass_bounds
 from crib.machining.methods.base import Limits
 from crib.machining.methods.cuts import Job
@@ -205,15 +205,16 @@ class Jobs:
     def _by_number(self) -> dict[int, Tool]:
         return {tool.id: tool for tool in self.tools}
 
-    def of(self, tool: Tool, removed: Region) -> Iterator[tuple[Job, ...]]:
-        """Every choice of rooms and manners in which a tool can take metal away now."""
+    def of(self, tool: Tool, removed: Region, after: Draft | None = None) -> Iterator[tuple[Job, ...]]:
+        """Every choice of rooms and manners in which a tool can take metal away now, `after` what was done."""
         outline = self.question.outline
         begun: list[tuple[Job, ...]] = [()]
         for room in outline.rooms:
-            if never_opens(self.question, tool, room.name) or never_in(self.question, tool, room):
+            if never_opens(self.question, tool, room.name) or never_in(self.question, self.limits, tool, room):
                 continue
             grown = []
-            for jobs in begun:
+            is_shut = after is not None and is_not_in_yet(after, self.limits, tool, room)
+            for jobs in begun[1:] if is_shut else begun:
                 gone = jobs[-1].removed if jobs else removed
                 if not outline.is_waived(outline.rest(room, gone)):
                     grown += [(*jobs, job) for job in self.clear(tool, room, gone)]

@@ -3,7 +3,7 @@ loads none of it."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from crib.cutters.base import Cutter, Kind
 from crib.geometry.operation import Operation, Work
@@ -23,13 +23,22 @@ if TYPE_CHECKING:
     from crib.machining.ends.roughed import Rounds
 
 
-def never_in(question: Question, tool: Tool, room: Room) -> bool:
+def never_in(question: Question, limits: Limits, tool: Tool, room: Room) -> bool:
     """Whether a tool can't get into a room between its ends, whatever is done before."""
     if question.layers is None:
         return False
-    from crib.machining.ends import entry
+    from crib.machining.ends import entry, under
 
-    return entry.never_in(question, tool, room)
+    return entry.never_in(question, tool, room) or under.is_never_in(question, limits, tool, room)
+
+
+def is_not_in_yet(draft: Draft, limits: Limits, tool: Tool, room: Room) -> bool:
+    """Whether a tool surely doesn't get into a room after what was done."""
+    if draft.question.layers is None or room.opens(Opening.TOP):
+        return False
+    from crib.machining.ends import under
+
+    return under.is_not_in_yet(draft, limits, tool, room)
 
 
 def doorway(question: Question, room: Room) -> Doorway | None:
@@ -60,6 +69,15 @@ def is_shut(question: Question, room: Room, tools: Iterable[Tool]) -> bool:
     from crib.machining.ends import entry
 
     return entry.is_shut(question, room, tools)
+
+
+def is_shut_under(question: Question, limits: Limits, room: Room, able: Callable[[Room], Iterable[Tool]]) -> bool:
+    """Whether of the tools that are able to do anything in a room under a lip none ever gets in there."""
+    if question.layers is None or room.opens(Opening.TOP):
+        return False
+    from crib.machining.ends import under
+
+    return under.is_shut(question, limits, room, able)
 
 
 def rubs_at_an_end(question: Question, tool: Tool, room: Room) -> bool:

@@ -1,0 +1,113 @@
+"""Who gets under a lip between closed ends: told of the widest that what opens the room is ever cut, before it is."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator
+
+from crib.geometry.outline import Opening, Room
+from crib.light.tuples import NamedTuple
+from crib.machining.draft import Draft
+from crib.machining.ends.entry import SPARE
+from crib.machining.methods import stands_in
+from crib.machining.methods.base import Limits
+from crib.machining.question import Question
+from crib.machining.tool import Tool
+
+_FINE = 300
+"""What is no more than this isn't counted [nm]: shapes are held to half a nanometre, ways are proved to fifty."""
+
+Able = Callable[[Room], Iterable[Tool]]
+"""The tools that can do anything in a room, one by one."""
+
+
+class Under(NamedTuple):
+    """A room under a lip, and the one room that opens it from above."""
+
+    question: Question
+    limits: Limits
+    room: Room
+    opening: Room
+
+    @staticmethod
+    def of(question: Question, limits: Limits, room: Room) -> Under | None:
+        """The room with what opens it; None where more than one room does, or something is open before."""
+        rooms = question.outline.rooms
+        openings = [other for other in rooms if other.opens(Opening.TOP)]
+        is_plain = len(openings) == 1 and not any(one.across or one.lean or one.opens(Opening.LEFT, Opening.RIGHT)
+                                                  for one in rooms)
+        return None if room in openings or not is_plain or question.layers is None or question.layers.before else Under(
+            question, limits, room, openings[0])
+
+    @property
+    def most(self) -> int:
+        """How far each side of the middle the lip may be cut away at the most [nm]."""
+        middle = self.opening.aim.middle
+        return max(self.opening.most.right - middle, middle - self.opening.most.left)
+
+    def needs(self, tool: Tool) -> float:
+        """How far each side of the middle the lip must be cut away at the least for a tool to do anything under it
+        [nm].
+
+        It is lowered in the middle, and each of its jobs passes over all that the room must come out as, so that some
+        pass is as far out as that lets it; what of it stands in the lip's height there, a neck with its room, has no
+        more than what was opened before. How high its levels are hangs on nothing that others did.
+        """
+        layers, room = self.question.layers, self.room
+        assert layers is not None
+        radius, middle = tool.form.radius, room.aim.middle
+        must = (one.shape for one in layers.must if one.low < room.least.high and one.high > room.least.low)
+        widest = max((max(one.high - middle, middle - one.low) + one.radius for one in must), default=0)
+        stands = stands_in(tool, self.question.outline, room, self.limits, self.question.outline.most)
+        necks = [self._beside_the_lip(tool, stand.low) if stand.low == stand.high else 0 for stand in stands]
+        return max(radius + SPARE, max(0, widest - radius) + min(necks, default=0)) - _FINE
+
+    def _beside_the_lip(self, tool: Tool, z: int) -> int:
+        """How much room what doesn't cut of a tool at a height asks for from the axis, where the lip is [nm]."""
+        layers, room = self.question.layers, self.room
+        assert layers is not None
+        tallest = room.height[1] if room.height else room.most.height
+        low = max(room.most.high, room.aim.low + tallest)
+        return max((part.widest + part.side for part in tool.form.clear
+                    if z + part.high + part.end > low + _FINE and z + part.low - part.end < layers.top - _FINE),
+                   default=0)
+
+    def opened(self, able: Able) -> Iterator[int]:
+        """How far each side of the middle each of some tools cuts the lip away at the most [nm]."""
+        outline, middle = self.question.outline, self.opening.aim.middle
+        for tool in able(self.opening):
+            stands = stands_in(tool, outline, self.opening, self.limits, outline.most)
+            yield max((max(one.right - middle, middle - one.left) + tool.form.radius for one in stands), default=0)
+
+
+def is_never_in(question: Question, limits: Limits, tool: Tool, room: Room) -> bool:
+    """Whether a tool never gets in a room under a lip, not even where what opens it is as wide as it may be."""
+    under = Under.of(question, limits, room)
+    return under is not None and under.needs(tool) > under.most
+
+
+def is_not_in_yet(draft: Draft, limits: Limits, tool: Tool, room: Room) -> bool:
+    """Whether a tool surely doesn't get in a room under a lip now, for want of a wider opening."""
+    under = Under.of(draft.question, limits, room)
+    if under is None:
+        return False
+    middle = under.opening.aim.middle
+    widest = max((abs(cut.x - middle) + job.tool.form.radius for job in draft.jobs if job.room == under.opening.name
+                  for cut in job.cuts), default=0)
+    return under.needs(tool) > widest
+
+
+def is_shut(question: Question, limits: Limits, room: Room, able: Able) -> bool:
+    """Whether none of the tools that can do anything in a room under a lip ever gets in there, whoever of them opens it
+    before."""
+    under = Under.of(question, limits, room)
+    if under is None:
+        return False
+    widest, opened = 0.0, under.opened(able)
+    for tool in able(room):
+        if (needs := under.needs(tool)) > under.most:
+            continue
+        while widest < needs and (more := next(opened, None)) is not None:
+            widest = max(widest, more)
+        if needs <= widest:
+            return False
+    return True

@@ -1,0 +1,97 @@
+"""Who is told not to get under a lip between closed ends doesn't: after whatever opens it, wherever he stands."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+
+from hypothesis import assume, given, note, settings
+from hypothesis import strategies as st
+
+from crib.cutters.base import Cutter
+from crib.findings.errors import CribError
+from crib.geometry.region import NOTHING
+from crib.machining.draft import Draft
+from crib.machining.ends import is_not_in_yet, is_shut_under, under
+from crib.machining.ends.fit import with_courses
+from crib.planning.advise import advise, jobs_for
+from crib.planning.ask import read_request, texts_of
+from crib.planning.jobs import Jobs
+from crib.planning.watch import Watch
+from crib.shop import Shop
+from tests.closed_strategies import closed_t_slots, discs, mills
+from tests.strategies import brief
+
+
+def begun(jobs: Jobs) -> Iterator[Draft]:
+    """What opens the throat: any mill, and any other after it."""
+    throat = jobs.question.outline.rooms[0]
+    empty = Draft(jobs.question)
+    for first in jobs.tools:
+        for job in jobs.clear(first, throat, NOTHING):
+            for one in with_courses(empty, (job,)):
+                yield one
+                for second in jobs.tools:
+                    for more in jobs.clear(second, throat, one.removed) if second is not first else ():
+                        yield from with_courses(one, (more,))
+
+
+def check(jobs: Jobs) -> Iterator[str]:
+    """Hold what is told of each tool to its ways in after whatever opened the throat before; what was told."""
+    head = jobs.question.outline.rooms[-1]
+    limits, able = jobs.limits, jobs.abilities.of
+    is_shut = is_shut_under(jobs.question, limits, head, lambda room: [jobs.abilities.by_number[n] for n in able(room)])
+    drafts = list(begun(jobs))
+    if drafts:
+        yield f"shut: {is_shut}"
+    for tool in jobs.tools:
+        never = under.is_never_in(jobs.question, limits, tool, head)
+        assert not never or tool.id not in able(head)
+        for draft in drafts:
+            ways = [way for job in jobs.clear(tool, head, draft.removed) for way in with_courses(draft, (job,))]
+            if never or is_shut or is_not_in_yet(draft, limits, tool, head):
+                assert not ways, (tool.owned, never, is_shut)
+                yield "never" if never else "not yet"
+            else:
+                yield "in" if ways else "not told"
+
+
+def test_who_is_told_not_to_get_under_does_not() -> None:
+    """Of discs about as wide as go through the throat, some too wide, some whose necks meet the lip."""
+    told: Counter[str] = Counter()
+
+    @settings(max_examples=80)
+    @given(st.data())
+    def hold(data: st.DataObject) -> None:
+        request = data.draw(closed_t_slots())
+        makers = [mills, mills, discs, discs, discs][: data.draw(st.integers(2, 5))]
+        cutters = tuple(data.draw(maker(request, number)) for number, maker in enumerate(makers, 1))
+        note(brief(request, cutters))
+        try:
+            jobs, *_ = jobs_for(request, cutters, Shop())
+        except CribError:
+            assume(False)
+        for one in (jobs, jobs.widened):
+            told.update(check(one))
+
+    hold()
+    assert {"never", "not yet", "in", "shut: True", "shut: False"} <= set(told), told
+
+
+def test_no_throat_is_cut_for_a_head_that_nobody_gets_into() -> None:
+    """The one disc that would clear the head comes through no throat that these mills cut, though through one as wide
+    as it may be: the throat was cut in every way that there is, alone and shared, before that was told."""
+    def cutter(number: int, kind: str, inches: float, **sizes: float) -> Cutter:
+        return Cutter(number, kind, diameter_mm=inches * 25.4, flutes=2, material="hss", condition="sharp",
+                      shank_mm=9.525, measured=("diameter_mm",), **{key: 25.4 * size for key, size in sizes.items()})
+
+    some = [cutter(k, "end-mill", (13 + k) / 64, length_of_cut_mm=1.5) for k in range(1, 19)]
+    disc = cutter(30, "keyseat-cutter", 0.494, face_mm=0.25, neck_mm=0.2, reach_mm=1.0)
+    request = read_request("t-slot", texts_of([
+        "--throat", ".5", "--depth", ".6", "--head-width", ".7", "--head-height", ".25", "--ends", "closed", "--length",
+        "3"]), Shop(), "in")
+    watch, wider = Watch(), cutter(31, "end-mill", 0.5045, length_of_cut_mm=1.5)
+    assert not advise(request, (*some, disc), Shop(), watch=watch).advice.plans
+    assert watch.tried == 0
+    [first, *_] = advise(request, (*some, disc, wider), Shop()).advice.plans
+    assert [one.id for one in first.cutters] == [31, 30]
