@@ -86,21 +86,25 @@ def is_held(shape: RoundedBox, shapes: Iterable[RoundedBox]) -> bool | None:
     >>> [is_held(RoundedBox(0, 0, long, 0, 8_000), ends) for long in (90_000, 92_000)]
     [True, False]
     """
-    waiting, patience = [(_round(shape), list(shapes))], _PATIENCE
+    waiting, patience = [(_round(shape), [(*_round(one), one) for one in shapes])], _PATIENCE
     while waiting:
         box, near = waiting.pop()
-        near = [one for one in near if one.reaches_into(*box)]
+        left, low, right, high = box
+        near = [one for one in near if one[0] <= right and one[2] >= left and one[1] <= high and one[3] >= low]
         for part in (part for half in box.halves if (part := _within(half.wider(HALF), shape))):
             left, low, right, high = part
-            if any(outside(one[0] - left, right - one[2], one[1] - low, high - one[3]) <= one[4] for one in near):
-                continue
-            x, y = (left + right) / 2, (low + high) / 2
-            if shape.off(x, y) <= 0 and all(one.off(x, y) > HALF for one in near):
-                return False
-            waiting.append((part, near))
-            patience -= 1
-            if not patience:
-                return None
+            for its_left, its_low, its_right, its_high, one in near:
+                if its_left <= left and its_right >= right and its_low <= low and its_high >= high and outside(
+                        one[0] - left, right - one[2], one[1] - low, high - one[3]) <= one[4]:
+                    break  # it lies in this one
+            else:
+                x, y = (left + right) / 2, (low + high) / 2
+                if shape.off(x, y) <= 0 and all(one[4].off(x, y) > HALF for one in near):
+                    return False
+                waiting.append((part, near))
+                patience -= 1
+                if not patience:
+                    return None
     return True
 
 

@@ -303,11 +303,11 @@ class Abilities:
     def _alone(self, tool: Tool, room: Room, one: PassBound, called: int) -> Manners:
         careful, missed = least_said(self.question, room.name, tool, one)
         verdict = GIVEN_AWAY if missed else max(called, EXTRA if one.levels > 1 else DRAWN)
-        warned = (one.slow > 0 and self._stands(tool, "CL2")) + (one.levels > 2 and self._stands(tool, "FC2"))
-        cautioned = (one.rubs and self._stands(tool, "SZ2")) or self._is_cautioned(tool, room, one.manner)
+        warned = (one.slow > 0 and self.stands(tool, "CL2")) + (one.levels > 2 and self.stands(tool, "FC2"))
+        cautioned = (one.rubs and self.stands(tool, "SZ2")) or self._is_cautioned(tool, room, one.manner)
         return Manners(one, careful, missed, warned, cautioned, verdict)
 
-    def _stands(self, tool: Tool, rule: str) -> bool:
+    def stands(self, tool: Tool, rule: str) -> bool:
         """Whether a rule surely holds of a tool, whatever the owner's word is."""
         return not may_be(self.question.shop, tool.owned, rule)
 

@@ -39,8 +39,9 @@ def _heights(feature: Feature, key: str, lean: Lean, tools: Sequence[Tool], step
     size = feature.request.sizes[key]
     for tool in tools:
         if Motion.FLANK in tool.kind.motions and lies_along(tool, lean):
-            dialled = round(floor(tool.form.height / 1e6 / step + _SLACK) * step, 6)
-            if size.lo - _SLACK <= dialled < size.mid - _SLACK:
+            high = tool.form.height / 1e6
+            dialled = round(floor(high / step + _SLACK) * step, 6)
+            if size.lo - _SLACK <= dialled and high < size.mid - _SLACK:
                 yield dialled
 
 

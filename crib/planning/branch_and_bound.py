@@ -22,6 +22,7 @@ from crib.planning.lower_bounds import MOST_CUTTERS, Bounds, PartialPlan
 from crib.planning.search_nodes import DominanceFilter, SearchNode, opened
 from crib.planning.shortlist import Shortlist
 from crib.planning.verdict import complete
+from crib.planning.watch import Watch
 from crib.planning.weighed import Key, Weighed, weigh, weighed
 from crib.rules import is_stopped
 
@@ -61,18 +62,16 @@ def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tu
         if open_ is None or told.leaves_undone(open_.draft, bounds):
             continue
         if open_.listed is None:
-            open_drafts.push(open_.listing(bounds))
+            open_drafts.push(*open_.listings(bounds))
             continue
         open_drafts.push(replace(open_, place=open_.place + 1))
         if told.passes_over(key, open_.tool.id) or not open_.is_to_grow(jobs):
+            open_drafts.push(open_.twins(open_.at_least))
             continue
         if (closer := open_.closer(bounds)) and closer.floor(bounds) > key:
             open_drafts.push(closer)
             continue
-        open_.grown.add(open_.tool.id)
-        for here in jobs.grew(open_.draft, open_.tool, partial(_grown, jobs, open_)):
-            told.watch.step()
-            open_drafts.take(here, every)
+        open_drafts.grow(open_, jobs, told.watch, every)
 
 
 _IN_VAIN = ((2, 128), (8, 32), (48, 1))
@@ -133,6 +132,17 @@ class _Frontier:
         for open_ in opens:
             if open_.is_left and open_.to_come(self.bounds):
                 heapq.heappush(self.heap, (open_.floor(self.bounds), next(self.turn), None, open_))
+
+    def grow(self, open_: SearchNode, jobs: Jobs, watch: Watch, every: bool) -> None:
+        """What the next tool of a draft makes of it; of its twins no more is tried until that may be the best."""
+        open_.grown.add(open_.tool.id)
+        grown = list[Weighed | None]()
+        for here in jobs.grew(open_.draft, open_.tool, partial(_grown, jobs, open_)):
+            watch.step()
+            grown.append(here)
+            self.take(here, every)
+        if open_.next.twins and (least := open_.least_of(grown, self.bounds)):
+            self.push(open_.twins(least))
 
     def take(self, here: Weighed | None, every: bool) -> None:
         """What a draft grew into: a plan, one more to go on from, or nothing; `every`: also one that another is as good

@@ -116,7 +116,7 @@ class Case:
     def _may_be_worst(self, ask: Unknown) -> bool:
         """Whether a size may be at its worst, all else being kind, and no position hangs on it."""
         worse = self._at_worst(ask)
-        return bool(worse and self.jobs.does(worse.tool, self.room))
+        return bool(worse and self.jobs.is_feasible(worse.tool, self.room))
 
     def _turns(self, ask: Unknown) -> Text | None:
         """The change that would do, if the size were at its worst."""
@@ -161,7 +161,7 @@ class Case:
         near = _rounded(needs, self.jobs.question.shop.units, miss.up)
         enough = miss.up or needs > _THINNEST * (self.tool.cutter.diameter_mm or 0.0)
         again = made_ready(self.jobs, kindest(self.jobs, self.tool.cutter.but(**{key: near}))) if enough else None
-        cures = again is not None and self.jobs.does(again, self.room) is not None
+        cures = again is not None and self.jobs.is_feasible(again, self.room)
         told, least = _apart(has, needs)
         says = filled(miss.says, has=told if known else _not_known(key, told), side=Mm(miss.side),
                       needs=least if needs > 0 else "nothing")

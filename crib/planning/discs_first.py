@@ -7,6 +7,7 @@ from functools import cached_property
 from math import inf
 
 from crib.cutters.base import Motion
+from crib.findings.finding import Finding
 from crib.geometry.outline import Opening, Outline, Room
 from crib.geometry.region import NOTHING
 from crib.handbook.bites import bites_needed
@@ -21,106 +22,155 @@ from crib.machining.methods.under_a_flank import flanks, may_step, most_steps
 from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
-from crib.planning.cost import wear_share
+from crib.planning.cost import chance_of, wear_share
 from crib.planning.minutes import pass_minutes
-from crib.rules import stops
+from crib.rules import judge, stops
 from crib.units import nm
 
 
-class Taken(NamedTuple):
-    """So many steps of a disc with so many passes on the floor: the minutes at the least, the least metal that stays
-    under a step, and the most by which there is less than before [nm]."""
+class Steps(NamedTuple):
+    """Some steps of a disc under the flank of a room: the minutes to put it up and of each pass, the least metal that
+    stays under a step, by how much there is less at the most over all of them, how far beyond what opens the room it
+    cuts at once, and by how much there is less at the bottom of each step [nm]."""
 
-    minutes: float
+    disc: Tool
+    up: float
+    each: float
     stays: int
-    less: int
+    over: int
+    free: int
+    falls: tuple[int, ...]
 
-    def left(self, metal: int) -> int:
-        """What is left at the floor of so much metal at the least."""
-        return max(self.stays, metal - self.less)
+    @property
+    def many(self) -> int:
+        """How many there are."""
+        return len(self.falls)
+
+    def passes(self, metal: int, left: int, sides: int) -> int:
+        """The fewest passes of the disc so that of so much metal no more is left at the bottom of any step."""
+        side, most = self.disc.side, metal - self.free - left
+        return sum([max(1, sides * bites_needed(max(0, most - fall), side)) for fall in self.falls])
+
+    def stays_of(self, metal: int, levels: int) -> int:
+        """What is left at the floor of so much metal at the least; a cutter that does a flank at one height finds all
+        that stands over the steps."""
+        return max(self.stays, metal - self.over) if levels == 1 else self.stays
 
 
 @dataclass
 class Discs:
     """The discs among some tools that may take steps first for a question, and what they take of each room. `leasts`:
-    what each costs at the least before others, by what that hangs on."""
+    what each costs at the least before others, by what that hangs on; `sooner`: those with which others may need less
+    time, and how much, by the same; `chances`: what is said of each that makes scrap likelier."""
 
     question: Question
     tools: Sequence[Tool]
-    fronts: dict[tuple[str, bool], list[Taken]] = field(default_factory=dict)
+    every: dict[str, dict[tuple[int, int], Steps]] = field(default_factory=dict)
+    ordered: dict[str, list[tuple[float, Steps]]] = field(default_factory=dict)
+    sooner: dict[tuple[object, ...], tuple[tuple[frozenset[Finding], float], ...]] = field(default_factory=dict)
+    chances: dict[int, frozenset[Finding]] = field(default_factory=dict)
     leasts: dict[tuple[object, ...], list[tuple[float, int, Tool]]] = field(default_factory=dict)
 
     @cached_property
     def all(self) -> Sequence[Tool]:
-        """Every disc that no rule forbids."""
-        question = self.question
-        if question.layers is not None or not flanks(question.outline):
+        """Every disc lower than some flank that no rule forbids; of thousands the others aren't even made."""
+        question, rooms = self.question, flanks(self.question.outline)
+        if question.layers is not None or not rooms:
             return ()
-        return [tool for tool in self.tools if may_step(tool) and not stops(
+        highest = max(room.aim.height for room in rooms)
+        low = (tool for tool in self.tools if tool.kind.buried and nm(tool.known.face_mm or 0.0) < highest)
+        return [tool for tool in low if may_step(tool) and not stops(
             Draft(question, (Job(tool, "", (), NOTHING, Manner.STEPS_FIRST),)))]
 
-    def least(self, tool: Tool, room: Room, levels: int, allowed: Limits) -> float:
-        """The least money that a room takes with a tool after the steps of some disc; infinite where there is none."""
+    def _said(self, disc: Tool) -> frozenset[Finding]:
+        """What the rules say of a disc before others, whatever its passes, that makes scrap likelier."""
+        if disc.id not in self.chances:
+            idle = Draft(self.question, (Job(disc, "", (), NOTHING, Manner.STEPS_FIRST),))
+            self.chances[disc.id] = frozenset(one for one in judge(idle) if chance_of(one))
+        return self.chances[disc.id]
+
+    def steps(self, room: Room) -> dict[tuple[int, int], Steps]:
+        """What each disc takes in a room, by its number and how many steps it goes up."""
+        if room.name not in self.every:
+            question = self.question
+            number, most = question.feature.number, question.limits.most_levels
+            self.every[room.name] = {
+                (disc.id, count): Steps(disc, question.shop.cutter_minutes + disc.touch_minutes,
+                                        pass_minutes(disc, question.feature.length) * number,
+                                        *_left_by(disc, room, count), _at_once(question.outline, disc, room),
+                                        _falls(disc, room, count))
+                for disc in self.all for count in range(1, 1 + min(most, most_steps(disc, room)))}
+        return self.every[room.name]
+
+    def cheaper(self, tool: Tool, room: Room, levels: int, allowed: Limits, alone: float
+                ) -> tuple[tuple[float, frozenset[Finding]], ...]:
+        """What a room may take at the least with a tool after the steps of some disc, where that is less money than it
+        does `alone`, with what is said of the disc. One disc may do all the rooms."""
         question = self.question
         if Motion.FLANK not in tool.kind.motions or not self.all or room not in flanks(question.outline):
-            return inf
-        metal = least_metal(Attempt(tool, question.outline, room, allowed))
-        each = pass_minutes(tool, question.feature.length) * question.feature.number
-        minutes = min((one.minutes + fewest(room) * each * bites(tool, one.left(metal))
-                       for one in self._front(room, levels == 1)), default=inf) + (levels - 1) * each
+            return ()
         full, easy = (float(getattr(question.shop, wear_share(buried, question.material)[0]))
                       for buried in (True, False))
         spared = max(0.0, full - easy) * (tool.owned.price or 0.0) / len(flanks(question.outline))
-        return minutes / 60 * question.shop.hour_rate - spared
+        rate = question.shop.hour_rate / 60
+        longest = (alone + spared) / rate if rate else inf
+        metal = least_metal(Attempt(tool, question.outline, room, allowed))
+        mine = pass_minutes(tool, question.feature.length) * question.feature.number
+        place = room.name, levels, metal, tool.side, tool.can_finish, mine, longest
+        if place not in self.sooner:
+            found: dict[frozenset[Finding], float] = {}
+            for minutes, disc in self._sooner(tool, room, levels, metal, mine, longest):
+                said = self._said(disc)
+                found[said] = min(found.get(said, inf), minutes)
+            self.sooner[place] = tuple(found.items())
+        return tuple((minutes * rate - spared, said) for said, minutes in self.sooner[place])
 
-    def _front(self, room: Room, is_one_level: bool) -> list[Taken]:
-        """What none takes more of in as little time."""
-        place = room.name, is_one_level
-        if place not in self.fronts:
-            best = list[Taken]()
-            for one in sorted(self._taken(room, is_one_level)):
-                if not any(other.stays <= one.stays and other.less >= one.less for other in best):
-                    best.append(one)
-            self.fronts[place] = best
-        return self.fronts[place]
+    def _sooner(self, tool: Tool, room: Room, levels: int, metal: int, mine: float, longest: float
+                ) -> Iterator[tuple[float, Tool]]:
+        """The discs with which a tool may need less time, and how much at the least. In so many passes of the tool no
+        more may be left anywhere than they take; in more than it takes without steps, no disc has less to do."""
+        share, sides, most = len(flanks(self.question.outline)), fewest(room), max(1, bites(tool, metal))
+        again = (levels - 1) * mine
+        for soonest, one in self.in_order(room):
+            if soonest + sides * mine + again >= longest:
+                break
+            least = inf
+            for passes in range(max(1, min(most, bites(tool, one.stays_of(metal, levels)))), 1 + most):
+                own = sides * mine * passes
+                if own + one.each * one.many >= least:
+                    break
+                least = min(least, own + one.each * one.passes(metal, most_in(tool, passes), sides))
+            if (least := least + one.up / share + again) < longest:
+                yield least, one.disc
 
-    def _taken(self, room: Room, is_one_level: bool) -> Iterator[Taken]:
-        """What each disc takes in a room, in each number of steps and of passes on the floor. One disc may do all the
-        rooms."""
-        question, shop = self.question, self.question.shop
-        for disc in self.all:
-            up = (shop.cutter_minutes + disc.touch_minutes) / len(flanks(question.outline))
-            each = pass_minutes(disc, question.feature.length) * question.feature.number
-            for count in range(1, 1 + min(question.limits.most_levels, most_steps(disc, room))):
-                stays, most = left_by(disc, room, count)
-                free = at_once(question.outline, disc, room)
-                for passes in range(1, 1 + max(1, bites_needed(most, disc.side))):
-                    less = passes * disc.side + free
-                    less = min(less, most) if is_one_level else less
-                    yield Taken(up + (count - 1 + fewest(room) * passes) * each, stays, less)
+    def in_order(self, room: Room) -> list[tuple[float, Steps]]:
+        """The steps of each disc with the minutes that they take if one pass does each, those that take least first."""
+        if room.name not in self.ordered:
+            share = len(flanks(self.question.outline))
+            some = [(one.up / share + one.each * one.many, one) for one in self.steps(room).values()]
+            self.ordered[room.name] = sorted(some, key=lambda each: each[0])
+        return self.ordered[room.name]
 
 
-def left_by(disc: Tool, room: Room, count: int) -> tuple[int, int]:
+def _left_by(disc: Tool, room: Room, count: int) -> tuple[int, int]:
     """How much so many steps of a disc leave under them, and by how much there is less at the most over them."""
     assert room.lean is not None
     top = disc.form.height + (count - 1) * (disc.form.height - disc.overlap)
     return room.lean.over(disc.form.height) + disc.finish, room.lean.over(top)
 
 
-def at_once(outline: Outline, disc: Tool, room: Room) -> int:
+def _falls(disc: Tool, room: Room, count: int) -> tuple[int, ...]:
+    """By how much there is less metal at the bottom of each of so many steps."""
+    assert room.lean is not None
+    return tuple(room.lean.over(k * (disc.form.height - disc.overlap)) for k in range(count))
+
+
+def _at_once(outline: Outline, disc: Tool, room: Room) -> int:
     """How far beyond what opens a room a disc wider than that cuts at each side in the middle."""
     if fewest(room) == 1:
         return 0
     opening = min((other.least.right for other in outline.rooms if other.opens(Opening.TOP)), default=0)
     return max(0, disc.form.radius - opening)
-
-
-def passes_of(disc: Tool, room: Room, count: int, metal: int, left: int) -> int:
-    """The fewest passes of so many steps of a disc, so that of so much metal no more is left at the bottom of any."""
-    assert room.lean is not None
-    step, sides = disc.form.height - disc.overlap, fewest(room)
-    return sum([max(1, sides * bites_needed(max(0, metal - room.lean.over(k * step) - left), disc.side))
-                for k in range(count)])
 
 
 def most_in(tool: Tool, passes: int) -> int:

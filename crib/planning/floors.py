@@ -8,6 +8,7 @@ from functools import cached_property
 from heapq import heapify, heappop, heapreplace
 from math import inf
 
+from crib.cutters.alike import alike
 from crib.cutters.base import Cutter, Kind
 from crib.cutters.edges import edges
 from crib.geometry.outline import Room
@@ -24,7 +25,7 @@ from crib.machining.tool import Tool, makes_sizes
 from crib.planning.cost import money_at_stake, wear_share
 from crib.planning.jobs import Jobs
 from crib.planning.minutes import RUN_OUT_MM, least_way
-from crib.planning.sieve import alike, is_weak
+from crib.planning.sieve import is_weak
 from crib.units import nm
 
 CENT = 1e-4

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import cached_property
 from math import inf
 
 from crib.geometry.outline import Room
-from crib.light.records import dataclass
+from crib.light.hints import TYPE_CHECKING
+from crib.light.records import dataclass, field
 from crib.light.tuples import NamedTuple
 from crib.machining.ends import after_a_chain, after_a_rougher
 from crib.machining.methods.base import PassBound
+from crib.machining.methods.under_a_flank import flanks, is_leant_over
 from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
@@ -18,6 +21,9 @@ from crib.planning.discs_first import Discs
 from crib.planning.minutes import least_minutes
 from crib.planning.pareto import LowerBound, ParetoFront, non_dominated
 from crib.rules.sizes import makes_size
+
+if TYPE_CHECKING:
+    from crib.planning.closed.before_rounds import BeforeRounds
 
 
 class Share(NamedTuple):
@@ -42,18 +48,19 @@ Shares = dict[str, dict[int, Share]]
 @dataclass
 class InOneRoom:
     """What each tool can do of each room, and the least that it takes. `first`: what may take steps first, where that
-    isn't among the tools alone."""
+    isn't among the tools alone; `before`: what goes before rounds along the walls of rooms with round corners."""
 
     abilities: Abilities
     question: Question
     first: Discs | None = None
+    before: dict[str, BeforeRounds] = field(default_factory=dict)
 
     def of(self, tool: Tool, room: Room, able: Able) -> Share:
         """What a tool can do of a room, by what it is able to there."""
         each = least_minutes(self.question, tool)
         any_ = LowerBound(able.verdict, True, self.money(each * self.question.feature.number), caution=able.cautioned)
         whole = [self.alone(tool, one, each) for one in able.alone]
-        others = (*self._after_a_rougher(tool, room), *self._after_a_chain(tool, room, able, each),
+        others = (*self._after_a_rougher(tool, room, able), *self._after_a_chain(tool, room, able, each),
                   *self._after_steps(tool, room, able, each)) if whole else ()
         last = any_._replace(verdict=max(any_.verdict, self._as_the_last(tool, room)))
         return Share(non_dominated((*whole, *others)), any_, last, able.helped)
@@ -81,26 +88,48 @@ class InOneRoom:
                  for one in able.alone)
         return tuple(self.alone(tool, one, each).and_(first) for one in fewer)
 
-    def _after_steps(self, tool: Tool, room: Room, able: Able, each: float) -> ParetoFront:
-        """The least of a flank under which a disc took steps before this tool."""
-        found = [(one, self._discs.least(tool, room, one.passes.levels, self.abilities.limits)) for one in able.alone]
-        return tuple(self.alone(tool, one._replace(passes=one.passes._replace(passes=0)), each).and_(
-            LowerBound(money=money)) for one, money in found if money < inf)
+    def _after_steps(self, tool: Tool, room: Room, able: Able, each: float) -> Iterator[LowerBound]:
+        """The least of a flank under which a disc took steps before this tool, where it may be less than without. What
+        is said of a disc is said once of all flanks."""
+        if not is_leant_over(room):
+            return
+        share = 1 / len(flanks(self.question.outline))
+        for one in able.alone:
+            passes, bare = one.passes, self.alone(tool, one._replace(passes=one.passes._replace(passes=0)), each)
+            alone = self.money(passes.passes * each * self.question.feature.number)
+            for money, said in self._discs.cheaper(tool, room, passes.levels, self.abilities.limits, alone):
+                more = said - self.abilities.said.of[tool.id][1]
+                yield bare.and_(LowerBound(money=money, left=self.abilities.said.left_of(more)**share))
 
     @cached_property
     def _discs(self) -> Discs:
         return self.first or Discs(self.question, self.abilities.tools)
 
-    def _after_a_rougher(self, tool: Tool, room: Room) -> ParetoFront:
+    def _after_a_rougher(self, tool: Tool, room: Room, able: Able) -> ParetoFront:
         """The least of a room that another mill, too round for its corners, roughs for this one; with a drill for the
-        corners and without."""
-        found: list[LowerBound] = []
-        for drilled, (money, rounds) in enumerate(after_a_rougher(self.question, tool, room)):
-            fewest = PassBound(rounds.passes, 0, 1, 1, stepped=True, manner=Manner.STEPPED)
-            first = LowerBound(money=money + (self.put_up if drilled else 0.0))
-            found += (self.alone(tool, one, rounds.minutes(tool) / rounds.passes).and_(first)
-                      for one in self.abilities.manners(tool, room, (fewest,)))
+        corners and without. Its walls are finished and measured as where it does the room alone, stepped off both: of
+        how often it measures there once is for the depth, and once it may be for the floor, which the other makes."""
+        if (each := after_a_rougher(self.question, tool, room)) is None:
+            return ()
+        found, first = list[LowerBound](), self._before_rounds(room)
+        walls = max([0, *(one.passes.checks - 2 for one in able.alone if one.passes.manner is Manner.STEPPED)])
+        for drilled, rounds in enumerate(each):
+            money = first.money(tool, bool(drilled))
+            if money == inf:
+                continue
+            fewest = PassBound(rounds.passes, 0, 1, first.checks + walls, stepped=True, manner=Manner.STEPPED)
+            [one] = self.abilities.manners(tool, room, (fewest,))
+            one = one._replace(warned=one.warned + (first.warned and self.abilities.stands(tool, "JN1")))
+            found.append(self.alone(tool, one, rounds.minutes(tool) / rounds.passes).and_(LowerBound(money=money)))
         return tuple(found)
+
+    def _before_rounds(self, room: Room) -> BeforeRounds:
+        """What goes before the rounds along the walls of a room."""
+        if room.name not in self.before:
+            from crib.planning.closed.before_rounds import BeforeRounds
+
+            self.before[room.name] = BeforeRounds.of(self.question, room)
+        return self.before[room.name]
 
     def alone(self, tool: Tool, manner: Manners, each: float) -> LowerBound:
         """The least of doing it in one manner, `each` pass taking so many minutes."""
@@ -122,3 +151,4 @@ class InOneRoom:
         """Least money to put up one more cutter and touch it off."""
         least = min((tool.touch_minutes for tool in self.abilities.tools), default=0.0)
         return self.money(self.question.shop.cutter_minutes + least)
+

@@ -10,7 +10,7 @@ from crib.machining.ends import has_corners, misses_corners
 from crib.machining.question import Question
 from crib.planning.abilities import DRAWN, GIVEN_AWAY, Abilities
 from crib.planning.verdict import surely_runs_out
-from crib.rules.sizes import makes_size, never_kept
+from crib.rules.sizes import between_flanks, makes_size, never_kept
 
 
 def missed_by_all(abilities: Abilities) -> int:
@@ -26,7 +26,15 @@ def missed_by_all(abilities: Abilities) -> int:
 
 def surely_given_away(question: Question) -> bool:
     """Whether a size of a question is missed whatever there is that does it."""
-    return any(never_kept(question))
+    return any(never_kept(question)) or any(kept == "no" for _, kept in between_flanks(question))
+
+
+def most_left(question: Question) -> float:
+    """What any plan leaves at the most of the chance that the part comes out well: less than the shop's own for each
+    size that whatever makes it holds with care only, or misses."""
+    shop, kept = question.shop, [one for _, one in between_flanks(question)]
+    careful = (1 - shop.careful_chance) ** kept.count("with care")
+    return (1 - shop.base_chance) * careful * (1 - shop.miss_chance) ** kept.count("no")
 
 
 def _is_missed(abilities: Abilities, size: Dimension) -> bool:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from heapq import heapify, heappop
 
 from crib.cutters import kind_of
+from crib.cutters.alike import alike
 from crib.cutters.base import Cutter, Motion, Unknown
 from crib.findings.message import Text, said
 from crib.findings.verdicts import Verdict
@@ -18,7 +19,7 @@ from crib.planning.advice import Refusal, refused
 from crib.planning.case import Case, kindest, made_ready
 from crib.planning.jobs import Jobs
 from crib.planning.later import Later
-from crib.planning.sieve import Least, Sieve, Sieves, alike
+from crib.planning.sieve import Least, Sieve, Sieves
 from crib.planning.wrong_kind import wrong_kind
 from crib.rules.passes import never_opens
 

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Hashable, Iterator, Sequence
+from collections.abc import Hashable, Iterable, Iterator, Sequence
 
 from crib.findings.message import Text
 from crib.light.records import dataclass, field, replace
 from crib.machining.draft import Draft
 from crib.machining.tool import Tool
 from crib.planning.jobs import Jobs
-from crib.planning.lower_bounds import Bounds, Branch, PartialPlan
+from crib.planning.lower_bounds import MOST_CUTTERS, Bounds, Branch, PartialPlan
 from crib.planning.pareto import LowerBound, ParetoFront
+from crib.planning.verdict import complete
 from crib.planning.weighed import Key, Weighed
 
 
@@ -26,7 +27,8 @@ def opened(so_far: PartialPlan, weighed: Weighed | None = None) -> Iterator[Sear
 class SearchNode:
     """A draft that can go on, each tool doing its rooms alone unless they may be shared. `listed`: the tools that it
     can go on with, None before anyone asked; `place`: which of them is next; `grown`: those that went on already;
-    `is_close`: whether what is still to come is reckoned in the section as it stands."""
+    `is_close`: whether what is still to come is reckoned in the section as it stands; `change`: what it costs to change
+    what holds the last tool for any of these; `at_least`: what came of their twin."""
 
     so_far: PartialPlan
     weighed: Weighed | None
@@ -35,6 +37,8 @@ class SearchNode:
     listed: Sequence[Branch] | None = None
     place: int = 0
     is_close: bool = False
+    change: float = 0.0
+    at_least: Key | None = None
 
     @property
     def draft(self) -> Draft:
@@ -57,20 +61,39 @@ class SearchNode:
         """Whether there may be any more to go on with."""
         return self.listed is None or self.place < len(self.listed)
 
-    def listing(self, bounds: Bounds) -> SearchNode:
-        """The same with its tools listed."""
-        return replace(self, listed=bounds.next_tools(bounds.missing(self.draft), self.so_far, self.may_share))
+    def listings(self, bounds: Bounds) -> Iterator[SearchNode]:
+        """The same with its tools listed: those that the same holds as the last one, and those for which it is
+        changed."""
+        listed, up = bounds.next_tools(bounds.missing(self.draft), self.so_far, self.may_share), self.draft.tools
+        if not up or not bounds.change:
+            yield replace(self, listed=listed)
+            return
+        same, others = bounds.by_holder(listed, up[-1].held.label)
+        yield replace(self, listed=same)
+        yield replace(self, listed=others, change=bounds.change)
 
     def to_come(self, bounds: Bounds) -> ParetoFront:
         """The least that is still to come with the next of its tools; nothing where it can't go on."""
         if self.listed is not None:
-            return self.next.to_come
+            change, front = self.change, self.next.to_come
+            return tuple(one._replace(money=one.money + change) for one in front) if change else front
         return (LowerBound(shared=self.may_share),) if self.draft.jobs else bounds.first(self.may_share)
 
     def floor(self, bounds: Bounds) -> Key:
         """The least that its key can come to with the next of its tools."""
         ids = self.weighed.key[-1] if self.weighed else ()
-        return (*bounds.rank(self.so_far.least, self.to_come(bounds)), (), ids)
+        floor = (*bounds.rank(self.so_far.least, self.to_come(bounds)), (), ids)
+        return max(floor, self.at_least) if self.at_least else floor
+
+    def twins(self, at_least: Key | None) -> SearchNode:
+        """The same with the twins of the next of its tools alone; `at_least`: what came of that."""
+        twins = self.next.twins
+        return replace(self, listed=[twins[0]._replace(twins=twins[1:])] if twins else [], place=0, at_least=at_least)
+
+    def least_of(self, grown: Iterable[Weighed | None], bounds: Bounds) -> Key | None:
+        """What comes at the least of the drafts that the next tool made of this one, whatever goes on from there; None
+        where nothing does. What comes of a twin is no better: its number is higher."""
+        return min((key for one in grown if one for key in _leasts(one, bounds)), default=None)
 
     def is_to_grow(self, jobs: Jobs) -> bool:
         """Whether the tool that is next goes on from here now: it isn't up already, didn't before, and unless a room is
@@ -90,6 +113,16 @@ class SearchNode:
         if not to_come:
             return None
         return replace(self, listed=(self.next._replace(to_come=to_come),), place=0, is_close=True)
+
+
+def _leasts(weighed: Weighed, bounds: Bounds) -> Iterator[Key]:
+    """What a draft comes to at the least with any of the tools that may come next; what it comes to, where it is
+    complete."""
+    if complete(weighed.draft):
+        yield weighed.key
+    elif len(weighed.draft.tools) < MOST_CUTTERS:
+        for one in opened(weighed.so_far, weighed):
+            yield from (listed.floor(bounds) for listed in one.listings(bounds) if listed.is_left)
 
 
 @dataclass

@@ -3,14 +3,13 @@ bare sizes, before a tool is made of them. What isn't sure is looked at more clo
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from enum import Enum
 from functools import cached_property
 from math import inf
-from operator import attrgetter
 
-from crib.cutters.base import CUTTER_KEYS, Cutter, Kind, Motion
-from crib.cutters.edges import SERRATED, edges, is_serrated
+from crib.cutters.base import Cutter, Kind, Motion
+from crib.cutters.edges import edges
 from crib.geometry.outline import Opening, Room
 from crib.handbook.bites import MOST_ALLOWANCE_MM
 from crib.light.hints import TYPE_CHECKING, Literal
@@ -90,16 +89,19 @@ class Sieve:
     @cached_property
     def withins(self) -> dict[str, float]:
         """How wide a mill in each room may be at the most that surely gets in between its ends, whatever its teeth are
-        like in the middle [mm]: it goes down on a ramp, along more than its own width, as far from each end as it may
-        be kept off there. No bound where they are open, negative where that isn't told."""
-        found = {}
+        like in the middle [mm]. No bound where they are open, negative where that isn't told."""
+        return {room.name: inf if self.is_open else self._within(room) for _, _, room in self.rooms}
+
+    def _within(self, room: Room) -> float:
+        """The same of one room: it goes down on a ramp, along more than its own width, as far from each end as it may
+        be kept off there; in a room with corners it goes between the walls, and is no rounder than these may stay."""
         layers = self.jobs.question.layers
-        for _, _, room in self.rooms:
-            told = layers is not None and room.opens(Opening.TOP) and not room.across and (
-                room.name not in layers.corners)
-            half = layers.ends[room.name].half / 1e6 if layers is not None and told else -inf
-            found[room.name] = inf if self.is_open else half - MOST_ALLOWANCE_MM - _SLACK_MM
-        return found
+        if layers is None or room.across or not room.opens(Opening.TOP):
+            return -inf
+        most = layers.ends[room.name].half / 1e6 - MOST_ALLOWANCE_MM
+        if corners := layers.corners.get(room.name):
+            most = min(most, 2 * min(room.aim.width // 2, corners.waived) / 1e6)
+        return most - _SLACK_MM
 
     @cached_property
     def is_open(self) -> bool:
@@ -256,18 +258,6 @@ def _nearest(rooms: Sequence[Asked], shorts: Sequence[float], binds: Sequence[bo
     what it breaks there: `binds`."""
     most = min([short for short, bind in zip(shorts, binds, strict=True) if bind], default=inf)
     return next((asked.spare, asked.place, short) for asked, short in zip(rooms, shorts, strict=True) if short <= most)
-
-
-_ITS_OWN = frozenset({"id", "label", "count", "drawer", "price", "currency", "marking", "note"})
-"""What tells cutters that are alike apart, and changes nothing of what they can make."""
-
-_shared: Callable[[Cutter], tuple[object, ...]] = attrgetter(*(key for key in CUTTER_KEYS if key not in _ITS_OWN))
-
-
-def alike(cutter: Cutter) -> tuple[object, ...]:
-    """All of a cutter that what it can make hangs on."""
-    own = _shared(cutter)
-    return (*own, SERRATED) if is_serrated(cutter) else own
 
 
 def is_weak(cutter: Cutter, kind: Kind) -> bool:

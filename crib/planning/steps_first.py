@@ -16,12 +16,12 @@ from crib.light.records import replace
 from crib.light.tuples import NamedTuple
 from crib.machining.draft import Draft
 from crib.machining.methods.cuts import Job
-from crib.machining.methods.under_a_flank import most_steps, steps
+from crib.machining.methods.under_a_flank import flanks, steps
 from crib.machining.question import Question
 from crib.machining.tool import Tool
-from crib.machining.words import LEANING, Manner
+from crib.machining.words import LEANING, Manner, Side
 from crib.planning.cost import chance_of, is_spared, wear_share
-from crib.planning.discs_first import at_once, bites, fewest, left_by, most_in, passes_of
+from crib.planning.discs_first import Discs, Steps, bites, fewest, most_in
 from crib.planning.lower_bounds import MOST_CUTTERS
 from crib.planning.minutes import cut_minutes, pass_minutes
 from crib.rules import judge
@@ -30,6 +30,9 @@ if TYPE_CHECKING:
     from crib.planning.jobs import Jobs
 
 Said = Counter[tuple[str, Grade]]
+
+_SLACK = 1e-6
+"""Minutes that are nothing."""
 
 
 class Way(NamedTuple):
@@ -56,7 +59,7 @@ def ways(jobs: Jobs, draft: Draft, choice: Sequence[Job]) -> Iterator[tuple[Job,
     """A choice of flanks with the steps of a disc before it, where that may be better: no way that costs as much as
     another of which no more is said."""
     if (draft.question.layers or not choice or any(job.manner not in LEANING for job in choice)
-            or len(draft.tools) + 2 > MOST_CUTTERS or not jobs.discs.all):
+            or len(draft.tools) + 2 > MOST_CUTTERS or _is_never_ended(draft, choice) or not jobs.discs.all):
         return
     up = frozenset(tool.id for tool in (*draft.tools, choice[0].tool) if tool.kind.buried)
     widest = max(tool.form.radius for tool in (*draft.tools, choice[0].tool)) if (
@@ -69,6 +72,14 @@ def ways(jobs: Jobs, draft: Draft, choice: Sequence[Job]) -> Iterator[tuple[Job,
     here = [way._replace(money=way.money + change * any(one != way.first.held.label for one in held))
             for way in (plain, *others)]
     yield from (way.jobs for way in _front(here) if way is not here[0])
+
+
+def _is_never_ended(draft: Draft, choice: Sequence[Job]) -> bool:
+    """Whether a disc and the cutter of a choice are the last that a plan may have, and some flank is still whole then:
+    no other cutter's edge would lie along it."""
+    done = {job.room for job in (*draft.jobs, *choice)}
+    return len(draft.tools) + 2 == MOST_CUTTERS and any(room.name not in done for room in flanks(
+        draft.question.outline))
 
 
 def _change(question: Question) -> float:
@@ -99,9 +110,10 @@ def _found(jobs: Jobs, removed: Region, choice: Sequence[Job], up: frozenset[int
            ) -> tuple[Way, ...]:
     question, found = jobs.question, list[Way]()
     plain, change = _way(question, tuple(choice)), _change(question)
-    always = _said(question, (replace(choice[0], cuts=()),))
-    told = dict[int, Said]()
-    for least, count, _, disc in sorted((*one[:2], one[2].id, one[2]) for one in _discs(jobs, choice, up, widest)):
+    always, told = _always(question, choice), dict[int, Said]()
+    most = plain.money if plain.said <= always else inf
+    found_discs = sorted((*one[:2], one[2].id, one[2]) for one in _discs(jobs, choice, up, widest, most))
+    for least, count, _, disc in found_discs:
         if plain.money < least and plain.said <= always:
             break  # from here on none is cheaper, and nothing is said without that isn't said with it
         if cheaper := [one for one in found if one.money + change * (one.first.held.label != disc.held.label) < least]:
@@ -116,20 +128,36 @@ def _found(jobs: Jobs, removed: Region, choice: Sequence[Job], up: frozenset[int
         one for one in found if str(one.first.held.label) == label])))
 
 
-def _discs(jobs: Jobs, choice: Sequence[Job], up: frozenset[int], widest: int | None
+def _always(question: Question, choice: Sequence[Job]) -> Said:
+    """What is said of flanks whatever goes before them: no disc comes to a flank, so that at each height each has its
+    last pass still, which takes as much as it does without one, or less."""
+    last = [list({(cut.z, cut.side): cut for cut in job.cuts if cut.side != Side.BOTH}.values()) for job in choice]
+    heavy, light = (tuple(replace(job, cuts=cuts) for job, cuts in zip(choice, every, strict=True)) for every in (
+        map(tuple, last), (tuple(replace(cut, radial=min(cut.radial, 1)) for cut in cuts) for cuts in last)))
+    return _said(question, heavy) & _said(question, light)
+
+
+def _discs(jobs: Jobs, choice: Sequence[Job], up: frozenset[int], widest: int | None, most: float
            ) -> Iterator[tuple[float, int, Tool]]:
-    """Each disc that may go first and in how many steps, with the least that this costs."""
+    """Each disc that may go first and in how many steps, with the least that this costs; none that surely costs more
+    than `most`."""
     known, tool = jobs.discs.leasts, choice[0].tool
     rooms = {room.name: room for room in jobs.question.outline.rooms}
-    floors = [_on_the_floor(job, rooms[job.room]) for job in choice]
-    place = tool.id, *((job.room, job.levels, floor) for job, floor in zip(choice, floors, strict=True))
+    flanks = [_Flank(rooms[job.room], job.levels, _on_the_floor(job, rooms[job.room])) for job in choice]
+    place = (tool.side, tool.can_finish, pass_minutes(tool, jobs.question.feature.length), tool.owned.price, most,
+             *((job.room, *flank[1:]) for job, flank in zip(choice, flanks, strict=True)))
     if place not in known:
-        most = jobs.question.limits.most_levels
-        known[place] = [(_least(jobs.question, choice, floors, disc, rooms, count), count, disc)
-                        for disc in jobs.discs.all
-                        for count in range(1, 1 + min(most, *(most_steps(disc, rooms[job.room]) for job in choice)))]
+        known[place] = list(_leasts(jobs.discs, tool, flanks, most))
     return (one for one in known[place]
             if one[2].id not in up and (widest is None or one[2].form.radius <= widest))
+
+
+class _Flank(NamedTuple):
+    """A room, in how many levels a tool does it, and what each of its passes on the floor takes."""
+
+    room: Room
+    levels: int
+    floor: tuple[int, ...]
 
 
 def _on_the_floor(job: Job, room: Room) -> tuple[int, ...]:
@@ -137,31 +165,39 @@ def _on_the_floor(job: Job, room: Room) -> tuple[int, ...]:
     return tuple(cut.radial for cut in job.cuts if cut.z == room.aim.low and cut.side == job.cuts[-1].side)
 
 
-def _least(question: Question, choice: Sequence[Job], floors: Sequence[tuple[int, ...]], disc: Tool,
-           rooms: dict[str, Room], count: int) -> float:
-    """The least that what changes costs with so many steps of a disc, however far each goes: under a step stays as much
-    as the flank comes in over its height, over the highest one all; in so many passes of the tool no more may be left
-    anywhere than they take."""
-    tool, number = choice[0].tool, question.feature.number
-    each, mine = (pass_minutes(one, question.feature.length) * number for one in (disc, tool))
-    minutes = question.shop.cutter_minutes + disc.touch_minutes
-    for job, floor in zip(choice, floors, strict=True):
-        room = rooms[job.room]
-        assert room.lean is not None
-        metal, sides = sum(floor), fewest(room)
-        stays, over = left_by(disc, room, count)
-        if job.levels == 1:
-            stays = max(stays, metal - over)
-        clear = metal - at_once(question.outline, disc, room)
-        least = inf
-        for passes in range(min(len(floor), bites(tool, stays)), len(floor) + 1):
-            if mine * sides * passes + each * count > least:
-                break  # a step takes a pass of the disc at the least
-            least = min(least, each * passes_of(disc, room, count, clear, most_in(tool, passes))
-                        + mine * sides * passes)
-        minutes += (job.levels - 1) * mine + least
-    wear: float = min(getattr(question.shop, wear_share(buried, question.material)[0]) for buried in (False, True))
-    return minutes / 60 * question.shop.hour_rate + wear * (tool.owned.price or 0.0)
+def _leasts(discs: Discs, tool: Tool, flanks: Sequence[_Flank], most: float) -> Iterator[tuple[float, int, Tool]]:
+    """The least that what changes costs with so many steps of each disc, however far each goes: under a step stays as
+    much as the flank comes in over its height, over the highest one all; in so many passes of the tool no more may be
+    left anywhere than they take."""
+    question = discs.question
+    shop, mine = question.shop, pass_minutes(tool, question.feature.length) * question.feature.number
+    wear: float = min(getattr(shop, wear_share(buried, question.material)[0]) for buried in (False, True))
+    worn = wear * (tool.owned.price or 0.0)
+    longest = (most - worn) / shop.hour_rate * 60 + _SLACK if shop.hour_rate else inf
+    every = [discs.steps(flank.room) for flank in flanks]
+    soonest = sum((flank.levels - 1 + fewest(flank.room)) * mine for flank in flanks)
+    for minutes, first in discs.in_order(flanks[0].room):
+        if soonest + minutes * len(flanks) > longest:
+            return
+        if any((first.disc.id, first.many) not in one for one in every):
+            continue
+        minutes = first.up + sum(
+            (flank.levels - 1) * mine + _least(one[first.disc.id, first.many], tool, flank, mine)
+            for flank, one in zip(flanks, every, strict=True))
+        if minutes <= longest:
+            yield minutes / 60 * shop.hour_rate + worn, first.many, first.disc
+
+
+def _least(steps: Steps, tool: Tool, flank: _Flank, mine: float) -> float:
+    """The least minutes in which a disc and then a tool, `mine` in each of its passes, do a flank at its floor."""
+    metal, sides, least = sum(flank.floor), fewest(flank.room), inf
+    fewest_mine = min(len(flank.floor), bites(tool, steps.stays_of(metal, flank.levels)))
+    for passes in range(fewest_mine, len(flank.floor) + 1):
+        if mine * sides * passes + steps.each * steps.many > least:
+            break  # a step takes a pass of the disc at the least
+        taken = steps.each * steps.passes(metal, most_in(tool, passes), sides)
+        least = min(least, taken + mine * sides * passes)
+    return least
 
 
 def _stepped(jobs: Jobs, removed: Region, choice: Sequence[Job], disc: Tool, count: int) -> tuple[Job, ...] | None:

@@ -140,9 +140,20 @@ def least_said(question: Question, room: str, tool: Tool, fewest: PassBound) -> 
 def surely_missed(question: Question, room: str, tool: Tool, fewest: PassBound) -> Iterator[str]:
     """The sizes that a tool misses where it is the last that makes them, in a room, whoever was before: those whose way
     its manner alone decides, or one setting, or in how many levels it goes, which are as many whatever stands there."""
-    by_manner = fewest.manner in (*BY_THE_AXIS, *BY_ITS_WIDTH, *SIDEWAYS)
+    by_manner = fewest.manner in (*BY_THE_AXIS, *BY_ITS_WIDTH, *SIDEWAYS, *LEANING)
     return (dimension.name for dimension, kept in _least_kept(question, room, tool, fewest)
             if kept == "no" and (by_manner or dimension.sort in ("depth", "height")))
+
+
+def between_flanks(question: Question) -> Iterator[tuple[str, str]]:
+    """The sizes between two flanks that lean over the cutter, one at each side, and how these are kept to whatever cuts
+    them: each flank is where the axis stood for it, in two places, and both are aimed at their middle."""
+    leaning = {room.name for room in question.outline.rooms if room.lean and room.lean.run > 0}
+    for dimension in question.dimensions:
+        if dimension.sort != "width" or len(dimension.rooms) != 2 or not leaning.issuperset(dimension.rooms):
+            continue
+        if way := _way(question, dimension, 1, False, True):
+            yield dimension.name, _kept(dimension, way, 0.0, dimension.size.mid)
 
 
 def never_kept(question: Question) -> Iterator[str]:
@@ -203,7 +214,8 @@ def _decided(draft: Draft) -> Iterator[tuple[Dimension, Band, list[Job]]]:
         if not any(job.cuts for job in jobs) or jobs[-1].room in undone:
             continue
         last = jobs[-1]
-        stepped = last.manner in (*BY_THE_AXIS, *SIDEWAYS) or len({cut.x for cut in last.cuts}) > 1
+        makes = jobs if last.manner in LEANING else [last]  # between two flanks lies what both were set to
+        stepped = last.manner in (*BY_THE_AXIS, *SIDEWAYS) or len({cut.x for job in makes for cut in job.cuts}) > 1
         way = _way(draft.question, dimension, last.levels, last.manner in BY_ITS_WIDTH, stepped)
         if dimension.sort == "height" and last.cuts and last.levels == 1 and saws(last.tool):
             way = sawn(draft.question.shop.saw_runout_mm)

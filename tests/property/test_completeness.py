@@ -32,6 +32,7 @@ from crib.planning.advise import advise
 from crib.planning.finish import finish
 from crib.planning.jobs import Jobs
 from crib.planning.lower_bounds import Bounds, PartialPlan
+from crib.planning.search_nodes import SearchNode
 from crib.planning.set_ups import asked_of, usable
 from crib.planning.verdict import complete
 from crib.planning.weighed import Weighed, weigh
@@ -323,10 +324,12 @@ def bounds_hold(question: Question, tools: Sequence[Tool]) -> None:
                 tool = next(job.tool for job in draft.jobs[len(before.jobs):] if job.manner != Manner.STEPS_FIRST)
                 so_far = weigh(before, False).so_far if before.jobs else PartialPlan(before, bounds.start)
                 note(f"{[(j.tool.id, j.room, j.manner) for j in draft.jobs]} then {tool.id}")
-                listed = bounds.next_tools(bounds.missing(before), so_far, may_share=whole.key[2])
-                found = next((one for one in listed if one.tool is tool), None)
+                nodes = SearchNode(so_far, None, whole.key[2], set()).listings(bounds)
+                found = next((replace(node, place=place) for node in nodes
+                              for place, one in enumerate(node.listed or ()) if tool in (one.tool, *(
+                                  twin.tool for twin in one.twins))), None)
                 assert found is not None, "a tool that does something is not passed over"
-                least = bounds.rank(so_far.least, found.to_come)
+                least = bounds.rank(so_far.least, found.to_come(bounds))
                 assert least[:4] <= whole.key[:4]
                 assert least <= (*whole.key[:4], whole.key[4] + 1e-6)
                 if before.jobs:

@@ -110,3 +110,10 @@ def test_a_mouth_that_is_given_stays_where_it_is() -> None:
     across = next(figure.mm for figure in plan.figures if figure.what == "width across the sharp corners")
     assert lowest(plan)["slot"] == 0.375
     assert across == pytest.approx((1.15 + 2 * 0.375 / 3 ** 0.5) * INCH, abs=1e-3)
+
+
+def test_teeth_as_high_as_the_depth_are_aimed_at_its_middle() -> None:
+    """5/16 teeth for 5/16 +-.002 come to a hair less as they can be set on a readout, and the whole was asked again for
+    that."""
+    assert len(jobs_for(asked(0.3125, 0.002), (MILL, teeth(0.3125)), Shop())) == 1
+    assert len(jobs_for(asked(0.3125, 0.002), (MILL, teeth(0.3120)), Shop())) == 2

@@ -140,19 +140,18 @@ def corners_stay(question: Question, limits: Limits, tools: Iterable[Tool], gone
     return corner_reach.corners_stay(question, limits, room, tools, gone)
 
 
-def after_a_rougher(question: Question, tool: Tool, room: Room) -> tuple[tuple[float, Rounds], ...]:
-    """What a tool takes at the least in a room that another mill has roughed, with what that one costs at the least
-    [money]; as much with a drill besides. Nothing where none roughs it for this tool."""
+def after_a_rougher(question: Question, tool: Tool, room: Room) -> tuple[Rounds, Rounds] | None:
+    """What a tool takes at the least in a room that another mill has roughed, without and with a drill down its
+    corners; None where none roughs it for this tool."""
     layers = question.layers
     if layers is None or room.name not in layers.corners or not question.roughers:
-        return ()
+        return None
     from crib.machining.ends import cornered, roughed
 
     walls = cornered.Walls.of(layers, room)
-    if not tool.can_finish or tool.form.radius > walls.corners.most:
-        return ()
-    first = min(one.money for one in question.roughers)
-    return tuple((first, roughed.least_rounds(tool, room, walls, drilled)) for drilled in (False, True))
+    if not roughed.may_follow(tool, walls):
+        return None
+    return roughed.least_rounds(tool, room, walls, False), roughed.least_rounds(tool, room, walls, True)
 
 
 def after_a_chain(question: Question, tool: Tool, room: Room) -> tuple[float, int] | None:

@@ -148,12 +148,14 @@ def _deep(a: Attempt, z: int) -> int:
 
 
 def _count(a: Attempt) -> tuple[PassBound, ...]:
-    tool, heights = a.tool, heights_of(a)
-    if not all(_can_stand(a, z, None, tuple(_final(a.tool, a.room, z).values())) for z in heights):
+    tool, heights, ends = a.tool, heights_of(a), [tuple(_final(a.tool, a.room, z).values()) for z in heights_of(a)]
+    if not all(_can_stand(a, z, None, places) for z, places in zip(heights, ends, strict=True)):
         return ()
     sides, metal, more = 1 if a.at_an_edge else 2, least_metal(a), len(heights) - 1
     finished = sides if tool.can_finish and metal > GRAIN else 0
-    return (PassBound(max(1, sides * _fewest(tool, metal)) + more, levels=len(heights), checks=1 + finished),)
+    manner = Manner.ONE_HEIGHT if len(heights) == 1 else Manner.TWO_HEIGHTS
+    return (PassBound(max(1, sides * _fewest(tool, metal)) + more, levels=len(heights), checks=1 + finished,
+                      stepped=len(set(ends[0])) > 1, manner=manner),)
 
 
 def least_metal(a: Attempt) -> int:
@@ -163,10 +165,18 @@ def least_metal(a: Attempt) -> int:
     tool, room = a.tool, a.room
     missing = tool.form.base - tool.form.radius
     if a.at_an_edge:
-        walls = [other.most.left for other in a.outline.rooms if other.most.left > room.aim.left]
+        walls = [_goes_in_to(other) for other in a.outline.rooms if other.most.left > room.aim.left]
         return min(walls, default=0) - room.aim.left - missing
     mouth = max((other.most.right for other in a.outline.rooms if other.name != room.name), default=0)
     return room.aim.right - missing - max(mouth, a.middle + tool.form.radius)
+
+
+def _goes_in_to(room: Room) -> int:
+    """How far in from an edge anything is cut in another room: of one that is cut from above with a wall at its left
+    no farther than that wall is aimed, for all strips lie outside of it, and its last pass stands there."""
+    is_from_above = room.opens(Opening.TOP) and not (room.opens(Opening.LEFT) or room.lean or room.rounded or
+                                                     room.hollow)
+    return room.aim.left if is_from_above and room.opens(Opening.RIGHT) else room.most.left
 
 
 def _fewest(tool: Tool, metal: int) -> int:
