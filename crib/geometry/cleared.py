@@ -12,7 +12,7 @@ from crib.geometry.box_outline import clearance, holds, nearest_edge
 from crib.geometry.layers import Layers
 from crib.geometry.operation import Operation, Path, Point
 from crib.geometry.region import FAR
-from crib.geometry.rounded_box import RoundedBox, joined
+from crib.geometry.rounded_box import RoundedBox, is_in_one, joined
 from crib.light.records import dataclass, field, replace
 
 
@@ -72,19 +72,20 @@ class Cleared:
     def take(self, one: Operation) -> None:
         """One more step is done."""
         self.known.clear()
-        pieces = segments(one.path)
-        slanted, straight = [], []
+        heights, before, pieces = [*self.heights], [*self.straight], segments(one.path)
+        slanted = []
         for part in one.form.sure:
             low, high = one.z + part.low, one.z + part.high
             if part.radius_low == part.radius_high:
-                straight.append((low, high))
                 self._add(frozenset(piece.grown(part.radius_low) for piece in pieces), low, high)
             else:
                 slanted += [(low, high, piece.grown(part.radius_low), piece.grown(part.radius_high))
                             for piece in pieces]
-        # what was kept wasn't passed by what went straight up before: only where more does now may it be
-        self.slanted = [piece for piece in self.slanted if not any(
-            piece[0] < high and piece[1] > low for low, high in straight) or not self._is_passed(*piece)]
+        # what was kept wasn't passed by what went straight up before: only what does since may pass it
+        since = {one for z, now in zip(self.heights, self.straight, strict=False)
+                 for one in now - before[bisect_right(heights, z) - 1]} if self.slanted else ()
+        self.slanted = [piece for piece in self.slanted
+                        if not (is_in_one(_wider(*piece[2:]), since) and self._is_passed(*piece))]
         self.slanted += [piece for piece in slanted if not self._is_passed(*piece)]
 
     def grown(self, operations: Iterable[Operation]) -> Cleared:
@@ -97,9 +98,9 @@ class Cleared:
 
     def _is_passed(self, low: int, high: int, under: RoundedBox, over: RoundedBox) -> bool:
         """Whether something that goes straight up has cleared all that one that slants did."""
-        wider = max(under, over, key=lambda one: one.radius)
+        wider = _wider(under, over)
         places = range(bisect_right(self.heights, low) - 1, bisect_left(self.heights, min(high, self.top)))
-        return low >= self.top or all(any(one.reaches(wider) <= 0 for one in self.straight[place]) for place in places)
+        return low >= self.top or all(is_in_one(wider, self.straight[place]) for place in places)
 
     def _add(self, shapes: frozenset[RoundedBox], low: int, high: int) -> None:
         low, high = min(low, self.top), min(high, self.top)
@@ -146,6 +147,10 @@ class Cleared:
     def is_free(self, at: Point, z: int, radius: int) -> bool:
         """Whether a round is clear from a height up to the top."""
         return all(slab.holds(at, radius) for slab in self.slabs(z, self.top))
+
+
+def _wider(under: RoundedBox, over: RoundedBox) -> RoundedBox:
+    return over if over[4] > under[4] else under
 
 
 def _slanted_at(z: int, slanted: Iterable[tuple[int, int, RoundedBox, RoundedBox]]) -> Iterator[RoundedBox]:

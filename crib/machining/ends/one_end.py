@@ -5,6 +5,7 @@ to its setting at the stop."""
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 from math import isqrt
 
 from crib.geometry.free_positions import Metal, free_positions
@@ -13,6 +14,7 @@ from crib.geometry.operation import Operation, Path, Work
 from crib.geometry.outline import Opening, Outline, Room
 from crib.geometry.region import FAR
 from crib.geometry.rounded_box import RoundedBox
+from crib.geometry.silhouette import Silhouette
 from crib.light.records import dataclass
 from crib.machining.draft import Draft
 from crib.machining.ends.opened import elbowed
@@ -122,10 +124,16 @@ def way_in(outline: Outline, job: Job, number: int) -> int | None:
 def _beside(outline: Outline, job: Job, room: Room, cut: Cut) -> int | None:
     """Out of the open edge, clear of what stands beyond it; just clear of the edge at the least."""
     clear = room.aim.right + job.tool.form.radius
-    for left, right in free_positions(job.tool.form, Metal(outline.keep, outline.stock | outline.obstacles), cut.z):
+    for left, right in _free(job.tool.form, Metal(outline.keep, outline.stock | outline.obstacles), cut.z):
         if left <= clear <= right:
             return min(clear + RUN_OUT, right)
     return None
+
+
+@lru_cache(maxsize=4096)
+def _free(form: Silhouette, metal: Metal, z: int) -> tuple[tuple[int, int], ...]:
+    """Where a body can stand at a height; kept, for every draft asks it of the metal before anything was cut."""
+    return free_positions(form, metal, z)
 
 
 def stop_of(draft: Draft, place: int) -> int:
