@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from itertools import chain, pairwise
 from typing import Any
 
 import numpy as np
@@ -223,9 +224,10 @@ def walk(drawn: Sketch, clear: Clear, passes: Sequence[tuple[Raw, float, float]]
     gap, rubs, idle = np.inf, [], False
     for raw, x, z in passes:
         teeth = grid.teeth(raw, x, z)
-        touched |= teeth & (stock | walls)
-        removed |= teeth & stock
-        idle |= not (teeth & stock).any()
+        cut = teeth & stock
+        touched |= cut | (teeth & walls)
+        removed |= cut
+        idle |= not cut.any()
         near, slack = _stand(grid, (stock & ~removed) | walls, raw, x, z, clear)
         gap = min(gap, near)
         rubs.append(slack)
@@ -252,10 +254,10 @@ def _grid(drawn: Sketch, clear: Clear, passes: Sequence[tuple[Raw, float, float]
 def _stand(grid: Grid, metal: Bits, raw: Raw, x: float, z: float, clear: Clear) -> tuple[float, float]:
     """The least distance and the least slack of all that doesn't cut, every cell of metal a square."""
     near, slack = np.inf, np.inf
+    nearest = np.where(metal, np.abs(grid.x - x)[None, :], np.inf).min(axis=1)
     for _, low, high, radius, side, end in raw.stem(clear):
-        beside = np.abs(grid.x - x) - radius - CELL / 2
         up = np.maximum(z + low - grid.z, grid.z - z - high) - CELL / 2
-        in_row = np.where(metal, beside[None, :], np.inf).min(axis=1)
+        in_row = nearest - radius - CELL / 2
         near = min(near, float(np.hypot(np.maximum(in_row, 0), np.maximum(up, 0)).min()))
         slack = min(slack, float(np.maximum(in_row - side, up - end).min()))
     return near, slack
@@ -299,15 +301,14 @@ def farthest(points: Bits, reference: Bits) -> float:
     return best * CELL
 
 
-def _straight(reference: Bits, axis: int) -> NDArray[np.float32]:
-    """For each cell how many cells away, straight along an axis, the nearest reference cell is; whole numbers."""
-    place = np.arange(reference.shape[axis], dtype=np.float32)
-    place = place[:, None] if axis == 0 else place[None, :]
-    never = np.float32(np.inf)
-    under = np.maximum.accumulate(np.where(reference, place, -never), axis=axis)
-    behind = np.flip(np.where(reference, place, never), axis)
-    over = np.flip(np.minimum.accumulate(behind, axis=axis), axis)
-    return np.minimum(place - under, over - place)
+def _straight(reference: Bits, axis: int) -> NDArray[np.int32]:
+    """For each cell how many cells away, straight along an axis, the nearest reference cell is; more than the grid is
+    wide and high together where there is none."""
+    across = reference if axis == 0 else np.ascontiguousarray(reference.T)
+    away = np.where(across, np.int32(0), np.int32(sum(reference.shape)))
+    for before, here in chain(pairwise(away), pairwise(away[::-1])):
+        np.minimum(here, before + 1, out=here)
+    return away if axis == 0 else np.ascontiguousarray(away.T)
 
 
 def can_stand(cuts: Sequence[Rect], stem: Sequence[Rect], keep: Bits, standing: Bits) -> Bits:

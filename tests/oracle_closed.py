@@ -51,6 +51,7 @@ class Block:
         self.x = (np.arange(-round(long / 2 / CELL), round(long / 2 / CELL)) + 0.5) * CELL
         self.y = (np.arange(-round(wide / 2 / CELL), round(wide / 2 / CELL)) + 0.5) * CELL
         self.z = (np.arange(-round(deep / CELL), 0) + 0.5) * CELL
+        self._off: dict[Way, NDArray[np.float64]] = {}
 
     def none(self) -> Bits:
         return np.zeros((len(self.z), len(self.y), len(self.x)), dtype=bool)
@@ -60,10 +61,13 @@ class Block:
 
     def off(self, path: Way) -> NDArray[np.float64]:
         """How far each cell of a level is from a way."""
-        pieces = list(pairwise(path)) or [(path[0], path[0])]
-        found = [np.hypot(_outside(self.x, a[0], b[0])[None, :], _outside(self.y, a[1], b[1])[:, None])
-                 for a, b in pieces]
-        return np.min(found, axis=0)
+        if path not in self._off:
+            squares = np.full((len(self.y), len(self.x)), np.inf)
+            for a, b in list(pairwise(path)) or [(path[0], path[0])]:
+                along, across = _outside(self.x, a[0], b[0]), _outside(self.y, a[1], b[1])
+                np.minimum(squares, (across**2)[:, None] + (along**2)[None, :], out=squares)
+            self._off[path] = np.sqrt(squares)
+        return self._off[path]
 
     def stadium(self, long: float, wide: float) -> Bits:
         """Round ends, as wide as the room."""
@@ -92,25 +96,26 @@ def walk(kind: str, sizes: dict[str, Limits], clear: Clear, passes: Sequence[Pas
     reach = max((one.raw.diameter for one in passes), default=1.0)
     block = Block(max(long[2], sizes.get("head_length", long)[2]) + reach + 1, wide[2] + reach + 1, deep[2] + 0.5)
     least, most = _drawn(block, kind, sizes)
-    removed, touched = block.none(), block.none()
+    removed = block.none()
     if "entry_hole" in sizes:
         removed[block.rows(-deep[1], 0.0)] |= block.off(((0.0, 0.0),)) < sizes["entry_hole"][0] / 2
         most[block.rows(-deep[1], 0.0)] |= removed[block.rows(-deep[1], 0.0)]
-    before = removed.copy()
+    before, metal = removed.copy(), ~removed
     slack, down = [], []
     for one in passes:
         path = tuple((along - long[1] / 2, across) for along, across in one.path)
-        down.append(_free(block, ~removed, path[0], one.z))
+        down.append(_free(block, metal, path[0], one.z))
         off = block.off(path)
         radii = [_radius(one.raw, z - one.z) for z in block.z]
         for radius, levels in groupby(range(len(radii)), key=radii.__getitem__):
             if radius > 0:
                 here = slice(first := next(levels), first + 1 + sum(1 for _ in levels))
                 teeth = off < radius
-                removed[here] |= teeth
-                touched[here] |= teeth & ~before[here]
-        slack.append(_slack(block, ~removed, one, off, clear))
-    return Found(_left(block, least, removed), _gouge(block, touched, most, -deep[2]), tuple(slack), tuple(down))
+                metal[here] &= ~teeth
+        slack.append(_slack(block, metal, one, off, clear))
+    removed = ~metal
+    return Found(_left(block, least, removed), _gouge(block, removed & ~before, most, -deep[2]), tuple(slack),
+                 tuple(down))
 
 
 def _drawn(block: Block, kind: str, sizes: dict[str, Limits]) -> tuple[Bits, Bits]:

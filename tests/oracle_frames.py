@@ -198,7 +198,9 @@ def from_above(asked: Seen, strokes: Sequence[Stroke], cell: float, margin: floa
     """Cut strokes along their ways out of a block, a level at a time at every height at which anything changes."""
     near = 2 * cell
     x, y = _grid(asked, strokes, cell, margin)
-    off = [_off(x, y, one.path) for one in strokes]
+    off = cache(lambda path: _off(x, y, path))
+    heights = np.array(list(_heights(asked, strokes)))
+    sure, may_be = ([_radius(getattr(one.body, teeth), heights - one.z) for one in strokes] for teeth in ("sure", "may"))
     held = cache(lambda shape: _inside(x, y, (shape,)))
 
     def drawn(levels: Iterable[Level]) -> Bits:
@@ -209,20 +211,19 @@ def from_above(asked: Seen, strokes: Sequence[Stroke], cell: float, margin: floa
     left = gouge = 0.0
     rubs, may_rub, forced = set(), set(), set()
     floor = min((low for low, _, _ in asked.most), default=0.0)
-    for z in _heights(asked, strokes):
+    for level, z in enumerate(heights):
         before = drawn(asked.before)
         gone, touched = before.copy(), np.zeros_like(before)
-        for number, (one, away) in enumerate(zip(strokes, off, strict=True)):
-            if one.free and z > one.z + near and (~gone & (np.hypot(
-                    x[None, :] - one.path[0][0], y[:, None] - one.path[0][1]) < one.free - near)).any():
+        for number, one in enumerate(strokes):
+            away = off(one.path)
+            if one.free and z > one.z + near and np.where(gone, np.inf, off(one.path[:1])).min() < one.free - near:
                 forced.add(number)
-            up = np.array([z - one.z])
-            gone |= away < _radius(one.body.sure, up)[0]
-            touched |= away < _radius(one.body.may, up)[0]
+            gone |= away < sure[number][level]
+            touched |= away < may_be[number][level]
+            nearest = np.where(gone, np.inf, away).min()
             for low, high, a, b, side, end in one.body.clear:
                 for by, into in ((-near, rubs), (near, may_rub)):
-                    if one.z + low - end - by < z < one.z + high + end + by and (
-                            ~gone & (away < max(a, b) + side + by)).any():
+                    if one.z + low - end - by < z < one.z + high + end + by and nearest < max(a, b) + side + by:
                         into.add(number)
         must, may = drawn(asked.least), drawn(asked.most)
         left = max(left, _far(must & ~gone, gone, cell))
@@ -255,12 +256,12 @@ def _heights(asked: Seen, strokes: Sequence[Stroke]) -> Iterator[float]:
 
 def _off(x: Reals, y: Reals, path: Sequence[tuple[float, float]]) -> Reals:
     """How far each cell is from a way along and across."""
-    found = np.full((len(y), len(x)), np.inf)
+    squares = np.full((len(y), len(x)), np.inf)
     for a, b in list(pairwise(path)) or [(path[0], path[0])]:
         dx, dy = (np.maximum(np.maximum(min(p, q) - at, at - max(p, q)), 0.0)
                   for at, p, q in ((x, a[0], b[0]), (y, a[1], b[1])))
-        found = np.minimum(found, np.hypot(dx[None, :], dy[:, None]))
-    return found
+        np.minimum(squares, (dx**2)[None, :] + (dy**2)[:, None], out=squares)
+    return np.asarray(np.sqrt(squares))
 
 
 def _inside(x: Reals, y: Reals, shapes: Iterable[Shape]) -> Bits:
