@@ -200,7 +200,8 @@ def from_above(asked: Seen, strokes: Sequence[Stroke], cell: float, margin: floa
     x, y = _grid(asked, strokes, cell, margin)
     off = cache(lambda path: _off(x, y, path))
     heights = np.array(list(_heights(asked, strokes)))
-    sure, may_be = ([_radius(getattr(one.body, teeth), heights - one.z) for one in strokes] for teeth in ("sure", "may"))
+    sure = [_radius(one.body.sure, heights - one.z) for one in strokes]
+    may_be = [_radius(one.body.may, heights - one.z) for one in strokes]
     held = cache(lambda shape: _inside(x, y, (shape,)))
 
     def drawn(levels: Iterable[Level]) -> Bits:

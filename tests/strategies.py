@@ -4,6 +4,7 @@ that a half width falls on an edge between cells; exact fits are common on purpo
 from __future__ import annotations
 
 import os
+import random
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import lru_cache
@@ -11,6 +12,7 @@ from typing import Any
 
 from hypothesis import HealthCheck, Phase, settings
 from hypothesis import strategies as st
+from hypothesis.internal import entropy
 from hypothesis.internal.conjecture.providers import Constants, HypothesisProvider
 
 from crib.cutters.base import Cutter
@@ -21,6 +23,11 @@ from crib.units import Size
 HypothesisProvider._local_constants = Constants()
 """Hypothesis draws without numbers and words that it reads out of whatever modules are loaded: what a law is tried on
 mustn't hang on which others are collected with it."""
+
+entropy.RANDOMS_TO_MANAGE.clear()
+entropy.NP_RANDOM = random
+"""Nothing draws from the generators that modules share (`test_examples_stay.py` holds it), so they needn't be begun
+anew and put back for each example, which takes longer than many an example does."""
 
 settings.register_profile(
     "crib", derandomize=True, database=None, deadline=None, print_blob=True,

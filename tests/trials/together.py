@@ -8,6 +8,7 @@ line right, undoing a change; and a server that is stopped or killed in the midd
 from __future__ import annotations
 
 import json
+import os
 import signal
 import subprocess
 import sys
@@ -57,7 +58,7 @@ DEEDS: dict[str, Callable[[Crib, int, int], None]] = {
     "change": _change, "begin": _begin, "put-right": _line, "undo": _undo}
 
 
-def one(where: str, deed: str, name: int, changes: int) -> None:
+def one(where: str, deed: str, name: int, changes: int) -> str:
     """One of those at it; what it was answered, as JSON: the changes that were kept, how many were refused in our
     words, and what was said in others."""
     done, refused, raw = [], 0, []
@@ -75,14 +76,34 @@ def one(where: str, deed: str, name: int, changes: int) -> None:
                 raw.append(said)
         except Exception as error:
             raw.append(repr(error))
-    print(json.dumps([done, refused, raw]))
+    return json.dumps([done, refused, raw])
+
+
+def several(where: str, deed: str, processes: int, changes: int) -> None:
+    """Several processes at it, which begin at once: they come of this one, when it has loaded what they need. A line of
+    what each was answered."""
+    told = []
+    for name in range(processes):
+        reads, writes = os.pipe()
+        if not os.fork():
+            try:
+                with open(writes, "w", encoding="utf-8") as out:
+                    out.write(one(where, deed, name, changes))
+            finally:
+                os._exit(0)
+        os.close(writes)
+        told.append(reads)
+    for reads in told:
+        with open(reads, encoding="utf-8") as said:
+            print(said.read())
 
 
 def _at_once(where: str, deed: str, processes: int, changes: int = 1) -> tuple[list[int], int, list[str]]:
     """Several processes at it; what they were answered together."""
-    at_it = [subprocess.Popen([sys.executable, "-m", "tests.trials.together", where, deed, str(name), str(changes)],
-                              stdout=subprocess.PIPE, text=True, cwd=ROOT) for name in range(processes)]
-    told = [json.loads(process.communicate()[0]) for process in at_it]
+    said = subprocess.run([sys.executable, "-m", "tests.trials.together", where, deed, str(processes), str(changes)],
+                          stdout=subprocess.PIPE, text=True, cwd=ROOT, check=True).stdout
+    told = [json.loads(line) for line in said.splitlines()]
+    assert len(told) == processes
     raw = [said for _, _, those in told for said in those]
     for said in raw:
         print("  in other words:", said)
@@ -191,6 +212,6 @@ def main(processes: int, changes: int) -> None:
 
 if __name__ == "__main__":
     if len(sys.argv) == 5:
-        one(sys.argv[1], sys.argv[2], int(sys.argv[3]), int(sys.argv[4]))
+        several(sys.argv[1], sys.argv[2], int(sys.argv[3]), int(sys.argv[4]))
     else:
         main(*(map(int, sys.argv[1:3]) if len(sys.argv) == 3 else (20, 50)))

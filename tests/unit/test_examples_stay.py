@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 import subprocess
 import sys
+from pathlib import Path
 
 from tests.docs.console import ROOT
 
@@ -29,6 +31,25 @@ def test_no_example_hangs_on_which_modules_are_loaded() -> None:
     """Run alone a law failed that held among the others: its examples had numbers of the others' modules in them."""
     bare, loaded = (drawn(*more) for more in ((), ("loaded",)))
     assert bare == loaded and len(bare) > 1000
+
+
+SHARED = re.compile(r"^from random import (?!Random$)|(?<![\w.])random\.(?!Random\b)\w+\(|"
+                    r"\b(?:np|numpy)\.random\.(?!default_rng\b)\w", re.MULTILINE)
+"""What draws from a generator that whole modules share."""
+
+
+def test_nothing_draws_from_a_generator_that_others_share() -> None:
+    """Those aren't begun anew for each example (`tests/strategies.py`), so that a law that drew from one would be tried
+    on other examples each time."""
+    texts = {path: path.read_text(encoding="utf-8") for folder in ("crib", "tests") for path in
+             (ROOT / folder).rglob("*.py") if path != Path(__file__)}
+    own = re.compile(r"^import (?:random|numpy)\b|^from random\b", re.MULTILINE)
+    assert not {path.name: found for path, text in texts.items() if own.search(text)
+                for found in SHARED.findall(text)}
+    for drawing in ("import random\nrandom.choice((1, 2))", "from random import choice", "np.random.rand(3)"):
+        assert SHARED.search(drawing)
+    for fair in ("random.Random(7).choice((1, 2))", "from random import Random", "np.random.default_rng(1)"):
+        assert not SHARED.search(fair)
 
 
 def drawn(*more: str) -> str:
