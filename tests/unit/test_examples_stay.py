@@ -33,23 +33,27 @@ def test_no_example_hangs_on_which_modules_are_loaded() -> None:
     assert bare == loaded and len(bare) > 1000
 
 
+IMPORTED = re.compile(r"^import (?:random|numpy)\b", re.MULTILINE)
 SHARED = re.compile(r"^from random import (?!Random$)|(?<![\w.])random\.(?!Random\b)\w+\(|"
                     r"\b(?:np|numpy)\.random\.(?!default_rng\b)\w", re.MULTILINE)
-"""What draws from a generator that whole modules share."""
+"""What draws from a generator that whole modules share; where none is imported, `random` is one that was handed over."""
+
+
+def shared(text: str) -> list[str]:
+    return SHARED.findall(text) if IMPORTED.search(text) else re.findall(r"^from random import (?!Random$)", text, re.M)
 
 
 def test_nothing_draws_from_a_generator_that_others_share() -> None:
     """Those aren't begun anew for each example (`tests/strategies.py`), so that a law that drew from one would be tried
     on other examples each time."""
-    texts = {path: path.read_text(encoding="utf-8") for folder in ("crib", "tests") for path in
-             (ROOT / folder).rglob("*.py") if path != Path(__file__)}
-    own = re.compile(r"^import (?:random|numpy)\b|^from random\b", re.MULTILINE)
-    assert not {path.name: found for path, text in texts.items() if own.search(text)
-                for found in SHARED.findall(text)}
-    for drawing in ("import random\nrandom.choice((1, 2))", "from random import choice", "np.random.rand(3)"):
-        assert SHARED.search(drawing)
-    for fair in ("random.Random(7).choice((1, 2))", "from random import Random", "np.random.default_rng(1)"):
-        assert not SHARED.search(fair)
+    for path in (path for folder in ("crib", "tests") for path in (ROOT / folder).rglob("*.py")):
+        assert path == Path(__file__) or not shared(path.read_text(encoding="utf-8")), path
+    for drawing in ("import random\nrandom.choice((1, 2))", "from random import choice",
+                    "import numpy as np\nnp.random.rand(3)"):
+        assert shared(drawing)
+    for fair in ("import random\nrandom.Random(7).choice((1, 2))", "from random import Random",
+                 "import numpy as np\nnp.random.default_rng(1)"):
+        assert not shared(fair)
 
 
 def drawn(*more: str) -> str:
