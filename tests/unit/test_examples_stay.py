@@ -33,14 +33,14 @@ def test_no_example_hangs_on_which_modules_are_loaded() -> None:
     assert bare == loaded and len(bare) > 1000
 
 
-IMPORTED = re.compile(r"^import (?:random|numpy)\b", re.MULTILINE)
-SHARED = re.compile(r"^from random import (?!Random$)|(?<![\w.])random\.(?!Random\b)\w+\(|"
-                    r"\b(?:np|numpy)\.random\.(?!default_rng\b)\w", re.MULTILINE)
-"""What draws from a generator that whole modules share; where none is imported, `random` is one that was handed over."""
+DRAWS_BY = {r"^import random$": r"(?<![\w.])random\.(?!Random\b)\w+\(", r"^from random\b": r"import (?!Random$)",
+            r"^import numpy\b": r"\b(?:np|numpy)\.random\.(?!default_rng\b)\w"}
+"""What is loaded, and what then draws from a generator that whole modules share."""
 
 
 def shared(text: str) -> list[str]:
-    return SHARED.findall(text) if IMPORTED.search(text) else re.findall(r"^from random import (?!Random$)", text, re.M)
+    return [found for loaded, draws in DRAWS_BY.items() for line in re.findall(rf"{loaded}.*", text, re.MULTILINE)
+            for found in re.findall(draws, line if loaded.startswith("^from") else text)]
 
 
 def test_nothing_draws_from_a_generator_that_others_share() -> None:
