@@ -66,7 +66,7 @@ def beside(advice: Advice, scene: Scene | None, refused: int | None, more: Colle
 
         groups += why(advice, plan, shop) if plan else [assumed(advice.assumed)]
     if plan and More.OTHERS in more:
-        groups += [_runners_up(advice.plans), _buy(advice)]
+        groups += [_runners_up(advice), _buy(advice)]
     if More.REFUSED in more or not plan:
         groups.append(_refused(advice, refused if More.REFUSED in more else _NEAREST[advice.answer]))
     return groups
@@ -91,7 +91,8 @@ def _rest(advice: Advice, more: Collection[More]) -> list[Block]:
 
 def _other_ways(advice: Advice) -> list[str]:
     count = len(advice.plans) - 1
-    return ([f"{count} plan{'' if count == 1 else 's'}"] if count > 0 else []) + (
+    good = f", {len(advice.as_good)} as good" if advice.as_good else ""
+    return ([f"{count} plan{'' if count == 1 else 's'}{good}"] if count > 0 else []) + (
         [_label(advice).lower()] if advice.buy and advice.plans else [])
 
 
@@ -232,16 +233,21 @@ def _would_do(fix: Text) -> Text:
     return said("{fix} would do", fix=fix) if is_thing else fix
 
 
-def _runners_up(plans: Sequence[Plan]) -> list[Block]:
-    """The plans after the first, a line each; how the work lies where that is another way than for the first."""
-    items = tuple(_runner_up(plan, plans[0]) for plan in plans[1:_RUNNERS_UP + 1])
+def _runners_up(advice: Advice) -> list[Block]:
+    """The plans after the first, a line each; how the work lies where that is another way than for the first, and
+    whether one is as good."""
+    plans, good = advice.plans, {one.place for one in advice.as_good}
+    items = tuple(_runner_up(plan, plans[0], place in good)
+                  for place, plan in enumerate(plans[1:_RUNNERS_UP + 1], 1))
     return [Heading("Would also do"), Bullets(items, 2), *_more(len(plans) - _RUNNERS_UP - 1)] if items else []
 
 
-def _runner_up(plan: Plan, first: Plan) -> Text:
+def _runner_up(plan: Plan, first: Plan, as_good: bool) -> Text:
     count = f"{len(plan.passes)} pass{'' if len(plan.passes) == 1 else 'es'}"
     lying = said("; {how}", how=Head(plan.setup)) if plan.setup != first.setup else ""
-    return said("{answer}: {way}{lying}; {cutters}; {cost}", answer=SHORT[plan.answer], way=plan.way, lying=lying,
+    good = ", as good as the first" if as_good else ""
+    return said("{answer}{good}: {way}{lying}; {cutters}; {cost}", answer=SHORT[plan.answer], good=good,
+                way=plan.way, lying=lying,
                 cutters=joined(" + ", map(name, plan.cutters)),
                 cost=f"{count}, {plan.minutes:.0f} min, {plan.cost:.2f} {plan.currency}")
 

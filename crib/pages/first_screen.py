@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from crib.cutters.base import Cutter
 from crib.findings.finding import Grade
-from crib.findings.message import Fact, Sentence, joined
+from crib.findings.message import Fact, Sentence, Text, joined, said
 from crib.light.records import replace
 from crib.pages import passes, process
 from crib.pages.blocks import Beside, Block, Column, Drawing, Paragraph, Row, Table, Tone
@@ -40,8 +40,10 @@ def first_screen(advice: Advice, scene: Scene | None) -> list[Sequence[Block]]:
     ]
 
 
-_TOLD_STEP_BY_STEP = ("Lock", "Measure")
-"""What may be left for the steps, where there is no room."""
+_TOLD_ELSEWHERE = ("Lock", "Measure", "As good")
+"""What may be left for the steps, or for the other plans, where there is no room."""
+
+_MOST_AS_GOOD = 2
 
 
 def leading(scene: Scene) -> Scene | HolesFromAbove:
@@ -88,11 +90,23 @@ def _set_from(advice: Advice, plan: Plan) -> Iterator[Paragraph]:
         ("Lock", process.locks(plan)),
         ("Measure", process.checks(plan, with_what=False)),
         ("Takes", f"{len(plan.passes)} pass{'' if len(plan.passes) == 1 else 'es'}, {plan.minutes:.0f} min"),
+        ("As good", as_good(advice)),
         ("Proved", proved(plan)),
     ]
     for label, text in told:
         if text:
-            yield Paragraph(text, label, hang=2, spare=label in _TOLD_STEP_BY_STEP)
+            yield Paragraph(text, label, hang=2, spare=label in _TOLD_ELSEWHERE)
+
+
+def as_good(advice: Advice) -> Text:
+    """Which plans cost so nearly the same that the order decides nothing: by the cutters that they have instead."""
+    mine = {cutter.id for cutter in advice.plans[0].cutters}
+    each = [said("{with_what}, {minutes:.0f} min", with_what=joined(" + ", [
+        name(cutter) for cutter in one.cutters if cutter.id not in mine] or ["these cutters another way"]),
+        minutes=one.minutes) for one in advice.as_good]
+    more = [f"{len(each) - _MOST_AS_GOOD} more"] if len(each) > _MOST_AS_GOOD else []
+    those = joined("; ", [*each[:_MOST_AS_GOOD], *more])
+    return said("{those}: within a tenth of its cost", those=those) if each else ""
 
 
 def overruled(source: str) -> str:

@@ -185,11 +185,22 @@ class WayIn:
 
 
 @dataclass(frozen=True)
+class AsGood:
+    """A plan that costs so nearly what the first does that the order between them decides nothing: its place among the
+    plans, its cutters, its minutes."""
+
+    place: int
+    cutters: tuple[Cutter, ...]
+    minutes: float
+
+
+@dataclass(frozen=True)
 class Advice:
     """The answer to one question. `feature` is the feature's own description in contract keys (`*_mm`). `refused` are
     the nearest of `all_refused`, or all of them where that isn't said. `changes`: of the drawing, where they were asked
     for; `way_in`: a hole between closed ends with which it would be better. `away`: what is lent or lost and would do
-    better. `in_part`: not everything was tried, for it would have taken too long."""
+    better. `in_part`: not everything was tried, for it would have taken too long. `as_good`: plans that are as good as
+    the first, all in all."""
 
     feature: dict[str, Any]
     answer: Verdict
@@ -204,6 +215,7 @@ class Advice:
     way_in: WayIn | None = None
     away: tuple[dict[str, Any], ...] = ()
     in_part: bool = False
+    as_good: tuple[AsGood, ...] = ()
 
     @property
     def refused_count(self) -> int:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import partial
 
 from crib.cutters import goes_down
@@ -19,7 +19,7 @@ from crib.machining.metal import metal_of
 from crib.machining.overruled import said_of
 from crib.machining.question import Question
 from crib.machining.tool import Tool, at_kindest, ready, unknowns
-from crib.planning.advice import Advice, Plan
+from crib.planning.advice import Advice, AsGood, Plan
 from crib.planning.as_drawn import called_for
 from crib.planning.best_plans import best_of, better_of, proved_plans
 from crib.planning.finish import Proved
@@ -93,6 +93,7 @@ def answered(every: Asked, request: Request, cutters: Sequence[Cutter], most: in
             says="" if plans else (_NOT_ALL if in_part else "") or refused.says or lacking(every, kindest) or
             (_NOT_TOGETHER if answer == Verdict.CANNOT else ""),
             in_part=in_part,
+            as_good=tuple(_as_good(proved)),
             assumed=assumed,
             cautions=_cautions(question, plans),
             buy={"advice": "work around" if plans else "buy", "says": down.without} if down and down.without else None,
@@ -100,6 +101,20 @@ def answered(every: Asked, request: Request, cutters: Sequence[Cutter], most: in
         proved,
         every,
     )
+
+
+_TENTH = 0.1
+"""Costs that differ by less than this share of the first are as good as equal [-]. Common practice, no source: they are
+reckoned no closer."""
+
+
+def _as_good(proved: Sequence[Proved]) -> Iterator[AsGood]:
+    """The plans that cost less than a tenth more than the first, and are no worse in what goes before cost."""
+    for place, one in enumerate(proved):
+        first = proved[0].weighed
+        dearer = one.weighed.reckoning.cost - first.reckoning.cost
+        if place and one.weighed.key[:4] == first.key[:4] and dearer < _TENTH * first.reckoning.cost:
+            yield AsGood(place, one.cutters, one.weighed.reckoning.minutes)
 
 
 def best_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, readied: Readied | None = None) -> Plan | None:

@@ -10,13 +10,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
+from crib.findings.finding import Grade
 from crib.light.records import replace
 from crib.pages.answer import page
+from crib.pages.more import More
 from crib.pages.outcome import proved
 from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.process.chips import pieces_of, stops
+from crib.render.json import advice_json
 from crib.shop import Shop
 from tests.shown import shown
 from tests.spelt import spelt
@@ -128,3 +131,30 @@ def test_that_a_metal_hardens_is_said_once() -> None:
                    condition="sharp")
     assert screen("hole", {"diameter": "1/4+.010-0", "depth": "1/2", "material": "303"}, drill).count("hardens") == 1
     assert screen("slot", {"width": "1/2", "depth": "1/4", "material": "303"}, MILL).count("hardens") == 1
+
+
+MILLS = tuple(MILL.but(id=place, label=f"{across:g} mill", diameter_mm=across * 25.4, length_of_cut_mm=1.25 * 25.4,
+                       shank_mm=12.7) for place, across in enumerate((0.25, 0.375, 0.46, 0.47, 0.48), 1))
+
+
+@given(st.sampled_from([("slot", {"width": "1/2+.020-0", "depth": "1/4", "length": "5"}),
+                        ("step", {"width": "3/4", "depth": "1/4", "length": "5"}),
+                        ("facing", {"width": "1-1/2", "depth": ".05", "length": "5"})]),
+       st.sets(st.sampled_from(MILLS), min_size=2), st.sampled_from([0.0, 15.0, 60.0]))
+def test_plans_whose_cost_differs_by_less_than_a_tenth_are_as_good(ask: tuple[str, dict[str, str]], mills: set[Cutter],
+                                                                   rate: float) -> None:
+    """Two plans a cent apart were ranked as if one were better. Which is first stays as it was; what is as good is
+    named on the screen, among the other plans, and by its place in the JSON."""
+    shop = replace(SHOP, hour_rate=rate)
+    advice = advise(read_request(*ask, shop, "in"), sorted(mills, key=lambda one: one.id), shop).advice
+    first, *others = advice.plans
+    good = [place for place, plan in enumerate(others, 1)
+            if plan.answer == first.answer and plan.cost - first.cost < 0.1 * first.cost]
+    cautioned = [any(one.grade == Grade.CAUTION for one in plan.warnings) for plan in advice.plans]
+    assert [one.place for one in advice.as_good] == [at for at in good if cautioned[at] == cautioned[0]]
+    assert advice_json(advice, "in")["as_good"] == [one.place for one in advice.as_good]
+    for one in advice.as_good:
+        assert one.minutes == advice.plans[one.place].minutes
+    told = " ".join(" ".join(shown(page(advice, more={More.OTHERS}), width=100)).split())
+    assert told.count("as good as the first") == min(len(advice.as_good), 3)
+    assert ("within a tenth of its cost" in told) is bool(advice.as_good)
