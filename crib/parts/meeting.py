@@ -168,9 +168,19 @@ def _breaks_in(one: Lying, other: Lying, gap: Gap) -> Finding:
            "drill pulls and wanders as it comes out" if meant else
            "another place, a lesser depth, or say that it goes through")
     return Finding("part-breaks-in", Grade.NOTE if meant else Grade.CAUTION,
-                   said("{hole}: breaks into the {room} of {other}, {deep} deep", hole=hole.name, room=room,
+                   said("{hole}: breaks into {other}, {deep} deep" if _is_itself(into.name, room) else
+                        "{hole}: breaks into the {room} of {other}, {deep} deep", hole=hole.name, room=room,
                         other=into.name, deep=Mm(-gap.mm)), "geometry", has_mm=gap.mm, needs_mm=0.0, fix=fix,
                    read=hole.name)
+
+
+def _is_itself(name: str, room: str) -> bool:
+    """Whether a feature is called as its room is, so that `the slot of lay slot` would say it twice.
+
+    >>> _is_itself("T-slot", "head"), _is_itself("slot", "slot"), _is_itself("lay slot", "slot")
+    (False, True, True)
+    """
+    return name.lower().split(" ")[-1] == room
 
 
 def _is_meant(hole: Lying) -> bool:
@@ -190,7 +200,9 @@ def _who(one: Lying, other: Lying, gap: Gap) -> tuple[Lying, Lying, str]:
 def _thin(one: Lying, other: Lying, gap: Gap) -> Finding:
     hole, by, room = _who(one, other, gap)
     return Finding("part-wall", Grade.CAUTION,
-                   said("{one}: leaves a wall of {gap} to the {room} of {other}; under {least} it springs away, or "
+                   said("{one}: leaves a wall of {gap} to {other}; under {least} it springs away, or breaks through"
+                        if _is_itself(by.name, room) else
+                        "{one}: leaves a wall of {gap} to the {room} of {other}; under {least} it springs away, or "
                         "breaks through", one=hole.name, gap=Mm(gap.mm), room=room, other=by.name,
                         least=Mm(gap.least)), "from memory", has_mm=gap.mm, needs_mm=gap.least,
                    fix="farther apart; else the deeper first and the last cuts light", read=hole.name)

@@ -113,8 +113,8 @@ def title(scene: PartScene, width: int = 100) -> str:
     """Which set-up, and how the work lies, as far as there is room for it."""
     sides = scene.sides
     turned = "" if sides.left == Face.LEFT else f", {sides.left} to the left"
-    every = (f"Set-up {scene.number}: {scene.up} up, {sides.away} away from you{turned}",
-             f"Set-up {scene.number}: {scene.up} up, {sides.away} away", f"Set-up {scene.number}: {scene.up} up")
+    every = (f"Set-up {scene.number}: {scene.up} up, {sides.away} face away from you{turned}",
+             f"Set-up {scene.number}: {scene.up} up, {sides.away} face away", f"Set-up {scene.number}: {scene.up} up")
     return next((one for one in every if len(one) <= width), every[-1])
 
 
@@ -172,9 +172,16 @@ def _label(sheet: Canvas, grid: _Grid, shape: Box | Ring, mark: Mark) -> None:
     text = f"{mark.label}{_DONE if mark.is_done else ''}"
     row, places = _places(grid, shape, len(text))
     places.sort(key=lambda at: at + len(text) >= grid.columns)
-    free = ((line, at) for line in (row, row + 1, row - 1) for at in places if _is_free(sheet, line, at, len(text)))
+    rows = sorted((row, row + 1, row - 1), key=lambda line: line != row and line in (0, grid.rows - 1))
+    free = ((line, at) for over in (False, True) for line in rows for at in places
+            if _is_over(grid, at, len(text)) is over and _is_free(sheet, line, at, len(text)))
     if (found := next(free, None)) is not None:
         sheet.put(*found, text, Look.HEAD)
+
+
+def _is_over(grid: _Grid, at: int, long: int) -> bool:
+    """Whether what is so long would run over the edge of the part."""
+    return at < grid.columns <= at + long
 
 
 def _is_free(sheet: Canvas, row: int, at: int, long: int) -> bool:
@@ -188,7 +195,8 @@ def _places(grid: _Grid, shape: Box | Ring, long: int) -> tuple[int, list[int]]:
     if isinstance(shape, Ring):
         row, column, half = grid.row(shape.y), grid.column(shape.x), round(shape.radius * grid.scale)
         beside = [column + max(half, 1) + 1, column - max(half, 1) - long]
-        return row, [column - long // 2, *beside] if half > long // 2 + 1 else beside
+        middle = column - long // 2
+        return row, [middle, *beside] if half > long // 2 + 1 else [*beside, middle]
     row = grid.row((shape.near + shape.away) / 2)
     left, right = grid.column(shape.left), grid.column(shape.right)
     middle = (left + right - long + 1) // 2

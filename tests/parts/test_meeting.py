@@ -17,6 +17,7 @@ from crib.geometry.convex import Convex, Disc, apart, overlap, points
 from crib.parts.lying import lying_in
 from crib.parts.meeting import check, closest, meetings
 from tests.parts.made import hole, part, slot
+from tests.spelt import spelt
 
 
 def found(*features: str) -> dict[str, Finding]:
@@ -205,3 +206,12 @@ def test_a_counterbore_wants_its_hole_in_the_part(kind: str) -> None:
     assert found(bore)["part-no-hole"].grade is Grade.CAUTION
     assert "part-no-hole" in found(hole("h", "20, 20"), bore)
     assert found(made.replace('"6"', '"8"'), bore)["part-no-hole"].has_mm == pytest.approx(8)
+
+
+@pytest.mark.parametrize(("name", "said"), [("slot", "h: breaks into slot, "),
+                                            ("lay slot", "h: breaks into lay slot, "),
+                                            ("s", "h: breaks into the slot of s, ")])
+def test_a_slot_isnt_the_slot_of_slot(name: str, said: str) -> None:
+    """`breaks into the slot of slot`; which room it is stays a fact of its own."""
+    into = found(slot(name, "30"), hole("h", "50, 4", 4, 28, 'face = "front"'))["part-breaks-in"]
+    assert spelt(into.says).startswith(said) and dict(into.says.facts)["room"] == "slot"  # type: ignore[union-attr]

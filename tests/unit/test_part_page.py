@@ -15,7 +15,7 @@ from crib.parts.part import Face, Part, Place, Runs, Stock
 from crib.parts.sides import Sides, corner_of, from_corner, sides_of, size_of
 from crib.render import svg_part
 from crib.render.part_json import part_json
-from crib.render.part_view import of_scenes
+from crib.render.part_view import of_scenes, title
 from crib.render.terminal import lines
 from tests.part_samples import IN, PARTS, one_after_the_other, placed, planned
 
@@ -193,3 +193,27 @@ def test_work_that_is_turned_end_for_end_is_said_to_be() -> None:
     page = " ".join(" ".join(lines(part_page(turned), "in", 100, True)).split())
     assert page.count("end for end") == len(turned.setups)
     assert "end for end" not in " ".join(lines(part_page(whole), "in", 100, True))
+
+
+@pytest.mark.parametrize("width", [26, 40, 60, 80])
+@pytest.mark.parametrize("wide", [1.0, 1.3, 1.5])
+@pytest.mark.parametrize("at", [0.4, 0.5, 0.6])
+def test_no_number_runs_over_the_edge_of_the_part(width: int, wide: float, at: float) -> None:
+    """`11-12` stood across the right-hand edge of a narrow block, where it could have stood above its hole."""
+    holes = replace(placed("feet holes", "tapped-hole", (at * wide, 0.4), thread="1/4-20", depth="1/4"),
+                    more=(Place(Face.TOP, at * wide * IN, 3.1 * IN),))
+    part = replace(PARTS["slide"], stock=Stock(wide * IN, 3.5 * IN, 2 * IN), features=(holes,))
+    plan = one_after_the_other(part, planned().operations[0].proved.draft.question.shop)
+    for scene in scenes(plan).those:
+        _, top, *rows = of_scenes([scene], width)
+        edge = top.index("┐")
+        assert all(len(row) <= edge or not row[edge].isalnum() for row in rows), "\n".join([top, *rows])
+
+
+def test_right_away_is_no_hurry() -> None:
+    """`Set-up 3: top up, right away`: the right face lies away from you."""
+    for scene in scenes(planned()).those:
+        for width in (60, 40, 30):
+            told = title(scene, width)
+            assert len(told) <= width or told.endswith(" up")
+            assert " away" not in told or f"{scene.sides.away} face away" in told
