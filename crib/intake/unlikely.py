@@ -8,6 +8,9 @@ from crib.cutters import kind_of
 from crib.cutters.base import Cutter
 from crib.units import in_words
 
+_SAME = 0.06
+"""So nearly the name's figure in the other unit is it [-]: worn or ground by a sixteenth of it at the most."""
+
 _LONGEST_MM, _THICKEST_SHANK_MM, _LEAST_MM = 610.0, 63.5, 0.1
 """Beyond these a length, a shank or a diameter is hardly meant (common practice, no source)."""
 
@@ -17,7 +20,15 @@ def unlikely(cutter: Cutter) -> Iterator[tuple[str, str]]:
 
     >>> [question for _, question in unlikely(Cutter(0, "end-mill", diameter_mm=1270.0))]
     ['diameter 50 of an end mill: is that meant? it is looked for from .004 to 3']
+    >>> [question for _, question in unlikely(Cutter(0, "end-mill", nominal_mm=12.7, diameter_mm=25.4 * 12.68))]
+    ['measures 12.680, and 1/2 is what it is called: is that in mm?']
     """
+    if cutter.nominal_mm and cutter.diameter_mm:
+        times = cutter.diameter_mm / cutter.nominal_mm
+        for factor, unit, meant in ((25.4, "in", "mm"), (1 / 25.4, "mm", "inches")):
+            if abs(times / factor - 1) < _SAME:
+                yield "diameter_mm", (f"measures {in_words(cutter.diameter_mm, unit)}, and "
+                                      f"{in_words(cutter.nominal_mm, unit)} is what it is called: is that in {meant}?")
     kind = kind_of(cutter)
     across = "nominal_mm" if cutter.nominal_mm is not None else "diameter_mm"
     lengths = ("length_of_cut_mm", "overall_length_mm", "reach_mm")

@@ -234,3 +234,25 @@ def test_what_holds_of_a_double_ender_isnt_said_of_each_end_again(line: str, sai
     with open_crib(str(shutil.copy(empty, tmp_path / "crib.db"))) as crib:
         [outcome] = [Session(crib, Shop("in")).say(line)]
     assert said in outcome.says and outcome.says.count(said.split()[-1].strip(";,")) == 1
+
+
+@pytest.mark.parametrize(("line", "units", "held"), [
+    ("1/2 end mill measured 12.68", "in", True), ("1/4 drill miked 6.34", "in", True),
+    ("12.7 mm end mill measured .4995 mm", "mm", True), ("1/2 end mill measured .4985", "in", False),
+    ("1/2 end mill measured 12.68 mm", "in", False), ("12 mm end mill measured 11.95", "mm", False),
+])
+def test_a_measured_size_in_the_other_unit_is_asked_about(line: str, units: str, held: bool) -> None:
+    """`1/2 end mill measured 12.7`, off a metric caliper, was taken in as twelve inches across."""
+    read = read_line(line, Shop(units))
+    assert bool(read.taken) is not held and ("is that in" in read.why) is held
+
+
+def test_a_correction_in_the_other_unit_is_asked_about(empty: Path, tmp_path: Path) -> None:
+    """`that's 12.7 actually` of a half inch mill made it measure 12.700 without a word; what was said is kept, and
+    asked."""
+    with open_crib(str(shutil.copy(empty, tmp_path / "crib.db"))) as crib:
+        session = Session(crib, Shop("in"))
+        session.say("1/2 end mill")
+        session.say("that's 12.7 actually")
+        [cutter] = crib.cutters()
+    assert any("is that in mm?" in asked for asked in cutter.questions)
