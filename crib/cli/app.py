@@ -118,8 +118,10 @@ def _fail(words: Sequence[str], as_json: bool, found: Finding, error: BaseExcept
         out.failure(as_json, found, _units(words, found))
         out.flush()
     except OSError:
+        from crib.units.words import told
+
         _forget_stdout()
-        out.note(f"crib: {error or found.says}")
+        out.note(f"crib: {told(found, _units(words, found))[0]}")
     return status
 
 
