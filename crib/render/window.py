@@ -63,7 +63,8 @@ def choose(stock: Region, finished: Region, form: Silhouette, x: int, z: int, co
     gone = removed(stock, finished, x, form.radius)
     box = window(stock, gone, form, x, z)
     if low:
-        box = replace(box, top=min(box.top, max(gone.right - gone.left, -gone.bottom) // 6))
+        roof = max(gone.top, 0) + max(gone.right - gone.left, gone.top - gone.bottom) // 6
+        box = replace(box, top=min(box.top, roof))
     cell = max(1, -(-(box.right - box.left) // (columns - 2)), -(-(box.top - box.bottom) // ((rows - 2) * CELL_HEIGHT)))
     middle = (gone.left + gone.right) // 2
     before, after = _cells(middle - box.left, cell), _cells(box.right - middle, cell)

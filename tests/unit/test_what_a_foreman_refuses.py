@@ -15,11 +15,13 @@ from crib.light.records import replace
 from crib.pages.answer import page
 from crib.pages.more import More
 from crib.pages.outcome import proved
+from crib.pages.scenes import scene_of
 from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.process.chips import pieces_of, stops
 from crib.render.json import advice_json
+from crib.render.picture import of_scene
 from crib.shop import Shop
 from tests.shown import shown
 from tests.spelt import spelt
@@ -158,3 +160,18 @@ def test_plans_whose_cost_differs_by_less_than_a_tenth_are_as_good(ask: tuple[st
     told = " ".join(" ".join(shown(page(advice, more={More.OTHERS}), width=100)).split())
     assert told.count("as good as the first") == min(len(advice.as_good), 3)
     assert ("within a tenth of its cost" in told) is bool(advice.as_good)
+
+
+@pytest.mark.parametrize(("width", "depth"), [("4 mm", "3 mm"), (".3", ".2"), ("1/8", "1/4"), ("1/4", "1/16")])
+def test_the_wall_over_an_undercut_is_in_the_picture(width: str, depth: str) -> None:
+    """A groove that lies level with the floor was drawn without what stands over it, and of a groove in two levels the
+    cutter itself was cut off: the picture ended a sixth of the size over the floor."""
+    disc = Cutter(4, "keyseat-cutter", label="disc", diameter_mm=25.4, face_mm=3.0, neck_mm=7.0, reach_mm=20.0,
+                  shank_mm=12.7, material="hss", condition="sharp")
+    texts = {"width": width, "depth": depth, "length": "3", "material": "brass"}
+    answered = advise(read_request("undercut", texts, SHOP, "in"), (disc,), SHOP)
+    rows = of_scene(scene_of(answered.proved[0]), "in", 60, tall=20)
+    teeth = [place for place, row in enumerate(rows) if "█" in row and "teeth" not in row]
+    roof = next(place for place, row in enumerate(rows) if "┌" in row)
+    assert teeth and roof <= teeth[0]
+    assert any("╱" in row for row in rows[:roof])
