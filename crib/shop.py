@@ -191,6 +191,11 @@ class Shop:
             return 0.0127 if self.dro else 0.0254
         return 0.005 if self.dro else 0.01
 
+    @property
+    def rough_mm(self) -> float:
+        """The step of what is only about so far: .05 in, or 1 mm."""
+        return 1.27 if self.units == "in" else 1.0
+
     def at_own_pace(self) -> Shop:
         """The shop in which a reckoned hour costs what it really takes: its rate is that of an hour at the own pace.
 

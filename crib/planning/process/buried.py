@@ -14,9 +14,6 @@ _IN_OPEN_ENDS = 1.5
 """A slot that is open at its ends packs from this many of the cutter's diameters deep, one with a closed end from one
 [-]. From memory."""
 
-_STEP_IN_MM, _STEP_MM = 0.05 * 25.4, 1.0
-"""Where to stop is told in twentieths of an inch, or in whole millimetres [mm]."""
-
 _SKIM = 0.1
 """A pass that goes down by less of its width makes few chips [-]. From memory."""
 
@@ -32,8 +29,7 @@ def stops_of(question: Question, job: Job, cut: Cut) -> tuple[float, ...]:
         return ()
     if not under and deep <= opening:
         return ()
-    step = _STEP_IN_MM if question.shop.units == "in" else _STEP_MM
-    return stops(_travel(question, cut), spacing_mm(question.material, deep, opening), step)
+    return stops(_travel(question, cut), spacing_mm(question.material, deep, opening), question.shop.rough_mm)
 
 
 def _under_a_lip(room: Room) -> bool:
