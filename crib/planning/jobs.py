@@ -106,7 +106,7 @@ class Jobs:
         if place not in self.grown and len(self.grown) >= _MOST_KEPT:
             return grow()
         if place not in self.grown:
-            self.grown[place] = (draft, tuple(self.discs.all), tuple(grow()))
+            self.grown[place] = (draft, tool, tuple(self.discs.all), tuple(grow()))  # nothing else gets their places
         found: Sequence[T] = self.grown[place][-1]
         return found
 
@@ -301,17 +301,20 @@ class Jobs:
         return [room for room in self.question.outline.rooms if room.opens(Opening.TOP)]
 
     def opener(self, room: Room) -> Tool | None:
-        """A usable end mill that opens a room from above."""
+        """A usable end mill that opens a room from above. One that itself is cautioned against, as what then may not
+        open it would be, is none: with it an answer could be worse than without."""
         if any(never_kept(self.question)):
             return None
         return next((tool for tool in self.tools if tool.kind.opens and self._is_usable(tool, room)), None)
 
     def _is_usable(self, tool: Tool, room: Room) -> bool:
-        """Whether a tool clears a room whole, leaves nothing in it and no rule forbids it."""
+        """Whether a tool clears a room whole, leaves nothing in it and no rule forbids it or cautions against it by its
+        name."""
         if not self.is_feasible(tool, room):
             return False
         job = self.does(tool, room)
         if job is None or self.question.outline.rest(room, job.removed):
             return False
         draft = Draft(self.question, (job,))
-        return not any(w.grade == Grade.STOP for w in judge(draft)) and not any(misses(draft))
+        grave = (w for w in judge(draft) if w.grade == Grade.STOP or (w.grade == Grade.CAUTION and w.cutter_id))
+        return not any(grave) and not any(misses(draft))

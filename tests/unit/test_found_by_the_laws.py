@@ -202,6 +202,19 @@ def test_a_saw_of_unknown_steel_is_not_just_too_slow_a_mill() -> None:
     assert advise(request, (saw.but(material="hss"),), shop).advice.plans
 
 
+def test_a_dull_mill_keeps_nobody_from_opening_a_room() -> None:
+    """A disc that makes a step by itself, with a caution for opening it from solid, was refused where a dull end mill
+    was owned besides, which is cautioned against too and costs more: one cutter more made the answer worse."""
+    request = asked("step", "grey iron", width=(2.16, 2.16), depth=(1.6, 1.6))
+    cutter = disc(1, "keyseat-cutter", 2.16, 1.6, 1.76, 2.362)
+    dull = mill(2, 2.0, 2.0, condition="dull", neck_mm=1.8, reach_mm=3.0)
+    alone, beside, sharp = (advise(request, some, Shop()).advice for some in (
+        (cutter,), (cutter, dull), (cutter, dull.but(condition="sharp"))))
+    assert alone.plans[0].cost < beside.plans[1].cost and [one.id for one in beside.plans[1].cutters] == [dull.id]
+    assert (beside.answer, beside.plans[0]) == (alone.answer, alone.plans[0])
+    assert {plan.cutters[0].id for plan in sharp.plans} == {dull.id}
+
+
 def test_what_was_asked_names_ends_and_walls() -> None:
     """Pages of slots with open and with closed ends, with and without walls, aren't told apart by their sizes."""
     texts = {"width": ".5", "depth": ".25", "length": "2", "ends": "closed", "wall": "1@2,1@-2"}
