@@ -107,14 +107,16 @@ def _ranges(drawn: Drawn, heights: Iterable[Interval], keep: Region, wanted: Reg
 
 
 def _near(body: Body, wanted: Region, spare: int) -> Body | None:
-    """A body where it may touch some metal; None where it doesn't."""
+    """A body where it may take some metal; None where it surely touches none or no more than touches it."""
     left, low, right, high = wanted.bounds()
     under, out = min(part.low for part in body.form.sure), body.form.radius + 2 * spare
+    if body.sides[0] >= right + out or body.sides[1] <= left - out:
+        return None
     heights = tuple((max(lowest, low - body.form.height - spare), min(highest, high - under + spare))
                     for lowest, highest in body.heights)
     heights = tuple((lowest, highest) for lowest, highest in heights if lowest <= highest)
     sides = max(body.sides[0], left - out), min(body.sides[1], right + out)
-    return body._replace(heights=heights, sides=sides) if heights and sides[0] <= sides[1] else None
+    return body._replace(heights=heights, sides=sides) if heights else None
 
 
 def cleared_in_goes(stock: Region, keep: Region, obstacles: Region, goes: Sequence[Sequence[Body]], most: int,

@@ -53,10 +53,13 @@ def never_below(form: Silhouette, metal: Metal, low: int, high: int, places: Seq
     """A height, between two, under which a body can't stand at all of some places, whatever more is in its way: up to
     it, one piece of metal or another is in the way without a break.
 
-    A part and a piece of metal that are both convex meet at all heights between two at which they meet.
+    A part and a piece of metal that are both convex meet at all heights between two at which they meet. Whatever order
+    they are looked at in, the break is where it is; those that are rid of one another highest up are likely to be in
+    the way longest.
     """
     heights, here = heights_between(form, metal, low, high), 0
     pairs = [*_near(form.may, metal.keep, low, high, places), *_near(form.clear, metal.standing, low, high, places)]
+    pairs.sort(key=lambda one: one[0].part.low - one[0].part.end - one[0].high)
     while here + 1 < len(heights):
         pairs = [one for one in pairs if one[0].is_above(heights[here])]
         blocking = (one for one in pairs if one[0].meets(one[1], heights[here]))

@@ -25,7 +25,7 @@ from crib.machining.ends import (
     rubs_at_an_end,
 )
 from crib.machining.floor_edge import leaves_edge
-from crib.machining.methods import pass_bounds
+from crib.machining.methods import keeps_to_all, pass_bounds
 from crib.machining.methods.base import Limits, PassBound
 from crib.machining.methods.cuts import Job
 from crib.machining.overruled import may_be
@@ -90,7 +90,7 @@ class Abilities:
     before: Abilities | None = None
     narrow: Abilities | None = None
     found: dict[str, dict[int, Able]] = field(default_factory=dict)
-    left: dict[str, Iterator[Tool]] = field(default_factory=dict)
+    left: dict[str, list[Tool]] = field(default_factory=dict)
     passes: dict[tuple[int, str], tuple[PassBound, ...]] = field(default_factory=dict)
     misses: dict[tuple[int, str], frozenset[str] | None] = field(default_factory=dict)
     forbidden: dict[int, bool] = field(default_factory=dict)
@@ -156,7 +156,7 @@ class Abilities:
         """What was found till now."""
         if room.name not in self.found:
             self.found[room.name] = self._standing(self.before.of(room)) if self.before else {}
-            self.left[room.name] = iter(self.new)
+            self.left[room.name] = self.new[::-1]
         return self.found[room.name]
 
     def _standing(self, known: Mapping[int, T]) -> dict[int, T]:
@@ -164,9 +164,14 @@ class Abilities:
         return {number: one for number, one in known.items() if number in self.old}
 
     def _looked_at(self, room: Room) -> Iterator[tuple[int, Able]]:
-        """What is found of the tools that nobody looked at yet, with their numbers, one by one."""
-        for tool in self.left[room.name]:
-            if able := self._of(tool, room):
+        """What is found of the tools that nobody looked at yet, with their numbers, one by one; of one at which it is
+        interrupted nobody knows yet."""
+        left = self.left[room.name]
+        while left:
+            tool = left[-1]
+            able = self._of(tool, room)
+            left.pop()
+            if able:
                 self.found[room.name][tool.id] = able
                 yield tool.id, able
 
@@ -211,6 +216,17 @@ class Abilities:
             self.togethers[asked] = Together(self.question.outline, able, self.limits,
                                              fewer.together if fewer else None, told=self.told, begun=self._roughed)
         return self.togethers[asked]
+
+    @cached_property
+    def loosely(self) -> Together:
+        """What those leave that keep to a room's limits, whatever they can do there: told before anybody's passes are
+        counted. What these leave no plan takes, for whoever is in `together` is among them."""
+        from crib.planning.what_can_go import Together
+
+        able = [(tool, room) for room in self.question.outline.rooms for tool in self.tools
+                if not self._is_kept_out(tool, room) and keeps_to_all(tool, self.question.outline, room, self.limits)]
+        return Together(self.question.outline, able, self.limits, self.narrow.loosely if self.narrow else None,
+                        told=self.told, begun=self._roughed)
 
     @cached_property
     def _roughed(self) -> Region:
@@ -272,10 +288,14 @@ class Abilities:
         """What each manner of a tool takes at the least in a room; nothing where it can do nothing there."""
         place = (tool.id, room.name)
         if place not in self.passes:
-            never = (self.bare.breaks_limit(tool, room) or self.bare.is_too_fast(tool)
-                     or never_opens(self.question, tool, room.name) or never_in(self.question, self.limits, tool, room))
+            never = self._is_kept_out(tool, room)
             self.passes[place] = () if never else pass_bounds(tool, self.question.outline, room, self.limits)
         return self.passes[place]
+
+    def _is_kept_out(self, tool: Tool, room: Room) -> bool:
+        """Whether a tool surely does nothing in a room, told before its limits are looked at."""
+        return (self.bare.breaks_limit(tool, room) or self.bare.is_too_fast(tool)
+                or never_opens(self.question, tool, room.name) or never_in(self.question, self.limits, tool, room))
 
     def missed(self, tool: Tool, room: Room) -> frozenset[str] | None:
         """The sizes that come out outside of their limits where a tool is the last that makes them, in a room, whoever

@@ -135,8 +135,9 @@ def better_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, than: V
     """The best plan where its verdict is better than this one; what can't be better isn't looked for."""
     if refer(request.use, request.mating):
         return None
-    every = tuple(jobs for jobs in shut_of(*_drawn(request, shop), each_end(cutters), readied) if may_beat(jobs, than))
     only = called_for if than == Verdict.EXTRA_PASSES else tuple[Jobs, ...]
+    shut = shut_of(*_drawn(request, shop), each_end(cutters), readied)
+    every = tuple(jobs for jobs, some in zip(shut, only(shut), strict=True) if may_beat(some, than))
     found = better_of(only(tuple(map(opened, every))), than, watch=watch) if every and may_be(only(every)) else None
     return granted(found.proved.plan, request, shop) if found and found.proved else None
 

@@ -124,15 +124,20 @@ def may_beat(jobs: Jobs, than: Verdict) -> bool:
     this, in a set-up."""
     least, rooms = ANSWERS.index(than), jobs.question.outline.rooms
     return jobs.question.feature.down is not None or any(
-        all(map(one.abilities.may_end, rooms)) and missed_by_all(one.abilities) < least
-        and _out_of_reach(one.abilities) < least for one in ((jobs, jobs.widened) if jobs.widens else (jobs,)))
+        all(map(one.abilities.may_end, rooms)) and _where_stands(one.abilities, one.abilities.loosely) < least
+        and missed_by_all(one.abilities) < least and _out_of_reach(one.abilities) < least
+        for one in ((jobs, jobs.widened) if jobs.widens else (jobs,)))
 
 
 def _out_of_reach(abilities: Abilities) -> float:
     """The verdict that a plan comes to at the least by what no tool reaches; endless where there is none then."""
-    left = abilities.together.out_of_reach
-    if abilities.leave_corners:
-        return inf
+    least = _where_stands(abilities, abilities.together)
+    return inf if abilities.leave_corners else least
+
+
+def _where_stands(abilities: Abilities, together: Together) -> float:
+    """The same by what tools together don't reach in the section."""
+    left = together.out_of_reach
     return DRAWN if not left else GIVEN_AWAY if abilities.question.outline.is_waived(left) else inf
 
 

@@ -49,14 +49,15 @@ class Together:
     def out_of_reach(self) -> Region:
         """What of all that must go no tool reaches, whatever is gone before."""
         left = (self.fewer.out_of_reach if self.fewer else self.outline.least) - self.begun
-        known = self.fewer.reaching if self.fewer else set[Body]()
+        known, reaching = self.fewer.reaching if self.fewer else set[Body](), set[Body]()
         for tool, room in _in_turn(map(self._likely_first, self.outline.rooms)):
             if not left:
                 break
             for body in self._with_all_gone(tool, room):
-                if body not in known and body not in self.reaching:
-                    self.reaching.add(body)
+                if body not in known and body not in reaching:
+                    reaching.add(body)
                     left = self._left_by(body, left)
+        self.reaching |= reaching
         return left
 
     def _left_by(self, body: Body, left: Region) -> Region:

@@ -27,7 +27,7 @@ from crib.machining.methods.under_a_flank import most_steps, steps
 from crib.machining.question import Question
 from crib.machining.tool import Tool, at_kindest, ready
 from crib.machining.words import LEANING, Manner
-from crib.planning.abilities import Abilities
+from crib.planning.abilities import GIVEN_AWAY, Abilities
 from crib.planning.advise import advise
 from crib.planning.finish import finish
 from crib.planning.jobs import Jobs
@@ -314,12 +314,16 @@ def bounds_hold(question: Question, tools: Sequence[Tool]) -> None:
         bounds, together = Bounds(abilities, question), Bounds(abilities, question)
         can = all(together.look(closely, MOST) for closely in range(3))
         event(f"all together leave something: {bool(together.least_verdict)}, what must go: {not can}")
+        loose = abilities.loosely.out_of_reach
+        event(f"told of those that keep to the limits: {bool(loose)}")
         for draft in Unpruned(question, tools, wide).drafts(Draft(question)):
             whole = weigh(draft, True)
             if whole.stopped:
                 continue
             if not can or whole.key[0] < together.least_verdict:
                 assert finish(whole) is None, "what all tools together leave, no proved plan takes"
+            if loose and (whole.key[0] < GIVEN_AWAY or not question.outline.is_waived(loose)):
+                assert finish(whole) is None, "what those leave that keep to the limits, no proved plan takes"
             for before in goes(draft):
                 tool = next(job.tool for job in draft.jobs[len(before.jobs):] if job.manner != Manner.STEPS_FIRST)
                 so_far = weigh(before, False).so_far if before.jobs else PartialPlan(before, bounds.start)

@@ -54,13 +54,14 @@ def violated(tool: Tool, outline: Outline, room: Room, allowed: Limits) -> Limit
     return next((limit for limit in limits if not limit.holds), None)
 
 
-def _keeps_to_all(tool: Tool, outline: Outline, room: Room, allowed: Limits) -> bool:
+def keeps_to_all(tool: Tool, outline: Outline, room: Room, allowed: Limits) -> bool:
+    """Whether a tool may have work in a room and keeps to all of its limits there."""
     return may(tool, room) and violated(tool, outline, room, allowed) is None
 
 
 def clear(tool: Tool, outline: Outline, room: Room, removed: Region, allowed: Limits) -> tuple[Job, ...]:
     """The manners in which a tool can take metal out of a room, given what is gone already; none where it can't."""
-    if not _keeps_to_all(tool, outline, room, allowed):
+    if not keeps_to_all(tool, outline, room, allowed):
         return ()
     jobs = method_of(room).positions(Attempt(tool, outline, room, allowed), removed)
     return tuple(job for job in jobs if takes(outline, room, removed, job.removed))
@@ -69,7 +70,7 @@ def clear(tool: Tool, outline: Outline, room: Room, removed: Region, allowed: Li
 def pass_bounds(tool: Tool, outline: Outline, room: Room, allowed: Limits) -> tuple[PassBound, ...]:
     """What each manner takes at the least to do a room alone, never more than what comes out; nothing where a tool
     takes nothing out of the room."""
-    if not _keeps_to_all(tool, outline, room, allowed):
+    if not keeps_to_all(tool, outline, room, allowed):
         return ()
     return method_of(room).count(Attempt(tool, outline, room, allowed))
 
@@ -87,7 +88,7 @@ def pass_bounds_now(tool: Tool, outline: Outline, room: Room, removed: Region,
 def is_feasible(tool: Tool, outline: Outline, room: Room, cleared: Region, allowed: Limits) -> bool | None:
     """Whether a tool clears a whole room that nobody was in, told without making the passes; None where only they can
     tell."""
-    if not _keeps_to_all(tool, outline, room, allowed):
+    if not keeps_to_all(tool, outline, room, allowed):
         return False
     return method_of(room).stands(Attempt(tool, outline, room, allowed), cleared)
 
