@@ -54,17 +54,23 @@ def with_tools(every: Asked, tools: Sequence[Tool]) -> Asked:
 
 
 def _with_tools(jobs: Jobs, tools: Sequence[Tool]) -> Jobs:
-    """What was worked out stands unless other rooms are opened by end mills than before, or one may rough for another.
-    """
-    if jobs.question.has_corners:
-        return opened(Jobs(_shut(jobs.question), tools))
+    """What was worked out stands unless other rooms are opened by end mills than before, or others may rough."""
     there = {id(tool) for tool in tools}
-    new = [tool for tool in tools if tool not in jobs]
+    only_new = Jobs(_shut(jobs.question), [tool for tool in tools if tool not in jobs])
     shut = [room for room in jobs.opening_rooms if room.name not in jobs.openers]
-    if not all(id(mill) in there for mill in jobs.openers.values()) or (
-            shut and any(map(Jobs(_shut(jobs.question), new).opener, shut))):
+    at_work = (*jobs.openers.values(), *(one.job.tool for one in jobs.question.roughers))
+    if not all(id(mill) in there for mill in at_work) or any(map(only_new.opener, shut)) or _roughs(only_new):
         return opened(Jobs(_shut(jobs.question), tools))
     return Jobs(jobs.question, tools, known=jobs, openers=jobs.openers, grown=jobs.grown)
+
+
+def _roughs(jobs: Jobs) -> bool:
+    """Whether any of some tools may rough for another."""
+    if not jobs.question.has_corners:
+        return False
+    from crib.planning.closed.roughers import roughers
+
+    return bool(roughers(jobs))
 
 
 def _shut(question: Question) -> Question:
@@ -167,10 +173,11 @@ def _steps_first(every: Asked, new: frozenset[int]) -> bool:
 
 
 def _is_asked_alike(some: Asked, others: Asked) -> bool:
-    """Whether the same is asked, the same rooms are opened, and no mill may rough for another."""
-    return not some[0].question.has_corners and [_asked(jobs) for jobs in some] == [_asked(jobs) for jobs in others]
+    """Whether the same is asked, the same rooms are opened, and the same mills may rough for others."""
+    return [_asked(jobs) for jobs in some] == [_asked(jobs) for jobs in others]
 
 
-def _asked(jobs: Jobs) -> tuple[Setup, Request, frozenset[str]]:
+def _asked(jobs: Jobs) -> tuple[Setup, Request, frozenset[str], list[tuple[int, float]]]:
     question = jobs.question
-    return question.setup, question.feature.request, question.rooms_an_end_mill_opens
+    return (question.setup, question.feature.request, question.rooms_an_end_mill_opens,
+            [(id(one.job.tool), one.money) for one in question.roughers])
