@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable
 
 from crib.features import KINDS
 from crib.findings.errors import CribError
@@ -10,21 +10,20 @@ from crib.findings.message import Text, a
 from crib.light.records import replace
 from crib.planning import to_mic as measuring
 from crib.planning.ask import read_request
-from crib.planning.to_mic import Pending, ToMic
+from crib.planning.measures import Pending, ToMic
+from crib.planning.watch import Trials
 from crib.shop import Shop
 from crib.store import Crib, PastQuestion
 
-Tick = Callable[[Sequence[Pending]], Iterable[Pending]]
 
-
-def to_mic(crib: Crib, most: int = 3, tick: Tick = iter) -> tuple[ToMic, list[PastQuestion]]:
-    """Which cutters to measure, up to so many, and the questions that were asked. `tick` hands them out one by one.
-    Raises `CribError` for no number of cutters."""
+def to_mic(crib: Crib, most: int = 3, trials: Trials | None = None) -> tuple[ToMic, list[PastQuestion]]:
+    """Which cutters to measure, up to so many, and the questions that were asked. `trials`: for who waits. Raises
+    `CribError` for no number of cutters."""
     if most < 1:
         raise CribError("most", f"--most {most} is no number of cutters", str(most), "--most 3")
     there, questions = crib.holdings(), crib.questions()
     pending, skipped = _pending(questions, there.shop)
-    found = measuring.to_mic(tick(pending), there.cutters, replace(there.shop, units=crib.units), most)
+    found = measuring.to_mic(pending, there.cutters, replace(there.shop, units=crib.units), most, trials)
     return replace(found, skipped=(*skipped, *found.skipped)), questions
 
 

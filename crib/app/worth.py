@@ -12,10 +12,11 @@ from crib.buying.bench import Bench, Extra
 from crib.buying.candidates import said_cutter
 from crib.buying.decide import Terms
 from crib.buying.offers import bought
-from crib.buying.worth import Answer, Tick, reckon
+from crib.buying.worth import Answer, reckon
 from crib.features.request import Request
 from crib.intake.money import read_days, read_deadline, read_money, read_price, read_uses
 from crib.light.records import dataclass
+from crib.planning.watch import Trials
 from crib.safety.refer import refer
 from crib.shop import Shop
 from crib.store import Crib
@@ -32,11 +33,11 @@ class Reckoned:
     shop: Shop
 
 
-def worth(crib: Crib, kind: str, texts: Mapping[str, str], accept: bool = False, tick: Tick = iter
-          ) -> Reckoned | Reply:
+def worth(crib: Crib, kind: str, texts: Mapping[str, str], accept: bool = False,
+          trials: Trials | None = None) -> Reckoned | Reply:
     """Buy, borrow, grind or work around. `texts`: what is asked, and its terms, as they are typed; `accept`: what the
-    work-around gives away will do; `tick` hands out what could be got one by one. A part that is referred gets what
-    `ask` says of it. Raises `CribError`."""
+    work-around gives away will do; `trials`: for who waits. A part that is referred gets what `ask` says of it. Raises
+    `CribError`."""
     enquiry = read(crib, kind, {key: text for key, text in texts.items() if key not in TERMS})
     request, shop = enquiry.request, enquiry.shop
     terms = read_terms(texts, shop, today(), accept)
@@ -44,7 +45,7 @@ def worth(crib: Crib, kind: str, texts: Mapping[str, str], accept: bool = False,
         return answer(enquiry)
     bench = bench_of(enquiry.there, shop)
     only = _only(texts["cutter"], bench, request) if "cutter" in texts else None
-    return Reckoned(reckon(request, bench, terms, history_of(crib.questions(), shop), today(), only, tick), shop)
+    return Reckoned(reckon(request, bench, terms, history_of(crib.questions(), shop), today(), only, trials), shop)
 
 
 def read_terms(texts: Mapping[str, str], shop: Shop, today: date, accept: bool = False) -> Terms:

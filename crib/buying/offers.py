@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations
 
 from crib.buying.bench import Bench, Extra
@@ -15,7 +15,7 @@ from crib.cutters import kind_of
 from crib.cutters.base import Cutter
 from crib.cutters.proposals import Wanted
 from crib.features.request import Request
-from crib.findings.message import joined
+from crib.findings.message import Text, joined, said
 from crib.handbook.materials import Material, find_material
 from crib.holders import hold
 from crib.holders.base import Holding
@@ -23,6 +23,7 @@ from crib.light.records import replace
 from crib.machining.metal import DEFAULT_MATERIAL
 from crib.planning.advice import AnyPlan
 from crib.planning.cost import wear_share
+from crib.planning.watch import Trials
 from crib.shop import Shop
 from crib.units import in_words
 
@@ -138,21 +139,25 @@ def idle(cutters: Sequence[Cutter], shop: Shop) -> Mapping[float, int]:
     return Counter(c.shank_mm or 0.0 for c in lacking if not hold(c, holding).ok)
 
 
-def worths(request: Request, bench: Bench, work: AnyPlan | None, among: Iterable[Extra], wait: float = 0.0,
-           day_cost: float = 0.0) -> tuple[Worth, ...]:
+def worths(request: Request, bench: Bench, work: AnyPlan | None, among: Sequence[Extra], wait: float = 0.0,
+           day_cost: float = 0.0, trials: Trials | None = None) -> tuple[Worth, ...]:
     """Each extra that the best plan makes use of, by the same planner; those that change nothing aren't among them.
     What goes by the same name (a mill on either of two shanks) is there once, as it saves most. `wait`: days until what
-    is ordered is there; `day_cost`: what each costs."""
+    is ordered is there; `day_cost`: what each costs; `trials`: for who waits."""
     found: dict[tuple[str, str], Worth] = {}
     stake = Stake(bench.shop.real_hour, request.hours, bench.shop.blank_cost)
-    for extra in among:
-        plan = bench.best(request, extra)
+    plans = (trials or Trials()).each(among, _tried, lambda extra: bench.best(request, extra))
+    for extra, plan in zip(among, plans, strict=False):
         if plan is not None and _uses(plan, extra, work):
             worth = _worth(extra.offer, plan, work, stake, extra.offer.wait(wait) * day_cost)
             named = (worth.offer.way, worth.offer.label)
             if named not in found or worth.plan.cost < found[named].plan.cost:
                 found[named] = worth
     return tuple(found.values())
+
+
+def _tried(extra: Extra) -> Text:
+    return said("what there is to get: {label}", label=extra.offer.label)
 
 
 def _uses(plan: AnyPlan, extra: Extra, work: AnyPlan | None) -> bool:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Callable, Collection, Iterable, Sequence
+from collections.abc import Collection, Sequence
 from datetime import date
 
 from crib.buying.bench import Bench, Extra
@@ -15,10 +15,12 @@ from crib.buying.purchases import Choice, Use, best_purchases, serves
 from crib.buying.uses import Past, expected_uses
 from crib.cutters import and_stand_ins
 from crib.cutters.base import Cutter
+from crib.findings.message import Text, a
 from crib.findings.verdicts import ANSWERS, Verdict
 from crib.light.records import dataclass, replace
 from crib.planning.advice import AnyPlan
 from crib.planning.hitting_sets import turning_sets
+from crib.planning.watch import Trials
 
 _MOST_QUESTIONS = 12
 _MOST_ASKED, _TOGETHER = 200, 2
@@ -71,13 +73,14 @@ class WishList:
         return max(opening, key=lambda w: (w.unlocks, w.saves), default=None)
 
 
-def wish_list(bench: Bench, history: Sequence[Past], budget: float | None, today: date,
-              tick: Callable[[Sequence[Past]], Iterable[Past]] = iter) -> WishList:
-    """Everything of the latest questions, each with everything that could be bought for any of them. `tick` hands the
-    questions out one by one, for who wants to see how far it is."""
+def wish_list(bench: Bench, history: Sequence[Past], budget: float | None, today: date, trials: Trials | None = None
+              ) -> WishList:
+    """Everything of the latest questions, each with everything that could be bought for any of them. `trials`: for who
+    wants to see how far it is; where it is stopped, of those that were tried."""
     asked = tuple(history[:_MOST_QUESTIONS])
     among = _among(bench, asked)
-    uses = [_uses(bench, past, among, today) for past in tick(asked)]
+    uses = (trials or Trials()).each(asked, _named, lambda past: _uses(bench, past, among, today))
+    asked = asked[:len(uses)]
     wishes = tuple(_wish(extra, place, uses, asked) for place, extra in enumerate(among))
     kept = [wish for wish in wishes if wish.serves]
     ranked = tuple(sorted(kept, key=lambda w: (-w.unlocks, -w.saves, -len(w.serves), w.label)))
@@ -88,6 +91,10 @@ def wish_list(bench: Bench, history: Sequence[Past], budget: float | None, today
                                 float("inf") if budget is None else budget)
     picked = tuple(wishes[priced[place]] for place in chosen.bought) if chosen else ()
     return WishList(ranked, picked, chosen, asked, _only_for(bench, asked))
+
+
+def _named(past: Past) -> Text:
+    return f"what could be bought for question {past.number}, {a(past.request.kind)}"
 
 
 def _among(bench: Bench, asked: Sequence[Past]) -> list[Extra]:

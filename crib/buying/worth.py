@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Sequence
 from datetime import date, datetime
 
 from crib.buying.bench import Bench, Extra
@@ -19,6 +19,7 @@ from crib.findings.message import Text, joined, said
 from crib.findings.verdicts import Verdict
 from crib.light.records import dataclass, replace
 from crib.planning.advice import Advice, AnyPlan
+from crib.planning.watch import Trials
 
 
 @dataclass(frozen=True)
@@ -36,39 +37,40 @@ class Answer:
     remark: Text = ""
 
 
-Tick = Callable[[Sequence[Extra]], Iterable[Extra]]
-
-
 def reckon(request: Request, bench: Bench, terms: Terms, history: Sequence[Past] = (), today: date | None = None,
-           only: Extra | None = None, tick: Tick = iter) -> Answer:
-    """The answer; of `only` this and nothing else that could be bought, where it is given. `tick` hands out what could
-    be got one by one. Raises `CribError` for what `advise` raises it for."""
+           only: Extra | None = None, trials: Trials | None = None) -> Answer:
+    """The answer; of `only` this and nothing else that could be bought, where it is given. `trials`: for who waits;
+    where it is stopped, by what was tried of what could be got, without what would turn it or was asked before. Raises
+    `CribError` for what `advise` raises it for."""
+    trials = trials or Trials()
     work = bench.best(request)
     answered = None if work else bench.why_not(request)
     verdict = work.answer if work else answered.answer if answered else Verdict.CANNOT
     offered = _offered(request, bench, only)
-    found = _found(request, bench, work, offered, terms, tick)
-    if work is None and not found:
+    found = _found(request, bench, work, offered, terms, trials)
+    if work is None and not found and not trials.stopped:
         offered = list(pairs(offered))
-        found = _found(request, bench, work, offered, terms, tick)
+        found = _found(request, bench, work, offered, terms, trials)
     offered, found = _priced(request, bench, work, offered, found, terms)
     focus = _focus(found)
-    served = _served(focus, offered, history, bench, request)
+    trials.at = "looking at what was asked before"
+    served = () if trials.stopped else _served(focus, offered, history, bench, request)
     terms = terms if terms.said else replace(terms, uses=_expected(served, bench, today))
     decision = decide(work, found, terms, bench.shop.currency, verdict == Verdict.MEASURE_FIRST,
                       _to_mic(answered) or _lacks(answered))
     turning = _Turning(request, bench, terms, tuple(offered))
-    flips = tuple(turning.flips(work, decision, found)) if work is not None else ()
+    trials.at = "asking at which price, which use and what an hour is worth it turns"
+    flips = tuple(turning.flips(work, decision, found)) if work is not None and not trials.stopped else ()
     remarks = (surer(decision.worth, work, request.hours) if decision.worth and work else "",
                _dull(decision.worth, offered, bench))
     remark = joined(". ", filter(None, remarks))
     return Answer(decision, work, verdict, _ranked(found, terms.uses), terms, flips, served, remark)
 
 
-def _found(request: Request, bench: Bench, work: AnyPlan | None, among: Sequence[Extra], terms: Terms, tick: Tick = iter
-           ) -> tuple[Worth, ...]:
+def _found(request: Request, bench: Bench, work: AnyPlan | None, among: Sequence[Extra], terms: Terms,
+           trials: Trials | None = None) -> tuple[Worth, ...]:
     """What of the offers the best plan makes use of, and an hour where others have the cutter."""
-    found = without_twice(worths(request, bench, work, tick(among), terms.wait, terms.day_cost))
+    found = without_twice(worths(request, bench, work, among, terms.wait, terms.day_cost, trials))
     there = neighbour(found, work, bench.shop)
     return (*found, there) if there else found
 

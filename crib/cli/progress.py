@@ -4,17 +4,17 @@ is imported where somebody looks on."""
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Iterable, Iterator, Sequence, Sized
+from collections.abc import Callable, Iterable, Iterator, Sized
 from contextlib import contextmanager
 
 from crib.cli import out
 from crib.light.hints import TYPE_CHECKING, TypeVar
-from crib.light.records import dataclass
 from crib.render.text import plain
 
 if TYPE_CHECKING:
     from threading import Event
-    from types import FrameType
+
+    from crib.app.trials import Trials
 
 Item = TypeVar("Item")
 _LONG = 2000
@@ -35,57 +35,19 @@ def ticking(items: Iterable[Item], what: str, long: int = _LONG) -> Iterator[Ite
     yield from track(items, description=what, total=total, console=Console(stderr=True), transient=True)
 
 
-def trying(items: Sequence[Item], says: Callable[[Item], str], is_wanted: bool = True) -> Iterator[Item]:
-    """The same items one by one, with a word for the one that is being tried. Ctrl-C ends them after that one, so that
-    what was found until then is told; a second one ends everything."""
-    now = [""]
-    with stoppable() as stop, telling(lambda: now[0] + stop.says, is_wanted):
-        for number, item in enumerate(items, start=1):
-            if stop.is_asked:
-                out.note(f"crib: stopped: {number - 1} of {len(items)} were tried; there may be a better answer")
-                return
-            now[0] = f"trying {says(item)}, {number} of {len(items)}"
-            yield item
-
-
-@dataclass
-class Stop:
-    """Whether Ctrl-C was pressed."""
-
-    is_asked: bool = False
-
-    @property
-    def says(self) -> str:
-        """What is said of it."""
-        return "; stopping after this one, Ctrl-C again drops it" if self.is_asked else ""
-
-
 @contextmanager
-def stoppable() -> Iterator[Stop]:
-    """Ctrl-C is noted, and only a second one interrupts; where it is ignored, as behind `nohup`, it stays so."""
-    import signal
+def trials(units: str, is_wanted: bool) -> Iterator[Trials]:
+    """A row of trials with a word for what it is at. Ctrl-C ends it with what was found until then; one before
+    anything was, or after, ends everything."""
+    from crib.app.trials import Trials
+    from crib.render.words import words
 
-    stop = Stop()
-
-    def asked(number: int, frame: FrameType | None) -> None:
-        if stop.is_asked:
-            raise KeyboardInterrupt
-        stop.is_asked = True
-
-    if not _is_main_thread() or signal.getsignal(signal.SIGINT) is signal.SIG_IGN:
-        yield stop
-        return
-    before = signal.signal(signal.SIGINT, asked)
-    try:
-        yield stop
-    finally:
-        signal.signal(signal.SIGINT, before)
-
-
-def _is_main_thread() -> bool:
-    """Whether signals come here: where nobody has loaded threads there is no other."""
-    threading = sys.modules.get("threading")
-    return threading is None or threading.current_thread() is threading.main_thread()
+    row = Trials(keeps=True)
+    with telling(lambda: words(row.at, units), is_wanted):
+        yield row
+    if row.stopped:
+        out.note(f"crib: stopped: {row.tried} of {row.of} were tried; " + (
+            "there may be a better answer" if row.tried < row.of else "not all of it was worked out"))
 
 
 @contextmanager

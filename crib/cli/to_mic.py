@@ -6,7 +6,6 @@ from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.later import typer
 from crib.cli.status import Status
-from crib.findings.message import a
 from crib.light.hints import Annotated, Any
 
 
@@ -16,7 +15,7 @@ def to_mic(
 ) -> Status:
     """Which cutters to measure so that the most of what you asked so far can be answered, or answered better."""
     from crib.app import to_mic as measuring
-    from crib.cli.progress import trying
+    from crib.cli.progress import trials
     from crib.intake.attributes import ATTRIBUTES
     from crib.pages.asked_again import in_a_line
     from crib.pages.to_mic_page import nothing_to_mic, to_mic_page
@@ -29,13 +28,14 @@ def to_mic(
 
     asked: Asked = ctx.obj
     with asked.open() as crib:
-        found, questions = measuring.to_mic(crib, most, lambda pending: trying(
-            pending, lambda one: f"question {one.number}, {a(one.request.kind)}, measured and not", not asked.json))
         units = crib.units
+        with trials(units, not asked.json) as row:
+            found, questions = measuring.to_mic(crib, most, row)
     for number, why in found.skipped:
         out.note(f"question {number} can't be asked any more: {words(why, units)}")
     if not found.measures:
-        lines = [nothing_to_mic(len(questions), most, found.could_turn)]
+        lines = [nothing_to_mic(row.tried if row.stopped else len(questions), most, found.could_turn,
+                                not row.stopped)]
     else:
         said = {one.id: in_a_line(one.as_json()) for one in questions}
         lines = out.shown(to_mic_page(found, said, {key: one.option for key, one in ATTRIBUTES.items()}), units)

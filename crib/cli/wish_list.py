@@ -6,7 +6,6 @@ from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.later import typer
 from crib.cli.status import Status
-from crib.findings.message import a
 from crib.light.hints import Annotated, Any
 
 
@@ -16,7 +15,7 @@ def wish_list(
 ) -> Status:
     """Everything that could be bought for what was asked so far, and what to choose within a budget."""
     from crib.app import wishes
-    from crib.cli.progress import trying
+    from crib.cli.progress import trials
     from crib.pages.wish_page import wish_page
 
     def document() -> dict[str, Any]:
@@ -25,8 +24,7 @@ def wish_list(
         return wish_json(found, shop, most)
 
     asked: Asked = ctx.obj
-    with asked.open() as crib:
-        found, most, shop = wishes.wish_list(crib, budget, lambda past: trying(
-            past, lambda one: f"what could be bought for question {one.number}, {a(one.request.kind)}", not asked.json))
-    out.answer(asked, document, lambda: out.shown(wish_page(found, shop, most), shop.units))
+    with asked.open() as crib, trials(crib.units, not asked.json) as row:
+        found, most, shop = wishes.wish_list(crib, budget, row)
+    out.answer(asked, document, lambda: out.shown(wish_page(found, shop, most, not row.stopped), shop.units))
     return Status.ANSWERED if found.wishes else Status.NO

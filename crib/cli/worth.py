@@ -40,10 +40,9 @@ app = kinds.group("Ask whether something is worth buying for a feature.", _comma
 def answer(asked: Asked, name: str, texts: dict[str, str], accept: bool) -> Status:
     """Reckon with everything that could be got, print the answer."""
     from crib.app.worth import Reckoned, worth
-    from crib.cli.progress import trying
+    from crib.cli.progress import trials
     from crib.cli.reply import remember, show
     from crib.pages.worth_page import worth_page
-    from crib.render.words import words
 
     def document() -> dict[str, Any]:
         from crib.render.money_json import worth_json
@@ -51,8 +50,8 @@ def answer(asked: Asked, name: str, texts: dict[str, str], accept: bool) -> Stat
         return worth_json(found, shop.currency, shop.units)
 
     with asked.open() as crib:
-        reply = worth(crib, name, texts, accept, lambda extras: trying(
-            extras, lambda one: f"what there is to get: {words(one.offer.label, crib.units)}", not asked.json))
+        with trials(crib.units, not asked.json) as row:
+            reply = worth(crib, name, texts, accept, row)
         if not isinstance(reply, Reckoned):
             show(asked, reply, None)
             remember(crib, reply)

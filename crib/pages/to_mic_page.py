@@ -9,7 +9,7 @@ from crib.findings.verdicts import SHORT
 from crib.pages.blocks import Block, Blocks, Paragraph, spaced
 from crib.pages.remarks import place
 from crib.pages.words import name_of
-from crib.planning.to_mic import Threshold, ToMeasure, ToMic, Turn
+from crib.planning.measures import Threshold, ToMeasure, ToMic, Turn
 
 
 def to_mic_page(found: ToMic, asked: Mapping[int, str], options: Mapping[str, str]) -> Blocks:
@@ -24,8 +24,10 @@ def to_mic_page(found: ToMic, asked: Mapping[int, str], options: Mapping[str, st
     return spaced(groups)
 
 
-def nothing_to_mic(asked: int, most: int, could_turn: tuple[int, ...]) -> str:
-    """Why there is nothing to measure."""
+def nothing_to_mic(asked: int, most: int, could_turn: tuple[int, ...], is_all: bool = True) -> str:
+    """Why there is nothing to measure; `is_all`: that is all that was asked."""
+    if not is_all:
+        return f"no measuring was found that would turn an answer, of {asked} looked into"
     if could_turn:
         return f"no answer turns with so few cutters measured; it takes more than that: crib to-mic --most {most + 1}"
     if not asked:

@@ -17,13 +17,14 @@ _COLUMNS = (
 )
 
 
-def wish_page(found: WishList, shop: Shop, budget: float | None) -> Blocks:
-    """The page."""
+def wish_page(found: WishList, shop: Shop, budget: float | None, is_all: bool = True) -> Blocks:
+    """The page; `is_all`: of all that was asked lately."""
     if not found.asked:
         return (Paragraph("nothing was asked of this crib yet: what it should wish for goes by crib make, once it was "
                           "asked"),)
     if not found.wishes:
-        return (Paragraph(f"{_count(len(found.asked))} asked so far, and nothing that could be bought gains anything"),)
+        how_far = "asked so far" if is_all else "looked into"
+        return (Paragraph(f"{_count(len(found.asked))} {how_far}, and nothing that could be bought gains anything"),)
     return (*_table(found, shop), Spacer(), _choice(found, shop, budget), *_best(found), *_only_for(found))
 
 

@@ -15,9 +15,8 @@ from crib.cutters.base import Cutter, Unknown
 from crib.cutters.in_doubt import with_sizes
 from crib.cutters.two_ends import each_end
 from crib.features import draw
-from crib.features.request import Request
 from crib.findings.errors import CribError
-from crib.findings.message import Text
+from crib.findings.message import Text, a, said
 from crib.findings.verdicts import ANSWERS, Verdict
 from crib.light.records import dataclass, field, replace
 from crib.planning.advice import AnyPlan
@@ -25,8 +24,10 @@ from crib.planning.advise import better_plan, jobs_for, unmade
 from crib.planning.again import better_with, with_tools
 from crib.planning.best_plans import find_best
 from crib.planning.hitting_sets import choose, turned_by, turning_sets
+from crib.planning.measures import Pending, Threshold, ToMeasure, ToMic, Turn
 from crib.planning.refusals import refusals
 from crib.planning.set_ups import Asked, Readied
+from crib.planning.watch import Trials
 from crib.safety.refer import refer
 from crib.shop import Shop
 
@@ -37,76 +38,25 @@ MOST_ASKED = 150
 """How often one question is asked at the most to find out what turns it."""
 
 
-@dataclass(frozen=True)
-class Pending:
-    """A question that is to be asked again: its number, its request, and how often it was asked."""
+def to_mic(questions: Sequence[Pending], cutters: Sequence[Cutter], shop: Shop, most: int = 3,
+           trials: Trials | None = None) -> ToMic:
+    """Up to `most` cutters to measure that together turn the most questions. `trials`: for who waits; where it is
+    stopped, of the questions that were tried, and what isn't worked out by then is told as it surely is."""
+    trials, skipped, readied = trials or Trials(), list[tuple[int, Text]](), Readied()
 
-    number: int
-    request: Request
-    times: int = 1
-
-
-@dataclass(frozen=True)
-class Threshold:
-    """The size at which a question turns by the plan that is likely then: the field, the last value that still does it
-    [mm], and whether more does so too, else less. None for the value where any that it can have does, once it is known.
-    """
-
-    key: str
-    mm: float | None
-    more: bool
-
-
-@dataclass(frozen=True)
-class Turn:
-    """A question that would turn: its verdict now and at the kindest, and where. `fix`: the same in the words of the
-    answer of now, where it had any. `beside`: the other cutters (ids) that must be measured with this one for it;
-    `instead`: other sets that would turn it."""
-
-    number: int
-    now: Verdict
-    then: Verdict
-    fix: Text | None = None
-    at: tuple[Threshold, ...] = ()
-    beside: tuple[int, ...] = ()
-    instead: tuple[tuple[int, ...], ...] = ()
-
-
-@dataclass(frozen=True)
-class ToMeasure:
-    """A cutter to measure, what to measure of it, and what that would turn."""
-
-    cutter: Cutter
-    asks: tuple[Unknown, ...]
-    turns: tuple[Turn, ...]
-
-
-@dataclass(frozen=True)
-class ToMic:
-    """What to measure, the most telling cutter first; which questions that would turn, which others could turn if more
-    were measured, which can't be asked any more and why, and whether the search was cut short."""
-
-    measures: tuple[ToMeasure, ...] = ()
-    turned: tuple[int, ...] = ()
-    could_turn: tuple[int, ...] = ()
-    skipped: tuple[tuple[int, Text], ...] = ()
-    cut_short: bool = False
-
-
-def to_mic(questions: Iterable[Pending], cutters: Sequence[Cutter], shop: Shop, most: int = 3) -> ToMic:
-    """Up to `most` cutters to measure that together turn the most questions."""
-    tried, skipped, readied = [], [], Readied()
-    for pending in questions:
+    def ask(pending: Pending) -> _Tried | None:
         one = _Tried(pending, cutters, shop, readied=readied)
         try:
             one.family = one.sets()
         except CribError as error:
             skipped.append((pending.number, error.finding.says))
-        else:
-            tried.append(one)
+            return None
+        return one
+
+    tried = [one for one in trials.each(questions, _named, ask) if one]
     chosen = choose([one.family for one in tried], most, [one.pending.times for one in tried])
     turned = [(one, held) for one in tried if (held := turned_by(one.family, chosen)) is not None]
-    measures = [_measure(cutter, [pair for pair in turned if cutter.id in pair[1]])
+    measures = [_measured(cutter, [pair for pair in turned if cutter.id in pair[1]], trials)
                 for cutter in cutters if cutter.id in chosen]
     return ToMic(
         tuple(sorted(measures, key=lambda one: (-len(one.turns), one.cutter.id))),
@@ -115,6 +65,22 @@ def to_mic(questions: Iterable[Pending], cutters: Sequence[Cutter], shop: Shop, 
         tuple(skipped),
         any(one.is_spent() for one in tried),
     )
+
+
+def _named(pending: Pending) -> Text:
+    return f"question {pending.number}, {a(pending.request.kind)}, measured and not"
+
+
+def _measured(cutter: Cutter, turned: Sequence[tuple[_Tried, frozenset[int]]], trials: Trials) -> ToMeasure:
+    """What to measure of a cutter, and where that turns; once it is stopped, only what is known by then."""
+    trials.at = said("looking where no. {number} turns an answer", number=cutter.id)
+    try:
+        return _roughly(cutter, turned) if trials.stopped else _measure(cutter, turned)
+    except KeyboardInterrupt:
+        if trials.stopped or not trials.keeps:
+            raise
+        trials.stopped = True
+        return _roughly(cutter, turned)
 
 
 def _unknowns(cutter: Cutter) -> tuple[Unknown, ...]:
@@ -175,6 +141,17 @@ class _Tried:
         if self._is_referred:
             return Verdict.REFER
         return self.best.answer if self.best else unmade(self.asked, self.cutters, bool(self.turning))
+
+    @property
+    def roughly(self) -> Verdict:
+        """The answer of now where measuring turns it, told without asking any more."""
+        return self.best.answer if self.best else Verdict.MEASURE_FIRST
+
+    def then(self, numbers: frozenset[int]) -> Verdict:
+        """The best answer that is known of it with these cutters measured, and no others."""
+        plans = (plan for known, plan in self.better.items() if plan and numbers.issuperset(
+            number for number, _ in known if number in {int(cutter.id) for cutter in plan.cutters}))
+        return min((plan.answer for plan in plans), key=ANSWERS.index, default=self.roughly)
 
     def at_kindest(self, known: frozenset[tuple[int, str]]) -> AnyPlan | None:
         """What the plan comes to that is better than that of now with some unknown sizes (of a cutter's id, by their
@@ -299,13 +276,21 @@ def _measure(cutter: Cutter, turned: Sequence[tuple[_Tried, frozenset[int]]]) ->
     return ToMeasure(cutter, tuple(ask for ask in _unknowns(cutter) if ask.key in keys), turns)
 
 
+def _roughly(cutter: Cutter, turned: Sequence[tuple[_Tried, frozenset[int]]]) -> ToMeasure:
+    """All that isn't known of a cutter, without asking any more which of it turns a question, and where."""
+    turns = tuple(_turned(one, numbers, cutter, one.roughly, one.then(numbers)) for one, numbers in turned)
+    return ToMeasure(cutter, _unknowns(cutter), turns)
+
+
+def _turned(one: _Tried, numbers: frozenset[int], cutter: Cutter, now: Verdict, then: Verdict, fix: Text | None = None,
+            at: tuple[Threshold, ...] = ()) -> Turn:
+    return Turn(one.pending.number, now, then, fix, at, tuple(sorted(numbers - {cutter.id})),
+                tuple(sorted(tuple(sorted(other)) for other in one.family if other != numbers)))
+
+
 def _turn(cutter: Cutter, one: _Tried, numbers: frozenset[int], needed: frozenset[tuple[int, str]]) -> Turn:
     keys = [key for number, key in needed if number == cutter.id]
     fix = one.fix(cutter) if len(keys) == 1 else None
     then = one.at_kindest(needed)
-    return Turn(
-        one.pending.number, one.now, then.answer if then else one.now, fix,
-        () if fix else one.thresholds(cutter, needed),
-        tuple(sorted(numbers - {cutter.id})),
-        tuple(sorted(tuple(sorted(other)) for other in one.family if other != numbers)),
-    )
+    return _turned(one, numbers, cutter, one.now, then.answer if then else one.now, fix,
+                   () if fix else one.thresholds(cutter, needed))

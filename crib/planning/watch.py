@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from math import inf
 from time import perf_counter, thread_time
 
+from crib.findings.message import Text, said
+from crib.light.hints import TypeVar
 from crib.light.records import dataclass, field
+
+Item = TypeVar("Item")
+Found = TypeVar("Found")
 
 PATIENCE, A_LOOK, CHANGES = 7.0, 1.5, 8.0
 """Seconds of the processor's time that a question may take before it is answered with what was found, that are spent on
@@ -71,3 +77,31 @@ class Watch:
         """
         plans = "no plan yet" if not self.found else "1 plan found" if self.found == 1 else f"{self.found} plans found"
         return f"still looking: {self.tried:,} ways tried, {plans}"
+
+
+@dataclass
+class Trials:
+    """A row of trials: what it is `at`, for whoever waits, how many `of` so many were tried, and whether it was
+    `stopped`. `keeps`: an interruption ends it with what was found, and what was being tried is dropped; else it ends
+    everything, as it does where nothing was tried yet. After one no more is to be worked out."""
+
+    keeps: bool = False
+    at: Text = "reckoning with what is owned"
+    tried: int = 0
+    of: int = 0
+    stopped: bool = False
+
+    def each(self, items: Sequence[Item], what: Callable[[Item], Text], work: Callable[[Item], Found]) -> list[Found]:
+        """What comes of each, as far as it goes; `what`: what is being tried, in words."""
+        found: list[Found] = []
+        self.tried, self.of = 0, len(items)
+        try:
+            for item in items:
+                self.at = said("trying {what}, {number} of {of}", what=what(item), number=self.tried + 1, of=self.of)
+                found.append(work(item))
+                self.tried += 1
+        except KeyboardInterrupt:
+            if not self.keeps or not found:
+                raise
+            self.stopped = True
+        return found

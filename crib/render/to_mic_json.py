@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from crib.planning.to_mic import Threshold, ToMeasure, ToMic
+from crib.planning.measures import Threshold, ToMeasure, ToMic
 from crib.render.words import worded
 
 

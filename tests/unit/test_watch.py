@@ -126,18 +126,6 @@ def interrupt() -> None:
 
 
 @pytest.mark.usefixtures("ctrl_c")
-def test_ctrl_c_ends_a_row_of_trials_with_what_was_found(capsys: pytest.CaptureFixture[str]) -> None:
-    """All that had been tried was lost: to-mic, wish-list and worth said "stopped" and no more."""
-    done = []
-    for item in progress.trying(range(5), str):
-        if item == 2:
-            interrupt()
-        done.append(item)
-    assert done == [0, 1, 2] and "3 of 5 were tried" in capsys.readouterr().err
-    assert signal.getsignal(signal.SIGINT) is signal.default_int_handler
-
-
-@pytest.mark.usefixtures("ctrl_c")
 def test_ctrl_c_while_the_drawing_is_changed_keeps_the_changes_found(monkeypatch: pytest.MonkeyPatch) -> None:
     """Ctrl-C in `--relax` lost every change that was found by then: the answer stood there as if none would do."""
     narrow = changed_to(SLOT, "width", 0.360 * 25.4)
@@ -157,24 +145,3 @@ def test_ctrl_c_while_the_drawing_is_changed_keeps_the_changes_found(monkeypatch
     assert watch.stopped and len(found) == 1 and found[0] in whole
     with pytest.raises(KeyboardInterrupt):
         relax(narrow, advice, CUTTERS[1:2], SHOP)
-
-
-@pytest.mark.usefixtures("ctrl_c")
-def test_a_second_ctrl_c_ends_everything() -> None:
-    with pytest.raises(KeyboardInterrupt):
-        for _ in progress.trying(range(5), str):
-            interrupt()
-            interrupt()
-    assert signal.getsignal(signal.SIGINT) is signal.default_int_handler
-
-
-def test_whoever_ignores_ctrl_c_goes_on_ignoring_it() -> None:
-    """A command behind `nohup`, or begun in the background by a script, isn't to be ended by it."""
-    before = signal.signal(signal.SIGINT, signal.SIG_IGN)
-    try:
-        with progress.stoppable() as stop:
-            os.kill(os.getpid(), signal.SIGINT)
-            os.kill(os.getpid(), signal.SIGINT)
-        assert not stop.is_asked
-    finally:
-        signal.signal(signal.SIGINT, before)

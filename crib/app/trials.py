@@ -1,0 +1,5 @@
+"""What a row of trials is at, as whoever waits is told it."""
+
+from crib.planning.watch import Trials
+
+__all__ = ["Trials"]
