@@ -63,4 +63,5 @@ class RuleEffects:
         return self.leaves[warnings]
 
     def _product(self, warnings: Iterable[Finding]) -> float:
-        return prod(1 - float(getattr(self.question.shop, chance_of(warning))) for warning in warnings)
+        """In an order of its own: a set's goes by chance, and rounding by the order."""
+        return prod(sorted(1 - float(getattr(self.question.shop, chance_of(warning))) for warning in warnings))

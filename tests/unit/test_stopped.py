@@ -20,6 +20,7 @@ from crib.planning.measures import Pending, ToMic
 from crib.planning.to_mic import to_mic
 from crib.planning.watch import Trials
 from tests.golden.test_worth_pages import DAY, bench, history
+from tests.spelt import spelt
 
 AT_ONCE = 0.3
 """Seconds between Ctrl-C and the end."""
@@ -107,6 +108,7 @@ def test_what_is_worth_buying_is_told_by_what_was_tried(monkeypatch: pytest.Monk
     monkeypatch.setattr(Bench, "best", interrupted(6, Bench.best))  # what is owned, and four of what could be got
     found = worth.reckon(asked[0].request, there, Terms(4.0, said=True), asked, DAY, trials=row)
     assert row.stopped and row.tried == 4 and found.work == whole.work
+    assert "only 4 of" in spelt(found.remark) and "only" not in spelt(whole.remark)
     assert not found.flips and not found.served
     plans = {one.offer.label: one.plan for one in whole.worths}
     assert found.worths and all(plans.get(one.offer.label) == one.plan for one in found.worths)
