@@ -55,18 +55,30 @@ def _sort(id: str) -> tuple[int, str, int]:
 def _in_file(path: Path) -> Iterator[Template]:
     tree = ast.parse(path.read_text(encoding="utf-8"))
     place = path.relative_to(ROOT / "crib").as_posix()
-    functions = [node for node in ast.walk(tree) if isinstance(node, ast.FunctionDef)]
-    inner = {id(call) for function in functions for call in ast.walk(function)}
-    for scope in (*functions, tree):
+    for scope, calls in _scopes(tree):
         known = list(_assigned(scope, None))
-        for node in ast.walk(scope):
-            if isinstance(node, ast.Call) and (scope is not tree or id(node) not in inner):
-                yield from _of_call(node, _nearest(known, node.lineno), place)
+        for call in calls:
+            yield from _of_call(call, _nearest(known, call.lineno), place)
+
+
+def _scopes(tree: ast.Module) -> Iterator[tuple[ast.AST, list[ast.Call]]]:
+    """Each function with all that is called in it, and the file with what is called in none: gone through once."""
+    found: dict[ast.AST, list[ast.Call]] = {tree: []}
+    waiting: list[tuple[ast.AST, tuple[ast.AST, ...]]] = [(tree, ())]
+    while waiting:
+        node, within = waiting.pop()
+        if isinstance(node, ast.FunctionDef):
+            within, found[node] = (*within, node), []
+        elif isinstance(node, ast.Call):
+            for scope in within or (tree,):
+                found[scope].append(node)
+        waiting += [(child, within) for child in ast.iter_child_nodes(node)]
+    yield from found.items()
 
 
 def _assigned(scope: ast.AST, branch: ast.AST | None) -> Iterator[tuple[str, ast.expr, ast.AST | None]]:
     """What names stand for in a function, each with the `if` in one of whose branches that is said."""
-    for node in ast.iter_child_nodes(scope):
+    for node in _statements(scope):
         if isinstance(node, ast.Assign):
             for target in node.targets:
                 yield from ((name, value, branch) for name, value in _bound(target, node.value))
@@ -74,6 +86,13 @@ def _assigned(scope: ast.AST, branch: ast.AST | None) -> Iterator[tuple[str, ast
             for one in node.iter.elts:
                 yield from ((name, value, node) for name, value in _bound(node.target, one))
         yield from _assigned(node, node if isinstance(node, ast.If) else branch)
+
+
+def _statements(node: ast.AST) -> Iterator[ast.AST]:
+    """What stands in the blocks of a statement, in order; in an expression there is none."""
+    for block in ("body", "handlers", "cases", "orelse", "finalbody"):
+        inside = getattr(node, block, ())
+        yield from inside if isinstance(inside, list) else ()
 
 
 def _bound(target: ast.expr, value: ast.expr) -> Iterator[tuple[str, ast.expr]]:
