@@ -24,13 +24,15 @@ from crib.planning.again import Elsewhere, at_shop, best_at, best_with, drills_a
 from crib.planning.best_plans import Best, find_best
 from crib.planning.jobs import Jobs
 from crib.planning.set_ups import Asked, Readied, usable
+from crib.planning.watch import PATIENCE, Watch
 from crib.shop import Shop
 
 
 @dataclass(frozen=True)
 class Bench:
     """What is there: the cutters that are owned, the shop, the prices seen, and friends' cutters by friend. `plans`
-    keeps what was reckoned, so that nothing is reckoned twice."""
+    keeps what was reckoned, so that nothing is reckoned twice; `in_part`: what took longer than it may, so that there
+    may be better."""
 
     cutters: tuple[Cutter, ...]
     shop: Shop
@@ -45,6 +47,7 @@ class Bench:
     readied: Readied = field(default_factory=Readied, compare=False, repr=False)
     shops: Shops = field(default_factory=lambda: Shops(), compare=False, repr=False)
     drawn: dict[int, tuple[Request, Feature]] = field(default_factory=dict, compare=False, repr=False)
+    in_part: list[Request] = field(default_factory=list, compare=False, repr=False)
 
     def best(self, request: Request, extra: Extra | None = None) -> AnyPlan | None:
         """What the best plan for a question comes to with what is owned, and with an extra if there is one."""
@@ -68,7 +71,9 @@ class Bench:
         key = (id(request), self.shops.number(shop), more)
         if key not in self.plans:
             known = self.known.setdefault(id(request), [])
-            found = self._best_with(request, more, shop, known)
+            watch = Watch(patience=PATIENCE)
+            found = self._best_with(request, more, shop, known, watch)
+            self.in_part.extend([request] if watch.ran_out else [])
             if found and found.holds:
                 known.append(found.weighed.draft)
             self.plans[key] = (request, found)
@@ -91,16 +96,18 @@ class Bench:
         asked, found = self._begun(request, self.shop, ())
         return answered(asked, request, self.cutters, 1, is_none=found is not None and found.is_none).advice
 
-    def _best_with(self, request: Request, more: tuple[Cutter, ...], shop: Shop, known: Sequence[Draft]) -> Best | None:
+    def _best_with(self, request: Request, more: tuple[Cutter, ...], shop: Shop, known: Sequence[Draft], watch: Watch
+                   ) -> Best | None:
         jobs, before = self._begun(request, self.shop, known)
         if not more and shop is self.shop:
             return before
         if jobs[0].down or not drills_alike(jobs, self.cutters, more, shop):
             every = (*self.cutters, *more)
-            return find_best(jobs_for(request, every, shop, self.readied, self.feature(request)), known)
+            return find_best(jobs_for(request, every, shop, self.readied, self.feature(request)), known,
+                             watch)
         again = self._with(request, jobs, more, shop)
         place = (*self._place(request, shop), tuple(cutter.but(price=None) for cutter in more))
-        found = best_with(jobs, before, again, known, self.elsewhere.get(place))
+        found = best_with(jobs, before, again, known, self.elsewhere.get(place), watch)
         self.elsewhere.setdefault(place, (again, found))
         return found
 
@@ -123,7 +130,9 @@ class Bench:
         place = (id(request), self.shops.number(shop))
         if place not in self.begun:
             jobs, alike = self._jobs(request, shop), self._place(request, shop)
-            self.begun[place] = (jobs, best_at(jobs, known, self.elsewhere.get(alike)))
+            watch = Watch(patience=PATIENCE)
+            self.begun[place] = (jobs, best_at(jobs, known, self.elsewhere.get(alike), watch))
+            self.in_part.extend([request] if watch.ran_out else [])
             self.elsewhere.setdefault(alike, self.begun[place])
         return self.begun[place]
 

@@ -53,13 +53,14 @@ class Wish:
 @dataclass(frozen=True)
 class WishList:
     """What could be bought, what serves most first; the best choice of those with a price; and the owned cutters that
-    one kind of work alone needs."""
+    one kind of work alone needs. `in_part`: something took longer to try than it may."""
 
     wishes: tuple[Wish, ...]
     choice: tuple[Wish, ...]
     chosen: Choice | None
     asked: tuple[Past, ...]
     only_for: tuple[tuple[Cutter, str], ...] = ()
+    in_part: bool = False
 
     @property
     def most(self) -> Wish | None:
@@ -90,7 +91,7 @@ def wish_list(bench: Bench, history: Sequence[Past], budget: float | None, today
         chosen = best_purchases([wishes[place].spent or 0.0 for place in priced], _renumbered(uses, priced),
                                 float("inf") if budget is None else budget)
     picked = tuple(wishes[priced[place]] for place in chosen.bought) if chosen else ()
-    return WishList(ranked, picked, chosen, asked, _only_for(bench, asked))
+    return WishList(ranked, picked, chosen, asked, _only_for(bench, asked), bool(bench.in_part))
 
 
 def _named(past: Past) -> Text:

@@ -62,15 +62,16 @@ def reckon(request: Request, bench: Bench, terms: Terms, history: Sequence[Past]
     trials.at = "asking at which price, which use and what an hour is worth it turns"
     flips = tuple(turning.flips(work, decision, found)) if work is not None and not trials.stopped else ()
     remarks = (surer(decision.worth, work, request.hours) if decision.worth and work else "",
-               _dull(decision.worth, offered, bench), _in_part(trials))
+               _dull(decision.worth, offered, bench), _in_part(trials, bench))
     remark = joined(". ", filter(None, remarks))
     return Answer(decision, work, verdict, _ranked(found, terms.uses), terms, flips, served, remark)
 
 
-def _in_part(trials: Trials) -> Text:
+def _in_part(trials: Trials, bench: Bench) -> Text:
     """That not everything that could be got was tried."""
-    how_far = said("only {tried} of {of} that could be got were tried", tried=trials.tried, of=trials.of)
-    return how_far if trials.stopped else ""
+    if trials.stopped:
+        return said("only {tried} of {of} that could be got were tried", tried=trials.tried, of=trials.of)
+    return "not everything was tried in the time there was: there may be better" if bench.in_part else ""
 
 
 def _found(request: Request, bench: Bench, work: AnyPlan | None, among: Sequence[Extra], terms: Terms,

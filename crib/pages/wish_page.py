@@ -24,8 +24,15 @@ def wish_page(found: WishList, shop: Shop, budget: float | None, is_all: bool = 
                           "asked"),)
     if not found.wishes:
         how_far = "asked so far" if is_all else "looked into"
-        return (Paragraph(f"{_count(len(found.asked))} {how_far}, and nothing that could be bought gains anything"),)
-    return (*_table(found, shop), Spacer(), _choice(found, shop, budget), *_best(found), *_only_for(found))
+        return (Paragraph(f"{_count(len(found.asked))} {how_far}, and nothing that could be bought gains anything"),
+                *_in_part(found))
+    return (*_table(found, shop), Spacer(), _choice(found, shop, budget), *_best(found), *_only_for(found),
+            *_in_part(found))
+
+
+def _in_part(found: WishList) -> Iterator[Paragraph]:
+    if found.in_part:
+        yield Paragraph("Not everything was tried in the time there was: there may be better.")
 
 
 def _table(found: WishList, shop: Shop) -> Iterator[Block]:

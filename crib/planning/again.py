@@ -81,12 +81,13 @@ Elsewhere = tuple[Asked, Best | None]
 """The same question of the same tools where an hour or one of them costs something else, and the best plan there."""
 
 
-def best_at(every: Asked, known: Iterable[Draft] = (), elsewhere: Elsewhere | None = None) -> Best | None:
+def best_at(every: Asked, known: Iterable[Draft] = (), elsewhere: Elsewhere | None = None, watch: Watch | None = None
+            ) -> Best | None:
     """The best plan; where that of `elsewhere` is known, only what is better here than that is looked for."""
+    watch = watch or Watch(patience=PATIENCE)
     here, there = _here(every, elsewhere)
     if here is None:
-        return find_best(every, known)
-    watch = Watch(patience=PATIENCE)
+        return find_best(every, known, watch)
     found = first(every, watch, before=here, elsewhere=there)
     return looked_into(every, *found, known, watch) if found else here
 
@@ -129,10 +130,10 @@ def drills_alike(every: Asked, cutters: Sequence[Cutter], more: Sequence[Cutter]
 
 
 def best_with(every: Asked, before: Best | None, again: Asked, known: Iterable[Draft] = (),
-              elsewhere: Elsewhere | None = None) -> Best | None:
+              elsewhere: Elsewhere | None = None, watch: Watch | None = None) -> Best | None:
     """The best plan with other tools, where `before` is the best of all that were there: where that stands, only what
     has a new one in it and is better is looked for; and better than that of `elsewhere`, where it is known."""
-    watch = Watch(patience=PATIENCE)
+    watch = watch or Watch(patience=PATIENCE)
     is_none = before is None or before.is_none
     stands = is_none or (before is not None and before.holds and all(
         tool in again[0] for tool in before.weighed.draft.tools if tool in every[0]))

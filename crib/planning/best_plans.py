@@ -116,7 +116,7 @@ def first(every: Asked, watch: Watch, least: int | None = None, new: frozenset[i
                 if under is None or found.key < under:
                     return found, is_wide
     except OutOfPatience:
-        pass
+        watch.ran_out = True
     return None
 
 

@@ -10,16 +10,19 @@ from typing import Any
 
 import pytest
 
+from crib.buying import bench as reckoned
 from crib.buying import wishes, worth
 from crib.buying.bench import Bench
 from crib.buying.decide import Terms
 from crib.cli import progress
 from crib.findings.verdicts import Verdict
+from crib.pages.wish_page import wish_page
 from crib.planning import to_mic as asking
 from crib.planning.measures import Pending, ToMic
 from crib.planning.to_mic import to_mic
 from crib.planning.watch import Trials
 from tests.golden.test_worth_pages import DAY, bench, history
+from tests.shown import shown
 from tests.spelt import spelt
 
 AT_ONCE = 0.3
@@ -152,3 +155,17 @@ def test_a_program_that_asks_is_ended(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(asking._Tried, "sets", interrupted(2, asking._Tried.sets))
     with pytest.raises(KeyboardInterrupt):
         to_mic(asked, there.cutters, there.shop)
+
+
+def test_what_takes_too_long_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What could be got and took too long to try was passed over without a word, as if it did nothing."""
+    there, hasty = bench(), bench()
+    asked = history(there.shop)
+    whole = worth.reckon(asked[0].request, there, Terms(4.0, said=True), asked, DAY), wishes.wish_list(
+        bench(), asked[:1], None, DAY)
+    monkeypatch.setattr(reckoned, "PATIENCE", -1.0)
+    found = worth.reckon(asked[0].request, hasty, Terms(4.0, said=True), asked, DAY)
+    assert "not everything was tried" in spelt(found.remark) and "not everything" not in spelt(whole[0].remark)
+    some = wishes.wish_list(hasty, asked[:1], None, DAY)
+    assert some.in_part and not whole[1].in_part
+    assert "Not everything was tried" in shown(wish_page(some, hasty.shop, None))[-1]
