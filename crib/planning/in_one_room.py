@@ -149,6 +149,7 @@ class InOneRoom:
     @cached_property
     def put_up(self) -> float:
         """Least money to put up one more cutter and touch it off."""
-        least = min((tool.touch_minutes for tool in self.abilities.tools), default=0.0)
-        return self.money(self.question.shop.cutter_minutes + least)
-
+        shop = self.question.shop
+        sorts = {tool.kind.buried for tool in self.abilities.tools}  # no tool is made to tell it
+        least = min((shop.touch_disc_minutes if buried else shop.touch_minutes for buried in sorts), default=0.0)
+        return self.money(shop.cutter_minutes + least)
