@@ -117,12 +117,17 @@ class Sizing:
         kind = self._kind(cutter.kind)
         if kind.stem is None or not cutter.diameter_mm or cutter.bore_mm is not None:
             return None
-        return Sizes(cutter, kind.teeth(cutter), self._pieces)
+        return Sizes(cutter, kind.teeth(cutter), self._told_above)
 
     def _kind(self, name: str) -> Kind:
         if name not in self.kinds:
             self.kinds[name] = KINDS[name]
         return self.kinds[name]
+
+    @cached_property
+    def _told_above(self) -> Callable[[Cutter, float], tuple[Piece, ...]]:
+        """What tells what stands above the teeth: one for all of them."""
+        return self._pieces
 
     def _pieces(self, cutter: Cutter, height: float) -> tuple[Piece, ...]:
         stem = KINDS[cutter.kind].stem

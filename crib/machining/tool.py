@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from functools import cached_property, partial
+from functools import cached_property
 from math import inf
 from types import MappingProxyType
 
@@ -66,10 +66,12 @@ class Tool:
 
         def __getattr__(self, name: str) -> Any:
             """What of a tool that isn't made yet somebody looks at: of a large crib most are never looked at."""
-            make = self.__dict__.pop(_UNMADE, None)
+            make = self.__dict__.get(_UNMADE)
             if make is None:
                 raise AttributeError(name)
-            self.__dict__.update(make().__dict__)
+            made = make(self.known, self.owned).__dict__
+            made["id"] = self.owned.id
+            object.__setattr__(self, "__dict__", made)
             return getattr(self, name)
 
     @cached_property
@@ -111,11 +113,32 @@ _UNMADE = "_unmade"
 """In the dictionary of a tool that isn't made yet: what makes it."""
 
 
-def _later(owned: Cutter, known: Cutter, kind: Kind, make: Callable[[], Tool]) -> Tool:
+def _later(owned: Cutter, known: Cutter, kind: Kind, make: Callable[[Cutter, Cutter], Tool]) -> Tool:
     """A tool that is made when somebody looks at more than whose it is."""
     tool = object.__new__(Tool)
-    tool.__dict__.update({"id": owned.id, "owned": owned, "known": known, "kind": kind, _UNMADE: make})
+    for name, value in (("id", owned.id), ("owned", owned), ("known", known), ("kind", kind), (_UNMADE, make)):
+        object.__setattr__(tool, name, value)
     return tool
+
+
+class _Maker:
+    """What makes tools of cutters in one shop and metal: all of them have the same one."""
+
+    __slots__ = ("material", "shop")
+    last: _Maker | None = None
+
+    def __init__(self, shop: Shop, material: Material) -> None:
+        self.shop, self.material = shop, material
+
+    def __call__(self, known: Cutter, owned: Cutter) -> Tool:
+        return _along(known, self.shop, self.material, owned)
+
+    @classmethod
+    def of(cls, shop: Shop, material: Material) -> _Maker:
+        """That of a shop and a metal, the last one again where it is of these."""
+        if cls.last is None or cls.last.shop is not shop or cls.last.material is not material:
+            cls.last = cls(shop, material)
+        return cls.last
 
 
 class Descent(NamedTuple):
@@ -171,7 +194,7 @@ def ready(cutter: Cutter, shop: Shop, material: Material, owned: Cutter | None =
     diameter = cutter.diameter_mm if cutter.diameter_mm is not None else kind.fill(cutter).diameter_mm
     if kind.form is None or diameter is None or diameter <= 0:
         return None
-    return _later(owned, cutter, kind, partial(_along, cutter, shop, material, owned))
+    return _later(owned, cutter, kind, _Maker.of(shop, material))
 
 
 def _down(cutter: Cutter, down: Descent, shop: Shop, material: Material, owned: Cutter) -> Tool | None:

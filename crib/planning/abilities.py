@@ -91,6 +91,7 @@ class Abilities:
     narrow: Abilities | None = None
     found: dict[str, dict[int, Able]] = field(default_factory=dict)
     left: dict[str, list[Tool]] = field(default_factory=dict)
+    likelies: dict[str, Sequence[Tool]] = field(default_factory=dict)
     passes: dict[tuple[int, str], tuple[PassBound, ...]] = field(default_factory=dict)
     misses: dict[tuple[int, str], frozenset[str] | None] = field(default_factory=dict)
     forbidden: dict[int, bool] = field(default_factory=dict)
@@ -150,14 +151,21 @@ class Abilities:
     def may_end(self, room: Room) -> bool:
         """The same told sooner, of passes alone: where none may, none does."""
         return any(one.helped or (one.passes < inf and self._may_make_size(tool))
-                   for tool in self.tools for one in self._passes(tool, room))
+                   for tool in self.likely(room) for one in self._passes(tool, room))
 
     def _begun(self, room: Room) -> dict[int, Able]:
         """What was found till now."""
         if room.name not in self.found:
             self.found[room.name] = self._standing(self.before.of(room)) if self.before else {}
-            self.left[room.name] = self.new[::-1]
+            self.left[room.name] = [tool for tool in reversed(self.likely(room)) if tool.id not in self.old]
         return self.found[room.name]
+
+    def likely(self, room: Room) -> Sequence[Tool]:
+        """The tools that may do anything in a room, as far as limits tell, in their order: of thousands the others
+        aren't looked at one by one."""
+        if room.name not in self.likelies:
+            self.likelies[room.name] = self.bare.in_order(self.tools, room)
+        return self.likelies[room.name]
 
     def _standing(self, known: Mapping[int, T]) -> dict[int, T]:
         """Of what is known by the numbers of tools, what is of these."""
@@ -206,7 +214,7 @@ class Abilities:
     @cached_property
     def together(self) -> Together:
         """What all of them leave, whatever they do."""
-        able = [(tool, room) for room in self.question.outline.rooms for tool in self.tools
+        able = [(tool, room) for room in self.question.outline.rooms for tool in self.likely(room)
                 if self.missed(tool, room) is not None]
         asked = (self.question.outline, self.limits, self._roughed, tuple((tool.id, room.name) for tool, room in able))
         if asked not in self.togethers:

@@ -14,6 +14,9 @@ from crib.machining.question import Question
 from crib.machining.sizes import Sizes
 from crib.machining.tool import Tool
 
+_MANY = 300
+"""From so many on tools are looked at together."""
+
 
 @dataclass
 class Bare:
@@ -40,7 +43,15 @@ class Bare:
         return door is not None and sizes is not None and door.shortfall(sizes) > 0
 
     def not_short(self, tools: Sequence[Tool], room: Room) -> Iterator[Tool]:
-        """Those of some tools that may clear a room, as far as limits tell."""
+        """Those of some tools that may take anything out of a room, as far as limits tell."""
+        return (tools[place] for place in self._not_short(tools, room))
+
+    def in_order(self, tools: Sequence[Tool], room: Room) -> Sequence[Tool]:
+        """The same of many tools, in their order; all of a few."""
+        return tools if len(tools) < _MANY else [tools[place] for place in sorted(self._not_short(tools, room))]
+
+    def _not_short(self, tools: Sequence[Tool], room: Room) -> Iterator[int]:
+        """Where they stand among all."""
         door, method, shop = self._gate(room), method_of(room), self.question.shop
         for batch in self.question.sizing.batches(tools):
             kind = batch.kind
@@ -48,7 +59,7 @@ class Bare:
                 continue
             is_told = door and batch.is_bare and not (shop.overruled or shop.this_time or batch.one.overruled)
             shorts = door.limits(batch) if door and is_told else [0.0] * len(batch.places)
-            yield from (tools[place] for place, short in zip(batch.places, shorts, strict=True) if not short)
+            yield from (place for place, short in zip(batch.places, shorts, strict=True) if not short)
 
     def is_too_fast(self, tool: Tool) -> bool:
         """Whether the slowest that the spindle goes is surely too fast for a tool."""

@@ -11,6 +11,7 @@ from math import inf
 from crib.cutters.alike import alike
 from crib.cutters.base import Cutter, Kind
 from crib.cutters.edges import edges
+from crib.findings.finding import Finding
 from crib.geometry.outline import Room
 from crib.handbook.bites import finish_allowance
 from crib.light.records import dataclass
@@ -22,10 +23,11 @@ from crib.machining.methods import gate, method_of
 from crib.machining.methods.base import Site
 from crib.machining.sizes import Sizes
 from crib.machining.tool import Tool, makes_sizes
-from crib.planning.cost import money_at_stake, wear_share
+from crib.planning.cost import money_at_stake, scrap_chance, wear_share
 from crib.planning.jobs import Jobs
 from crib.planning.minutes import RUN_OUT_MM, least_way
 from crib.planning.sieve import is_weak
+from crib.planning.surely_said import surely_said
 from crib.units import nm
 
 CENT = 1e-4
@@ -112,11 +114,35 @@ class Floors:
         return [one.at_place(1) for one in self.in_rooms]
 
     @cached_property
+    def said(self) -> tuple[Finding, ...]:
+        """What the rules surely say of every plan."""
+        tools = self.jobs.tools
+        if not self.is_told or not tools or any(one.one.overruled for one in self.sizing.batches(tools)):
+            return ()
+        disc = next(filter(None, map(self._only_discs, range(len(self.rooms)))), None)
+        return surely_said(self.jobs.question, disc or tools[0], disc is not None)
+
+    def _only_discs(self, room: int) -> Tool | None:
+        """One of those that may do a room, where all of them are discs that are buried in the cut."""
+        some: Tool | None = None
+        for one in self.doers:
+            if one.rooms[room] < inf:
+                some = one.tool
+                if not some.kind.buried:
+                    return None
+        return some
+
+    @cached_property
+    def scrap(self) -> float:
+        """The chance of spoiling the part at the least."""
+        return scrap_chance(self.said, shop=self.jobs.question.shop)
+
+    @cached_property
     def whole(self) -> float:
         """What a plan comes to before any cutter is put up, each room done for the least."""
         question = self.jobs.question
         at_stake = money_at_stake(question.shop, question.feature.request.hours)
-        return sum(self.least) + self.start.money + (1 - self.start.left) * at_stake
+        return sum(self.least) + self.start.money + self.scrap * at_stake
 
     def within(self, limit: UpTo) -> list[Tool]:
         """The tools of which the floor is no higher, in their order."""

@@ -40,7 +40,7 @@ def most_left(question: Question) -> float:
 def _is_missed(abilities: Abilities, size: Dimension) -> bool:
     """Whether a size is missed whichever tool is the last in whichever of its rooms."""
     rooms = [room for room in abilities.question.outline.rooms if makes_size(room.name, size)]
-    return _all(size.name in missed for room in rooms for tool in abilities.tools
+    return _all(size.name in missed for room in rooms for tool in abilities.likely(room)
                  if (missed := abilities.missed(tool, room)) is not None)
 
 
@@ -48,8 +48,8 @@ def _misses_corners(abilities: Abilities, room: Room) -> bool:
     """Whether a room's corners come out beyond the drawing whichever tool that finishes it is the largest in them."""
     if not has_corners(abilities.question, room):
         return False
-    return _all(misses_corners(abilities.question, tool, room) for tool in abilities.tools
-                if tool.can_finish and abilities.missed(tool, room) is not None)
+    return _all(misses_corners(abilities.question, tool, room) for tool in abilities.likely(room)
+                if abilities.missed(tool, room) is not None and tool.can_finish)
 
 
 def _all(some: Iterator[bool]) -> bool:

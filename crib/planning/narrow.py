@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from itertools import zip_longest
 from math import inf
 
+from crib.findings.finding import Grade
 from crib.light.records import replace
 from crib.light.tuples import NamedTuple
 from crib.machining.tool import Tool
@@ -45,7 +46,7 @@ def narrowly(every: Sequence[Jobs], most: int, verdict: int, least: int | None, 
         return None
     verdict = max(verdict, min(_least_verdict(one) for one in floors if one.whole < inf or len(one.rooms) > 1))
     some: Sequence[Jobs] = ()
-    told, is_plain = Shortlist(), True
+    told, is_plain, usual = Shortlist(), True, _Usual.of(floors, verdict)
     while True:
         few = [one.within(limit) for one in floors]
         if sum(map(len, few)) > (most_searched if is_plain or not told.keys else min(most_searched, _IN_VAIN)):
@@ -54,7 +55,7 @@ def narrowly(every: Sequence[Jobs], most: int, verdict: int, least: int | None, 
             some = _some(every, few, some)
             told = Shortlist(least=least, watch=watch)
             proved = tuple(distinct(merged(some, told, False), told, most))
-            is_plain = bool(told.keys) and _is_plain(told.keys[-1], verdict, every)
+            is_plain = bool(told.keys) and usual.is_all(told.keys[-1])
         if told.unproved or (limit.any == inf and not is_plain):
             return None
         needed = _up_to(told, most, floors, some) if is_plain else UpTo(inf, inf)
@@ -73,9 +74,19 @@ def _least_verdict(floors: Floors) -> int:
 
 
 def _farther(limit: UpTo, needed: UpTo, step: float) -> UpTo:
-    """As far as is needed, or a step on, for what more of them tell may be less by far than what few do."""
-    if step <= limit.any:
-        step = inf
+    """As far as is needed, or a step on, for what more of them tell may be less by far than what few do; all the way
+    where a step is none: all that there are may be within it.
+
+    >>> _farther(UpTo(5.0, 5.0), UpTo(9.0, 12.0), 7.0)
+    UpTo(any=7.0, last=7.0)
+    >>> _farther(UpTo(6.0, 7.0), UpTo(6.0, 12.0), 7.0), _farther(UpTo(6.0, 7.0), UpTo(6.0, 12.0), 6.0)
+    (UpTo(any=6.0, last=12.0), UpTo(any=6.0, last=12.0))
+    """
+    found = _up_to_step(limit, needed, step)
+    return _up_to_step(limit, needed, inf) if step <= limit.any or found == limit else found
+
+
+def _up_to_step(limit: UpTo, needed: UpTo, step: float) -> UpTo:
     return UpTo(max(limit.any, min(needed.any, step)), max(limit.last, min(needed.last, step)))
 
 
@@ -90,11 +101,24 @@ _MORE, _WIDER, _TOO_MANY, _IN_VAIN = 4, 1.5, 0.5, 300
 isn't worth it any more, and of how many where nothing came out that only money puts behind others."""
 
 
-def _is_plain(key: Key, verdict: int, every: Sequence[Jobs]) -> bool:
-    """Whether nothing but money puts a plan behind others."""
-    feature = every[0].question.feature
-    base = scrap_class(every[0].question.shop.base_chance, feature.request.hours)
-    return key[:3] == (verdict, False, False) and key[3] <= base
+class _Usual(NamedTuple):
+    """What every plan comes to at the least: its verdict, whether a rule cautions, its chance of scrap as it is ranked
+    by."""
+
+    verdict: int
+    cautioned: bool
+    scrap: float
+
+    @classmethod
+    def of(cls, floors: Sequence[Floors], verdict: int) -> _Usual:
+        """That of a question in some set-ups."""
+        hours = floors[0].jobs.question.feature.request.hours
+        cautioned = all(any(said.grade == Grade.CAUTION for said in one.said) for one in floors)
+        return cls(verdict, cautioned, min(scrap_class(one.scrap, hours) for one in floors))
+
+    def is_all(self, key: Key) -> bool:
+        """Whether nothing but money puts a plan behind others."""
+        return key[:3] == (self.verdict, self.cautioned, False) and key[3] <= self.scrap
 
 
 def _up_to(told: Shortlist, most: int, floors: Sequence[Floors], some: Sequence[Jobs]) -> UpTo:

@@ -18,7 +18,7 @@ from crib.machining.words import Manner, Role, Side
 from crib.planning.cost import chance_of
 from crib.rules import judge
 
-_BOTH = Cut(0, 0, Role.ROUGH, "", Side.BOTH, 0, 0)
+BOTH = Cut(0, 0, Role.ROUGH, "", Side.BOTH, 0, 0)
 """For the rules that speak of any pass that cuts both walls at once."""
 
 
@@ -40,7 +40,7 @@ class RuleEffects:
         return {**self.known, **{number: self._of(tool) for number, tool in self.tools.items()}}
 
     def _of(self, tool: Tool) -> tuple[float, frozenset[Finding]]:
-        cuts = (_BOTH,) if tool.id in self.both else ()
+        cuts = (BOTH,) if tool.id in self.both else ()
         said = [warning for warning in judge(Draft(self.question, (Job(tool, "", cuts, NOTHING, Manner.IDLE),)))
                 if chance_of(warning)]
         shared = frozenset(warning for warning in said if warning.cutter_id is None)

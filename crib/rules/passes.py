@@ -48,9 +48,10 @@ def opens_from_solid(draft: Draft) -> Iterator[Finding]:
 
 def is_weak(tool: Tool) -> bool:
     """Whether a cutter isn't made to open anything from solid."""
+    if tool.kind.buried:
+        return True
     cutter = tool.cutter
-    thin = cutter.neck_mm is not None and cutter.neck_mm < (cutter.diameter_mm or 0.0) / 2
-    return tool.kind.buried or thin
+    return cutter.neck_mm is not None and cutter.neck_mm < (cutter.diameter_mm or 0.0) / 2
 
 
 def never_opens(question: Question, tool: Tool, room: str) -> bool:

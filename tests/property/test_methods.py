@@ -31,6 +31,7 @@ from crib.machining.methods import (
 from crib.machining.methods.base import Limits
 from crib.machining.methods.cuts import Job
 from crib.machining.tool import Tool, at_kindest, ready
+from crib.machining.words import Side
 from crib.planning.jobs import Jobs
 from crib.planning.set_ups import asked_of
 from crib.shop import Shop
@@ -91,6 +92,7 @@ def check(jobs: Jobs, tool: Tool, room: Room, allowed: Limits) -> str:
                    for job in done for cut in job.cuts)
         assert not (limit and done), "a limit that isn't kept leaves nothing to do"
         assert bounds or not done, "what is counted as nothing takes nothing"
+        assert not method_of(room).both(room) or all(any(cut.side == Side.BOTH for cut in job.cuts) for job in done)
         assert gone != NOTHING or all(min(one.passes for one in bounds) <= len(job.cuts) for job in ended)
         assert is_feasible(tool, outline, room, gone, allowed) in (None, bool(ended))
     if not ended and may(tool, room):

@@ -16,6 +16,7 @@ from crib.cutters.base import LENGTH_KEYS, Cutter, Kind
 from crib.features import KINDS
 from crib.features.request import Request
 from crib.findings.errors import CribError
+from crib.light.records import replace
 from crib.machining.batches import Batch
 from crib.planning import as_drawn, refusals
 from crib.planning.advise import advise, jobs_for
@@ -140,6 +141,34 @@ def test_an_answer_is_the_same_without_the_sieve(asked: Asked) -> None:
     event(str(found[0].advice.answer))
     assert found[0].advice == found[1].advice
     assert [one.draft.jobs for one in found[0].proved] == [one.draft.jobs for one in found[1].proved]
+
+
+@settings(max_examples=60)
+@given(st.one_of(questions(8), from_any_side(6), SLANTS), st.sampled_from((0.0, 4.0, 20.0)), st.sampled_from(
+    ("mild steel", "6061")))
+def test_what_is_surely_said_is_said_of_every_plan(asked: Asked, hours: float, metal: str) -> None:
+    """The warnings that the least chance of scrap is reckoned by, of which no plan is without."""
+    request, cutters, shop = asked
+    request = replace(request, hours=hours, material=metal)
+    note(brief(request, cutters, shop))
+    try:
+        every, found = jobs_for(request, cutters, shop), advise(request, cutters, shop)
+    except CribError:
+        assume(False)
+    for jobs in every:
+        said = () if jobs.down else Floors(jobs).said
+        for one in found.proved:
+            if one.draft.question.setup == jobs.question.setup and not one.weighed.key[2]:
+                assert {warning.id for warning in said} <= {warning.id for warning in one.weighed.warnings}, said
+        event(" ".join(warning.id for warning in said))
+
+
+def test_a_search_of_few_comes_to_an_end() -> None:
+    """Where all that there are are within a step, and more money is needed, all the way is gone: it asked for the same
+    step for ever."""
+    words = ("t-slot", "--throat", ".3367", "--depth", ".4819", "--head-width", ".4893", "--head-height", ".1701",
+             "--material", "6061", "--hours", "20")
+    assert differs(words, crib(400), from_json(shop_settings())) is False
 
 
 def test_no_floor_counts_a_throat_as_deep_as_only_some_get() -> None:

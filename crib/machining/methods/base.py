@@ -171,7 +171,8 @@ class Method:
     what a kind of cutter must be able to do for it; `also`: what does as well. `says`: what to look at with a pass,
     where the method knows better than what goes for all. `count_now`: the same as `count` for a room that nobody
     was in, closer where it is known what is gone already. `gate`: what a room asks of a cutter's bare sizes, by the
-    same limits, before a tool is made of it; None where that can't be told so.
+    same limits, before a tool is made of it; None where that can't be told so. `both`: whether every job in a room
+    surely has a pass that cuts both walls at once.
     """
 
     suits: Callable[[Room], bool]
@@ -188,6 +189,7 @@ class Method:
     stands: Callable[[Attempt, Region], bool | None] = lambda *_: None
     count_now: Callable[[Attempt, Region], tuple[PassBound, ...]] | None = None
     gate: Callable[[Site], Gate | None] = lambda _: None
+    both: Callable[[Room], bool] = lambda _: False
 
 
 def by_levels(a: Attempt, removed: Region, heights: Sequence[int],

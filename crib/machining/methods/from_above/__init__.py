@@ -170,4 +170,5 @@ METHOD = Method(
     count=count,
     stands=_stands,
     gate=gate,
+    both=lambda room: not (room.opens(Opening.LEFT) or room.opens(Opening.RIGHT)),
 )
