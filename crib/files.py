@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from collections.abc import Iterable
 from contextlib import suppress
 from pathlib import Path
 from stat import S_IMODE
@@ -10,9 +11,10 @@ from stat import S_IMODE
 from crib.findings.errors import CribError
 
 
-def write(path: Path, text: str, over: bool = False) -> None:
-    """Write a text beside its place, and give it its name when it is whole. Raises `CribError` where something is there
-    already and isn't to be written over, and where it can't be written: then what was there stays as it was."""
+def write(path: Path, text: str | Iterable[str], over: bool = False) -> None:
+    """Write a text, or its pieces, beside its place, and give it its name when it is whole. Raises `CribError` where
+    something is there already and isn't to be written over, and where it can't be written: then what was there stays as
+    it was."""
     if path.exists() and not path.is_file():
         return _straight(path, text)
     if path.exists() and not over:
@@ -21,7 +23,7 @@ def write(path: Path, text: str, over: bool = False) -> None:
     beside = target.with_name(f".{target.name}.{os.getpid()}.new")
     try:
         with beside.open("w", encoding="utf-8", newline="") as file:
-            file.write(text)
+            file.writelines([text] if isinstance(text, str) else text)
             file.flush()
             os.fsync(file.fileno())
         if target.exists():
@@ -49,11 +51,11 @@ def give_name(beside: Path, path: Path) -> None:
         beside.rename(path)
 
 
-def _straight(path: Path, text: str) -> None:
+def _straight(path: Path, text: str | Iterable[str]) -> None:
     """Into what is no plain file: a terminal, a pipe."""
     try:
         with path.open("w", encoding="utf-8", newline="") as file:
-            file.write(text)
+            file.writelines([text] if isinstance(text, str) else text)
     except OSError as error:
         raise _cannot(path, error) from error
 

@@ -38,13 +38,12 @@ def in_rows(changes: Sequence[Change], undone: Mapping[int, int]) -> list[Row]:
 
 def history(crib: Crib, number: int | None = None) -> Done:
     """Everything that was done, or what was done to one cutter. Raises `CribError` where there is no such cutter."""
-    changes = crib.changes()
-    undone = undone_by(changes)
-    if number is not None:
-        changes = [one for one in changes if one.subject == f"cutter {number}"]
-        if not changes:
-            crib.cutter(number)
-    return Done(changes, undone)
+    if number is None:
+        changes = crib.changes()
+        return Done(changes, undone_by(changes))
+    if not (changes := crib.history(number)):
+        crib.cutter(number)
+    return Done(changes, undone_by(crib.undoings()))
 
 
 def undo(crib: Crib, number: int | None = None, last: int | None = None) -> list[tuple[Change, Change]]:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from itertools import chain
 from pathlib import Path
 from typing import Any
 
@@ -11,10 +12,10 @@ from crib.app.looking import listed
 from crib.cutters.base import Cutter
 from crib.files import write
 from crib.findings.errors import CribError
-from crib.intake.export import as_csv
+from crib.intake.export import as_csv, as_json
 from crib.store import Crib
 
-__all__ = ["as_csv", "export", "export_all", "write"]
+__all__ = ["as_csv", "as_json", "export", "export_all", "write"]
 
 
 def export(crib: Crib, words: Sequence[str], to: Path | None = None, over: bool = False) -> list[Cutter]:
@@ -24,10 +25,17 @@ def export(crib: Crib, words: Sequence[str], to: Path | None = None, over: bool 
         return cutters
     if to.suffix.lower() not in (".csv", ".json"):
         raise CribError("file", f"{to.name!r} is named neither .csv nor .json", str(to), "--to cutters.csv")
-    document = {"cutters": [cutter.as_json() for cutter in cutters]}
-    text = json.dumps(document, indent=2) if to.suffix.lower() == ".json" else "\ufeff" + "\r\n".join(as_csv(cutters))
-    write(to, text + "\n", over)
+    write(to, chain(as_json(cutters), "\n") if to.suffix.lower() == ".json" else _as_table(cutters), over)
     return cutters
+
+
+def _as_table(cutters: Sequence[Cutter]) -> Iterator[str]:
+    """The text of a table, line by line, as spreadsheets want it."""
+    between = "\ufeff"
+    for line in as_csv(cutters):
+        yield between + line
+        between = "\r\n"
+    yield "\n"
 
 
 def export_all(crib: Crib, to: Path | None = None, over: bool = False) -> dict[str, Any]:

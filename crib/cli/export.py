@@ -31,8 +31,7 @@ def export(
     with asked.open() as crib:
         cutters = writing.export(crib, words or [], to, over)
     if to is None:
-        out.answer(asked, lambda: {"cutters": [cutter.as_json() for cutter in cutters]},
-                   lambda: writing.as_csv(cutters))
+        out.answer(asked, lambda: writing.as_json(cutters), lambda: writing.as_csv(cutters))
     else:
         out.answer(asked, {"written": str(to), "cutters": len(cutters)},
                    [f"{counted(len(cutters), 'cutter')} written to {to}"])

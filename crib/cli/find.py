@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from crib.app import looking
 from crib.app.opening import Cutter
 from crib.cli import out
@@ -26,9 +28,15 @@ def find(
         found = looking.find(crib, words or [], most)
     for word, taken_for in found.read_as.items():
         out.note(f"nothing fits {word!r}; read as {taken_for!r}")
-    out.answer(asked, lambda: {"cutters": [cutter.as_json() for cutter in found.cutters], "read_as": found.read_as},
-               lambda: _lines(found, most, " ".join(words or [])))
+    out.answer(asked, lambda: _document(found), lambda: _lines(found, most, " ".join(words or [])))
     return Status.ANSWERED if found.cutters else Status.NO
+
+
+def _document(found: looking.Found) -> Iterator[str]:
+    """What was found, as the pieces of a document."""
+    from crib.app.export import as_json
+
+    return as_json(found.cutters, {"read_as": found.read_as})
 
 
 def _lines(found: looking.Found, most: int | None, words: str) -> list[str]:

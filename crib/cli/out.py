@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import os
 import sys
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from crib.cli.asked import Asked
 from crib.findings.finding import Finding
@@ -24,10 +24,14 @@ def prepare() -> None:
 
 
 def answer(asked: Asked, document: Any, lines: Iterable[str] | Callable[[], Iterable[str]] = ()) -> None:
-    """The answer: the document with `--json`, else the lines. What takes long to make is a function. Where it was asked
-    in words, what was read of them comes first."""
+    """The answer: the document with `--json`, or the pieces of its text, else the lines. What takes long to make is a
+    function. Where it was asked in words, what was read of them comes first."""
     if asked.json:
         whole = document() if callable(document) else document
+        if isinstance(whole, Iterator):
+            sys.stdout.writelines(whole)
+            print()
+            return
         print(json.dumps(whole | asked.heard.as_json() if asked.heard else whole, indent=2, allow_nan=False))
         return
     show: Callable[[str], str] = plain

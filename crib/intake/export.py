@@ -5,7 +5,8 @@ from __future__ import annotations
 import csv
 import io
 import json
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
+from typing import Any
 
 from crib.cutters.base import CUTTER_KEYS, Cutter
 
@@ -19,6 +20,30 @@ def as_csv(cutters: Iterable[Cutter]) -> Iterator[str]:
     yield _line(list(COLUMNS))
     for cutter in cutters:
         yield _line([_cell(cutter, key) for key in COLUMNS])
+
+
+def as_json(cutters: Iterable[Cutter], beside: Mapping[str, Any] | None = None) -> Iterator[str]:
+    """The text of a document with a list of cutters and what stands `beside` it, piece by piece: of thousands the whole
+    is never in memory.
+
+    >>> some = [Cutter(1, "drill"), Cutter(2, "drill")]
+    >>> for cutters in ([], some):
+    ...     document = {"cutters": [one.as_json() for one in cutters], "read_as": {}}
+    ...     assert "".join(as_json(cutters, {"read_as": {}})) == json.dumps(document, indent=2)
+    """
+    between = "\n"
+    yield '{\n  "cutters": ['
+    for cutter in cutters:
+        yield f"{between}    {_set_in(cutter.as_json(), 4)}"
+        between = ",\n"
+    yield "]" if between == "\n" else "\n  ]"
+    for key, value in (beside or {}).items():
+        yield f",\n  {json.dumps(key)}: {_set_in(value, 2)}"
+    yield "\n}"
+
+
+def _set_in(value: Any, by: int) -> str:
+    return json.dumps(value, indent=2, allow_nan=False).replace("\n", "\n" + by * " ")
 
 
 def defused(text: str) -> str:

@@ -47,6 +47,12 @@ def all_of(database: Database, subject: str | None = None) -> list[Change]:
     return [_change(row) for row in database.run(f"SELECT {listed(CHANGE)} FROM change {where}ORDER BY id", values)]
 
 
+def that_undo(database: Database) -> list[Change]:
+    """Every change that undid another, oldest first."""
+    return [_change(row) for row in database.run(
+        f"SELECT {listed(CHANGE)} FROM change WHERE undoes IS NOT NULL ORDER BY id")]
+
+
 def one_of(database: Database, number: int) -> Change:
     """The change with a number. Raises `CribError` where there is none."""
     rows = []

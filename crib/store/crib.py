@@ -324,6 +324,10 @@ class Crib:
         """Everything that was done, oldest first; with a subject, such as `held-back 3`, what was done to it."""
         return done.all_of(self._database, subject)
 
+    def undoings(self) -> list[Change]:
+        """Every change that undid another, oldest first."""
+        return done.that_undo(self._database)
+
     def last_change(self) -> int:
         """The number of the last change; 0 where nothing was done yet."""
         return self._database.last("change")
