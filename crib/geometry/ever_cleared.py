@@ -33,6 +33,7 @@ def ever_cleared(stock: Region, keep: Region, obstacles: Region, bodies: Iterabl
     """What bodies can ever clear of stock; all that is asked for of it where some is `wanted`. `keep`: what must stay,
     obstacles included; `spare`: 0 for bodies as they are.
 
+    >>> from crib.geometry.region import box
     >>> from crib.geometry.silhouette import Part, Silhouette
     >>> parts = Part("removes", 0, 4, 3, 3), Part("stem", 4, 20, 1, 1)
     >>> disc = Silhouette(parts[:1], parts[:1], parts[1:])
@@ -63,6 +64,7 @@ def never_cleared(keep: Region, bodies: Iterable[Body], wanted: Region, spare: i
     together ever clear, and never more than what they leave of it. Bodies are only looked at near what the others
     didn't reach, so that those that reach most are best first. `spare`: 0 for bodies as they are.
 
+    >>> from crib.geometry.region import box
     >>> from crib.geometry.silhouette import Part, Silhouette
     >>> parts = Part("removes", 0, 4, 3, 3), Part("stem", 4, 20, 1, 1)
     >>> disc = Silhouette(parts[:1], parts[:1], parts[1:])

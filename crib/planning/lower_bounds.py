@@ -33,6 +33,10 @@ from crib.planning.rule_effects import RuleEffects
 
 MOST_CUTTERS = 3
 
+_CENTS_ROUNDED = 1e-6
+"""What a plan may cost less than its least where that is all of it: costs are ranked rounded, and sums made in another
+order differ by a hair. Else of two that cost the same the one whose numbers are higher came first."""
+
 Grouped = dict[frozenset[Finding], tuple[ParetoFront, ParetoFront]]
 """By what the rules say of many tools alike: their fronts without and with what they say of each by its name."""
 
@@ -392,7 +396,7 @@ class Bounds:
 
     def _rank(self, least: LowerBound) -> Rank:
         scrap, hours = 1 - min(least.left, self._most_left), self.question.feature.request.hours
-        money = least.money + scrap * self._at_stake
+        money = least.money + scrap * self._at_stake - _CENTS_ROUNDED
         verdict = max(least.verdict, self.least_verdict, self._missed_by_all)
         rank = verdict, least.caution, least.shared, scrap_class(scrap, hours), money
         return max(rank, (*self.at_least[:4], money)) if self.at_least else rank
