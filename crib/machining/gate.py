@@ -47,11 +47,12 @@ class Whole(NamedTuple):
 
 class Count(NamedTuple):
     """What a tool takes at the least to clear a room alone: passes, how many of them at half the feed, how often it is
-    measured."""
+    measured, how often it goes half the way between closed ends besides."""
 
     passes: int
     slow: int = 0
     checks: int = 1
+    returns: int = 0
 
 
 class Gate(NamedTuple):

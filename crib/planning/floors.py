@@ -12,12 +12,12 @@ from crib.cutters.alike import alike
 from crib.cutters.base import Cutter, Kind
 from crib.cutters.edges import edges
 from crib.findings.finding import Finding
-from crib.geometry.outline import Room
+from crib.geometry.outline import Opening, Room
 from crib.handbook.bites import finish_allowance
 from crib.light.records import dataclass
 from crib.light.tuples import NamedTuple
 from crib.machining.batches import Batch
-from crib.machining.ends import after_a_chain, chain_minutes
+from crib.machining.ends import after_a_chain, chain_minutes, cuts_on_centre, least_run_of
 from crib.machining.gate import Count, Gate, is_full
 from crib.machining.methods import gate, method_of
 from crib.machining.methods.base import Site
@@ -25,7 +25,7 @@ from crib.machining.sizes import Sizes
 from crib.machining.tool import Tool, makes_sizes
 from crib.planning.cost import money_at_stake, scrap_chance, wear_share
 from crib.planning.jobs import Jobs
-from crib.planning.minutes import RUN_OUT_MM, least_way
+from crib.planning.minutes import RUN_OUT_MM, least_descent, least_way
 from crib.planning.sieve import is_weak
 from crib.planning.surely_said import surely_said
 from crib.units import nm
@@ -243,7 +243,9 @@ class Floors:
         if sizes is not None and door is not None and door.closely is not None:
             most = self.sizing.as_run(cutter, tool.kind, sizes)
             after = after_a_chain(self.jobs.question, tool, room) if self.chains[place] < inf else None
-            return self._money(tool.kind, sizes, most.feed, door.closely(sizes, most), *(after or (inf, 0)))
+            count = door.closely(sizes, most)
+            besides = self._besides(tool, room, sizes, most.feed, count) if self.jobs.question.layers else 0.0
+            return self._money(tool.kind, sizes, most.feed, count, *(after or (inf, 0)), besides)
         like = (room.name, alike(tool.owned))
         if like not in self.known:
             share = Jobs(self.jobs.question, (tool,), all_discs=self.jobs.discs).bounds().of(tool, room)
@@ -257,13 +259,23 @@ class Floors:
         most = self.sizing.most(cutter, kind, sizes)
         return self._money(kind, sizes, most.feed, Count(door.passes(sizes, most)), chain, 1)
 
-    def _money(self, kind: Kind, sizes: Sizes, feed: float, count: Count, chain: float, levels: int) -> float:
-        """What so many passes at a feed take, and measuring; or a `chain` of holes that takes so many minutes at the
-        least, and a pass in each of so many levels after it."""
+    def _besides(self, tool: Tool, room: Room, sizes: Sizes, feed: float, count: Count) -> float:
+        """What its ways between closed ends take at the least besides its passes, and its way down [min]."""
+        question, kind = self.jobs.question, tool.kind
+        if kind.buried:
+            return count.returns * least_run_of(question, self.jobs.limits, room, sizes) / 1e6 / feed
+        down = least_descent(question, room, cuts_on_centre(kind, kind.fill(tool.known)), feed)
+        return down + (count.returns * self._way(kind, sizes.diameter) / 2 / feed if room.opens(Opening.TOP) else 0.0)
+
+    def _money(self, kind: Kind, sizes: Sizes, feed: float, count: Count, chain: float, levels: int,
+               besides: float = 0.0) -> float:
+        """What so many passes at a feed take, their ways `besides`, and measuring; or a `chain` of holes that takes so
+        many minutes at the least, and a pass in each of so many levels after it."""
         shop = self.jobs.question.shop
         at_feed = self._way(kind, sizes.diameter) / feed
         handling = shop.buried_pass_minutes if kind.buried else shop.pass_minutes
         minutes = count.passes * (at_feed + handling) + count.slow * at_feed + count.checks * shop.measure_minutes
+        minutes += besides
         if chain < inf:
             after = min(levels, count.passes) * (at_feed + handling) + shop.measure_minutes
             minutes = min(minutes, shop.cutter_minutes + chain + after)

@@ -10,7 +10,7 @@ from crib.geometry.outline import Room
 from crib.light.hints import TYPE_CHECKING
 from crib.light.records import dataclass, field
 from crib.light.tuples import NamedTuple
-from crib.machining.ends import after_a_chain, after_a_rougher
+from crib.machining.ends import after_a_chain, after_a_rougher, cuts_on_centre
 from crib.machining.methods.base import PassBound
 from crib.machining.methods.under_a_flank import flanks, is_leant_over
 from crib.machining.question import Question
@@ -18,7 +18,7 @@ from crib.machining.tool import Tool
 from crib.machining.words import Manner
 from crib.planning.abilities import GIVEN_AWAY, Abilities, Able, Manners
 from crib.planning.discs_first import Discs
-from crib.planning.minutes import least_minutes
+from crib.planning.minutes import least_descent, least_minutes, least_return
 from crib.planning.pareto import LowerBound, ParetoFront, non_dominated
 from crib.rules.sizes import makes_size
 
@@ -59,7 +59,10 @@ class InOneRoom:
         """What a tool can do of a room, by what it is able to there."""
         each = least_minutes(self.question, tool)
         any_ = LowerBound(able.verdict, True, self.money(each * self.question.feature.number), caution=able.cautioned)
-        whole = [self.alone(tool, one, each) for one in able.alone]
+        solid = 0.0 if tool.kind.buried else least_descent(
+            self.question, room, cuts_on_centre(tool.kind, tool.cutter), tool.feed)
+        back = least_return(self.question, self.abilities.limits, tool, room)
+        whole = [self.alone(tool, one, each, solid + one.passes.returns * back) for one in able.alone]
         others = (*self._after_a_rougher(tool, room, able), *self._after_a_chain(tool, room, able, each),
                   *self._after_steps(tool, room, able, each)) if whole else ()
         last = any_._replace(verdict=max(any_.verdict, self._as_the_last(tool, room)))
@@ -131,10 +134,11 @@ class InOneRoom:
             self.before[room.name] = BeforeRounds.of(self.question, room)
         return self.before[room.name]
 
-    def alone(self, tool: Tool, manner: Manners, each: float) -> LowerBound:
-        """The least of doing it in one manner, `each` pass taking so many minutes."""
+    def alone(self, tool: Tool, manner: Manners, each: float, besides: float = 0.0) -> LowerBound:
+        """The least of doing it in one manner, `each` pass taking so many minutes, and its ways `besides`."""
         shop, fewest = self.question.shop, manner.passes
         minutes = fewest.passes * each + max(1, fewest.checks) * shop.measure_minutes  # the first depth in a room
+        minutes += besides
         if fewest.slow:
             minutes += fewest.slow * (least_minutes(self.question, tool, slow=True) - each)
         minutes *= self.question.feature.number

@@ -27,7 +27,7 @@ from crib.planning.cost import money_at_stake, scrap_class, wear_share
 from crib.planning.discs_first import Discs
 from crib.planning.in_one_room import InOneRoom, Share, Shares
 from crib.planning.least_of_sizes import missed_by_all, most_left
-from crib.planning.minutes import deburr_minutes, edges_mm, index_minutes, least_minutes
+from crib.planning.minutes import deburr_minutes, edges_mm, index_minutes, least_minutes, least_return
 from crib.planning.pareto import LowerBound, ParetoFront, Rank, combine, non_dominated
 from crib.planning.rule_effects import RuleEffects
 
@@ -127,9 +127,9 @@ class Bounds:
         if found is None:
             return None
         up = LowerBound(money=self._up(tool), left=self._said.left_by(tool, so_far.said & self._said.shared))
-        each = least_minutes(self.question, tool)
-        manners = self.abilities.manners(tool, room, found)
-        return tuple(self.in_one_room.alone(tool, one, each).and_(up) for one in manners)
+        each, back = least_minutes(self.question, tool), least_return(self.question, self.limits, tool, room)
+        return tuple(self.in_one_room.alone(tool, one, each, one.passes.returns * back).and_(up)
+                     for one in self.abilities.manners(tool, room, found))
 
     def rest(self, rooms: Sequence[Room], begun: frozenset[str], may_share: bool, said: frozenset[Finding],
              by_one: bool = False) -> ParetoFront:

@@ -7,13 +7,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
-from math import pi
+from math import pi, radians, tan
 
 from crib.findings.message import counted
-from crib.geometry.outline import Opening
+from crib.geometry.outline import Opening, Room
+from crib.handbook.closed_ends import RAMP_DEG
 from crib.light.records import dataclass
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft
+from crib.machining.ends import doorway, least_run
+from crib.machining.methods.base import Limits
 from crib.machining.methods.cuts import Cut
 from crib.machining.question import Question
 from crib.machining.tool import Tool
@@ -92,6 +95,27 @@ def least_minutes(question: Question, tool: Tool, slow: bool = False) -> float:
         return pass_minutes(tool, question.feature.length, slow)
     shortest = 0.0 if tool.kind.buried else least_way(question, tool.form.radius + tool.finish)
     return shortest / feed_of(tool, slow) + tool.pass_minutes
+
+
+def least_return(question: Question, limits: Limits, tool: Tool, room: Room) -> float:
+    """The least that it takes a tool from the middle of a room to a stop between closed ends [min]."""
+    if question.layers is None or question.has_corners:
+        return 0.0
+    if not room.opens(Opening.TOP):
+        return least_run(question, limits, tool, room) / 1e6 / tool.feed
+    return 0.0 if tool.kind.buried else least_way(question, tool.form.radius + tool.finish) / 2 / tool.feed
+
+
+def least_descent(question: Question, room: Room, is_on_centre: bool, feed: float) -> float:
+    """The least that it takes to get down to the floor of a room between closed ends, from solid [min]: at half the
+    feed where teeth cut on centre, else on a ramp, there and back; or another cutter is put up that drills."""
+    door = doorway(question, room)
+    if door is None or sum(other.opens(Opening.TOP) for other in question.outline.rooms) > 1:
+        return 0.0
+    assert question.layers is not None
+    deep = (question.layers.top - room.least.low) / 1e6
+    down = 2 * deep / (1.0 if is_on_centre else tan(radians(RAMP_DEG))) / feed
+    return min(down, question.shop.cutter_minutes + question.shop.touch_minutes) if question.drills else down
 
 
 def least_way(question: Question, off: int) -> float:

@@ -14,10 +14,14 @@ from crib.geometry.region import NOTHING
 from crib.machining.draft import Draft
 from crib.machining.ends import is_not_in_yet, is_shut_under, under
 from crib.machining.ends.fit import with_courses
+from crib.machining.tool import Tool
 from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request, texts_of
 from crib.planning.jobs import Jobs
+from crib.planning.lower_bounds import Bounds
+from crib.planning.verdict import complete
 from crib.planning.watch import Watch
+from crib.planning.weighed import weigh
 from crib.shop import Shop
 from tests.closed_strategies import closed_t_slots, discs, mills
 from tests.strategies import brief
@@ -41,7 +45,7 @@ def check(jobs: Jobs) -> Iterator[str]:
     head = jobs.question.outline.rooms[-1]
     limits, able = jobs.limits, jobs.abilities.of
     is_shut = is_shut_under(jobs.question, limits, head, lambda room: [jobs.abilities.by_number[n] for n in able(room)])
-    drafts = list(begun(jobs))
+    drafts, bounds = list(begun(jobs)), jobs.bounds()
     if drafts:
         yield f"shut: {is_shut}"
     for tool in jobs.tools:
@@ -54,6 +58,18 @@ def check(jobs: Jobs) -> Iterator[str]:
                 yield "never" if never else "not yet"
             else:
                 yield "in" if ways else "not told"
+            yield from (_is_dearer(bounds, draft, tool, way) for way in ways if complete(way))
+
+
+def _is_dearer(bounds: Bounds, before: Draft, tool: Tool, whole: Draft) -> str:
+    """Hold the bounds of a tool that is the next to what comes out, where nobody was under the lip before."""
+    told, part = weigh(whole, True), weigh(before, False)
+    if told.stopped or part.stopped:
+        return "stopped"
+    listed = bounds.next_tools(bounds.missing(before), part.so_far, may_share=told.key[2])
+    [found] = [one for branch in listed for one in (branch, *branch.twins) if one.tool is tool]
+    assert bounds.rank(part.so_far.least, found.to_come) <= (*told.key[:4], told.key[4] + 1e-6), tool.owned
+    return "dearer"
 
 
 def test_who_is_told_not_to_get_under_does_not() -> None:
@@ -75,7 +91,7 @@ def test_who_is_told_not_to_get_under_does_not() -> None:
             told.update(check(one))
 
     hold()
-    assert {"never", "not yet", "in", "shut: True", "shut: False"} <= set(told), told
+    assert {"never", "not yet", "in", "dearer", "shut: True", "shut: False"} <= set(told), told
 
 
 def test_no_throat_is_cut_for_a_head_that_nobody_gets_into() -> None:

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from crib.machining.ends.cornered import InTheCorners
     from crib.machining.ends.entry import Doorway
     from crib.machining.ends.roughed import Rounds
+    from crib.machining.sizes import Sizes
 
 
 def never_in(question: Question, limits: Limits, tool: Tool, room: Room) -> bool:
@@ -78,6 +79,25 @@ def is_shut_under(question: Question, limits: Limits, room: Room, able: Callable
     from crib.machining.ends import under
 
     return under.is_shut(question, limits, room, able)
+
+
+def least_run(question: Question, limits: Limits, tool: Tool, room: Room) -> int:
+    """How far each way from the middle every pass of a disc under a lip goes at the least, where nobody was there
+    before [nm]; nought where that isn't told."""
+    if question.layers is None or room.opens(Opening.TOP):
+        return 0
+    from crib.machining.ends import under
+
+    return under.least_run(question, limits, tool, room)
+
+
+def least_run_of(question: Question, limits: Limits, room: Room, sizes: Sizes) -> int:
+    """The same told of the bare sizes of a disc."""
+    if question.layers is None or room.opens(Opening.TOP):
+        return 0
+    from crib.machining.ends import under
+
+    return under.least_run_of(question, limits, room, sizes)
 
 
 def rubs_at_an_end(question: Question, tool: Tool, room: Room) -> bool:

@@ -5,13 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 
 from crib.geometry.outline import Opening, Room
+from crib.handbook.bites import MOST_ALLOWANCE_MM
 from crib.light.tuples import NamedTuple
 from crib.machining.draft import Draft
 from crib.machining.ends.entry import SPARE
 from crib.machining.methods import stands_in
 from crib.machining.methods.base import Limits
 from crib.machining.question import Question
+from crib.machining.sizes import Sizes
 from crib.machining.tool import Tool
+from crib.units import NM, nm
 
 _FINE = 300
 """What is no more than this isn't counted [nm]: shapes are held to half a nanometre, ways are proved to fifty."""
@@ -71,12 +74,51 @@ class Under(NamedTuple):
                     if z + part.high + part.end > low + _FINE and z + part.low - part.end < layers.top - _FINE),
                    default=0)
 
+    def runs(self, radius: int, beside: int) -> int:
+        """How far each way from the middle every pass of a tool goes at the least, where nobody was in the room before
+        [nm]; `beside`: how much room what doesn't cut of it asks for from its axis.
+
+        Whatever opens the room is no wider than the lip may be cut away, and goes so near to both of its ends, but for
+        what is left to finish there. So between these places the metal that stands beside is the same: what clears it
+        in the middle clears it as far as it stays between them.
+        """
+        layers = self.question.layers
+        assert layers is not None
+        opened = layers.ends[self.opening.name].half - self.most - nm(MOST_ALLOWANCE_MM)
+        return max(0, min(layers.ends[self.room.name].half - radius, opened - beside))
+
+    def beside(self, tool: Tool) -> int:
+        """How much room what doesn't cut of a tool asks for from its axis at the most, under the top [nm]."""
+        assert self.question.layers is not None
+        top, low = self.question.layers.top, self.room.aim.low
+        return max((part.widest + part.side for part in tool.form.clear if low + part.low - part.end < top), default=0)
+
     def opened(self, able: Able) -> Iterator[int]:
         """How far each side of the middle each of some tools cuts the lip away at the most [nm]."""
         outline, middle = self.question.outline, self.opening.aim.middle
         for tool in able(self.opening):
             stands = stands_in(tool, outline, self.opening, self.limits, outline.most)
             yield max((max(one.right - middle, middle - one.left) + tool.form.radius for one in stands), default=0)
+
+
+def least_run(question: Question, limits: Limits, tool: Tool, room: Room) -> int:
+    """How far each way from the middle every pass of a disc in a room goes at the least, where nobody was there before
+    [nm]; nought where that isn't told."""
+    under = Under.of(question, limits, room)
+    return under.runs(tool.form.radius, under.beside(tool)) if under and tool.kind.buried else 0
+
+
+def least_run_of(question: Question, limits: Limits, room: Room, sizes: Sizes) -> int:
+    """The same told of the bare sizes of a disc."""
+    under = Under.of(question, limits, room)
+    if under is None or question.layers is None:
+        return 0
+    deep = (question.layers.top - room.aim.low) / NM + _HAIR_MM
+    beside = max((beside for low, _, beside, end, _ in sizes.pieces if low - end < deep), default=0.0)
+    return under.runs(nm(sizes.diameter / 2) + _FINE, nm(beside) + _FINE)
+
+
+_HAIR_MM = 1e-5
 
 
 def is_never_in(question: Question, limits: Limits, tool: Tool, room: Room) -> bool:

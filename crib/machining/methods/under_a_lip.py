@@ -170,9 +170,18 @@ def _count(a: Attempt) -> tuple[PassBound, ...]:
     sides = 2 * _fewest_steps(a, least.right - max(lip, radius), fine)
     checks = 3 if fine and sides else 1
     if radius <= lip:
-        return (PassBound(count * max(1, sides), levels=count, checks=checks, stepped=sides > 0),)
+        return (PassBound(count * max(1, sides), levels=count, checks=checks, stepped=sides > 0,
+                          returns=returns_of(count, sides, 0)),)
     slow = count if radius - lip > tool.centre_limit else 0
-    return (PassBound(count * (1 + sides), slow, count, checks, stepped=sides > 0, both=True),)
+    return (PassBound(count * (1 + sides), slow, count, checks, stepped=sides > 0, both=True,
+                      returns=returns_of(count, sides, count + slow)),)
+
+
+def returns_of(levels: int, sides: int, both: int) -> int:
+    """How often a disc goes as far as it runs from the middle between closed ends, in so many passes at the sides of
+    each level, and so many at both at once: of the sides along the back wall once, along the front one there, back and
+    to the middle; both ways along the middle and home."""
+    return max(levels, levels * 2 * sides + 3 * both)
 
 
 def _count_now(a: Attempt, removed: Region) -> tuple[PassBound, ...]:
@@ -244,9 +253,9 @@ def _counted(room: Room, lip: float, fine: bool, sizes: Sizes, most: Most) -> Co
     sides = 2 * _steps(room.least.right / NM - max(lip, radius) - 1 / NM, side, fine, LAST_BITE / NM)
     checks = 3 if fine and sides else 1
     if radius <= lip + 1 / NM:
-        return Count(levels * max(1, sides), 0, checks)
+        return Count(levels * max(1, sides), 0, checks, returns_of(levels, sides, 0))
     slow = levels if radius - lip > most.centre + 1 / NM else 0
-    return Count(levels * (1 + sides), slow, checks)
+    return Count(levels * (1 + sides), slow, checks, returns_of(levels, sides, levels + slow))
 
 
 def _whole(site: Site, lip: int) -> Whole | None:

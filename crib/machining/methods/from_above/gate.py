@@ -88,6 +88,19 @@ def _least_passes(room: Room, deep: float, sizes: Sizes, most: Most) -> int:
     return columns * down + sides
 
 
+def returns_of(columns: int, down: int, sides: int, levels: int) -> int:
+    """How often a cutter between two walls goes half the way between closed ends besides: before strips in so many
+    columns, so many times down, and before so many side passes in so many levels.
+
+    Strips at a height begin in the middle one, to the right as those towards the back wall do, each after one that went
+    there too; of those towards the front wall, to the left, all but the first. So do side passes; in more than one
+    level each may come down anew in the middle, half the way from where it begins, else it goes all the way back. The
+    first may begin where the last strip ended.
+    """
+    strips = 2 * max(0, columns - 2) * down
+    return strips + max(0, sides - (1 if columns == 1 else 2)) * (2 if levels == 1 else 1)
+
+
 class _Deep:
     """A room as the passes of straight teeth in it are counted, no closer than a hair: `whole` tells who surely goes
     down to the floor that is aimed at."""
@@ -115,7 +128,11 @@ class _Deep:
         if not self.is_at_an_edge and sizes.diameter > self.width - _HAIR:
             by_sides = (1, 0)
         columns, sides = by_sides
-        return Count(columns * down + sides, 0, 1 + floors + (min(sides, self._most_walls) if self.is_fine_wall else 0))
+        is_narrow = self.half - sizes.diameter / 2 <= SIDE * sizes.diameter - _HAIR
+        tall = TALL * sizes.diameter if is_narrow else inf
+        return Count(columns * down + sides, 0, 1 + floors + (min(sides, self._most_walls) if self.is_fine_wall else 0),
+                     0 if self.is_at_an_edge else returns_of(columns if is_narrow else max(2, columns), down, sides,
+                                                             self._levels(sizes, tall)))
 
     def _bite(self, sizes: Sizes, most: Most) -> float:
         """How deep a bite goes at the most: where no strip along an edge is wide it cuts with its side."""

@@ -9,6 +9,7 @@ from crib.geometry.free_positions import Interval, Metal, bands
 from crib.handbook.bites import bites_needed
 from crib.machining.methods.base import Attempt, PassBound
 from crib.machining.methods.cuts import FINISH_FLOOR, rubs
+from crib.machining.methods.from_above.gate import returns_of
 from crib.machining.methods.from_above.passes import bite_of, columns_of, side_passes, spare_of
 from crib.machining.methods.from_above.places import Walls, holds, is_in_the_clear, least_top, manners_of
 from crib.machining.words import Manner, Role
@@ -55,4 +56,6 @@ def _fewest_so(a: Attempt, walls: Walls, top: int, free: Sequence[Interval]) -> 
     checks = 1 + floors + len({cut.side for cut in sides if cut.role == Role.FINISH})
     own, between = walls.manner == Manner.OWN_SIZE, not a.at_an_edge
     hair = between and any(map(rubs, sides))
-    return PassBound(len(columns) * max(1, down) + len(sides), 0, 1, checks, own, not own, between, hair, walls.manner)
+    returns = returns_of(len(columns), max(1, down), len(sides), len({cut.z for cut in sides})) if between else 0
+    return PassBound(len(columns) * max(1, down) + len(sides), 0, 1, checks, own, not own, between, hair, walls.manner,
+                     returns=returns)
