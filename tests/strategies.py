@@ -6,14 +6,16 @@ from __future__ import annotations
 import os
 import random
 from collections.abc import Sequence
+from contextlib import nullcontext
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
-from hypothesis import HealthCheck, Phase, settings
+from hypothesis import HealthCheck, Phase, control, settings
 from hypothesis import strategies as st
 from hypothesis.internal import entropy
 from hypothesis.internal.conjecture.providers import Constants, HypothesisProvider
+from hypothesis.strategies._internal import core
 
 from crib.cutters.base import Cutter
 from crib.features.request import Request
@@ -26,8 +28,9 @@ mustn't hang on which others are collected with it."""
 
 entropy.RANDOMS_TO_MANAGE.clear()
 entropy.NP_RANDOM = random
+control.deprecate_random_in_strategy = core.deprecate_random_in_strategy = lambda *_: nullcontext()  # type: ignore
 """Nothing draws from the generators that modules share (`test_examples_stay.py` holds it), so they needn't be begun
-anew and put back for each example, which takes longer than many an example does."""
+anew and put back for each example, and looked after at each draw, which takes longer than many an example does."""
 
 settings.register_profile(
     "crib", derandomize=True, database=None, deadline=None, print_blob=True,
