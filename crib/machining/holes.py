@@ -58,8 +58,8 @@ class Hole:
 
 
 def usable(cutter: Cutter) -> bool:
-    """Whether a cutter of known size may make a hole to size."""
-    return cutter.diameter_mm is not None and edges(cutter) not in (*BROKEN, SERRATED)
+    """Whether a cutter of known size may make a hole to size, as the spindle turns."""
+    return cutter.diameter_mm is not None and cutter.hand != "left" and edges(cutter) not in (*BROKEN, SERRATED)
 
 
 def drilled(cutters: Sequence[Cutter], own: Own = NO_OWN) -> Iterator[Hole]:

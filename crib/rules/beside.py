@@ -49,7 +49,9 @@ def stands_out(draft: Draft) -> Iterator[Finding]:
         ratio = needs / 1e6 / (tool.cutter.diameter_mm or 1.0)
         grave = Grade.CAUTION if stickout_grade(ratio) == Grade.CAUTION else Grade.WARN
         unsure = "" if tool.owned.overall_length_mm else ", and its overall length isn't on record"
-        yield Finding("WA2", grave, said("{cutter} must stand {needs} out of the {name}, {ratio:.1f} times its "
+        yield Finding("WA2", grave, said("{cutter} must stand {needs} out of the {name} to clear what stands beside "
+                                         "the work{unsure}" if stickout_grade(ratio) is None else
+                                         "{cutter} must stand {needs} out of the {name}, {ratio:.1f} times its "
                                          "diameter, to clear what stands beside the work{unsure}: light cuts, and "
                                          "measure for bend", cutter=tool.owned.label, needs=Mm(needs / 1e6),
                                          name=nose.name.removesuffix(' nose'), ratio=ratio,

@@ -150,7 +150,7 @@ RULES: tuple[Rule, ...] = (
     Rule("HO2", "a drill starts square to the face", (STOP, CAUTION, REFUSES), "drilled hole", PRACTICE),
     Rule("HO3", "a drill breaks out square to the face", (CAUTION,), "drilled hole", PRACTICE),
     Rule("HO4", "a deep hole is pecked", (CAUTION, NOTE), "drilled hole", PRACTICE),
-    Rule("HO5", "a hole to be true is bored", (WARN,), "bored hole", PRACTICE),
+    Rule("HO5", "a hole is bored or reamed where that is asked for", (WARN,), "bored hole", PRACTICE),
     Rule("HO6", "a large drill follows a pilot", (WARN,), "drilled hole", PRACTICE),
     Rule("HO8", "a drill starts in a spot", (NOTE,), "drilled hole", PRACTICE),
     Rule("HO7", "an end mill follows a drill into a hole", (CAUTION,), "drilled hole", PRACTICE, of_way=True),

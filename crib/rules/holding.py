@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from crib.cutters.base import Motion
+from crib.cutters.base import Down, Motion
 from crib.cutters.edges import BROKEN, SERRATED, edges
 from crib.findings.finding import Finding, Grade
 from crib.findings.message import ByUnits, Fact, Feed, Message, Mm, Power, Rpm, Text, Torque, said
@@ -46,9 +46,9 @@ def speed(draft: Draft) -> Iterator[Finding]:
 
 
 def hand(draft: Draft) -> Iterator[Finding]:
-    """G10: the hand of cut is the spindle's."""
+    """G10: the hand of cut is the spindle's; a tap's, which is turned by hand, is its thread's."""
     for tool in draft.tools:
-        if tool.cutter.hand == "left":
+        if tool.cutter.hand == "left" and Down.TAPPING not in tool.kind.down:
             yield Finding("G10", Grade.STOP, said("{cutter} cuts left-handed: the spindle would run backwards",
                                                   cutter=tool.owned.label),
                           cutter_id=tool.id)
@@ -201,6 +201,6 @@ def _pecked(tool: Tool) -> dict[str, Fact]:
     return {"apart": Mm(_APART * across), "left": Mm(cusp(across / 2, _APART * across), places=4)}
 
 
-TOOLS = (holder, speed, feed, steel, condition)
+TOOLS = (holder, speed, feed, steel, hand, condition)
 RULES = (holder, anew, speed, feed, steel, hand, condition, stickout)
 STOPS = (holder, speed, hand, condition, stickout)

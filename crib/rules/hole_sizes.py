@@ -22,13 +22,25 @@ _CARE = 0.5
 """What care leaves of how far a plunged mill's hole may be off [-]. Common practice, no source."""
 
 
-def not_bored(chain: Chain) -> Iterator[Finding]:
-    """HO5: a reamer or a drill follows the hole before it."""
+_MADE = {Making.BORE: "bored", Making.REAM: "reamed", Making.END_MILL: "plunged with an end mill"}
+
+
+def otherwise(chain: Chain) -> Iterator[Finding]:
+    """HO5: a hole is made as it is asked for: what follows the hole before it isn't true, what isn't reamed isn't as
+    smooth."""
     hole, asked = _plain(chain), chain.question.feature.down
-    straight = (Making.BORE, Making.END_MILL)
-    if hole and isinstance(asked, PlainHole) and asked.finish == Finish.BORED and hole.way not in straight:
+    if hole is None or not isinstance(asked, PlainHole):
+        return
+    made = _MADE.get(hole.way, "drilled")
+    if asked.finish == Finish.BORED and hole.way is Making.END_MILL:
+        yield Finding("HO5", Grade.WARN, said("it isn't bored but {made}: true to its place, and no rounder than that "
+                                              "leaves it", made=made))
+    elif asked.finish == Finish.BORED and hole.way is not Making.BORE:
         yield Finding("HO5", Grade.WARN, "it isn't bored: the hole stays where the drill wandered, and as straight as "
                                          "that")
+    elif asked.finish == Finish.REAMED and hole.way is not Making.REAM:
+        yield Finding("HO5", Grade.WARN, said("it isn't reamed but {made}: measure it at both ends, and look at its "
+                                              "wall", made=made))
 
 
 def holds(chain: Chain) -> Iterator[Finding]:
@@ -123,4 +135,4 @@ def _plain(chain: Chain) -> Hole | None:
     return chain.hole if isinstance(chain.question.feature.down, PlainHole) else None
 
 
-RULES = (not_bored, holds, left_to_ream, by_hand)
+RULES = (otherwise, holds, left_to_ream, by_hand)

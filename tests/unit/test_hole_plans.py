@@ -260,3 +260,45 @@ def test_a_point_that_goes_too_fast_takes_no_hole_with_it(word: str, roles: list
     texts = {"thread": "1/2-13", "depth": "1/2", "through": "yes", "material": "tool steel", "overrule": word}
     found = advise(read_request("tapped-hole", {k: v for k, v in texts.items() if v}, shop, "in"), own, shop).advice
     assert found.plans and [one.role for one in found.plans[0].passes] == roles
+
+
+@pytest.mark.parametrize(("kind", "texts"), [
+    ("hole", {"diameter": "1/2", "depth": "1/2"}), ("hole", {"diameter": "1/2", "depth": "1/2", "finish": "bored"}),
+    ("counterbore", {"diameter": "1/2", "depth": "1/4", "hole": "5/16"}),
+    ("spotface", {"diameter": "1/2", "hole": "5/16"}), ("flat-bottomed-hole", {"diameter": "1/2", "depth": "1/2"}),
+    ("hole-chamfer", {"diameter": "3/8", "hole": "1/4"}), ("countersink", {"screw": "#8"}),
+])
+def test_nothing_that_cuts_left_handed_goes_down(kind: str, texts: dict[str, str]) -> None:
+    """A left-hand mill was told to plunge a counterbore, and as good a way to a hole as a right-hand one: down an axis
+    nobody asked for its hand. Along the work it was refused."""
+    tools = (SPOT, SINK, drill(7, 0.4688 * IN, length_of_cut_mm=100.0), named(Cutter(
+        8, "end-mill", diameter_mm=12.7, shank_mm=12.7, length_of_cut_mm=50.0, flutes=2, centre_cutting=True,
+        condition="sharp", material="hss")))
+    right = advise(read_request(kind, {**texts, "material": "6061"}, SHOP, "in"), tools, SHOP).advice
+    left = advise(read_request(kind, {**texts, "material": "6061"}, SHOP, "in"),
+                  [tool.but(hand="left") for tool in tools], SHOP).advice
+    assert right.plans and not left.plans
+    used = {cutter.id for plan in right.plans for cutter in plan.cutters}
+    assert any(one.id == "G10" for one in left.refused if one.cutter.id in used) or "backwards" in spelt(left.says)
+
+
+def test_a_left_hand_drill_stands_in_nobodys_way() -> None:
+    """Nor does a spot drill or a countersink of the other hand spoil the hole that it would have begun."""
+    other = [one.but(id=one.id + 100, hand="left") for one in (SPOT, SINK)]
+    own = (*other, drill(7, 0.2010 * IN, length_of_cut_mm=60.0), tap(1, "1/4-20"))
+    found = make("tapped-hole", *own, thread="1/4-20", depth="1/2", through="yes", material="grey iron")
+    assert [one.role for one in found.plans[0].passes] == ["drill", "tap"]
+
+
+@pytest.mark.parametrize(("finish", "says"), [
+    ("bored", "it isn't bored but plunged with an end mill"),
+    ("reamed", "it isn't reamed but plunged with an end mill"),
+])
+def test_what_a_yes_is_wanted_for_is_told(finish: str, says: str) -> None:
+    """A bored hole that a mill plunges was `will do if you say yes - not all of it comes out to the drawing`, and not a
+    word of what."""
+    mill = named(Cutter(8, "end-mill", diameter_mm=12.7, shank_mm=12.7, length_of_cut_mm=50.0, flutes=2,
+                        centre_cutting=True, condition="sharp", material="hss"))
+    plan = make("hole", mill, diameter="1/2", depth="1/2", finish=finish, material="6061").plans[0]
+    assert plan.answer == "compromise"
+    assert [spelt(one.says).startswith(says) for one in plan.warnings if one.id == "HO5"] == [True]

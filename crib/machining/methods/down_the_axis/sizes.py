@@ -30,7 +30,10 @@ def unknown() -> Limit:
 
 
 def by_condition(cutter: Cutter) -> Limit | None:
-    """That nothing is made to size with broken or serrated edges; None where they are whole."""
+    """That nothing is made to size with broken or serrated edges, nor with those of the other hand; None where they are
+    whole."""
+    if cutter.hand == "left":
+        return Limit("G10", "it cuts left-handed: the spindle would run backwards", short=0.0)
     if (state := edges(cutter)) not in (*BROKEN, SERRATED):
         return None
     return Limit("CD1", said("{state}: no hole to size with it", state=state), short=0.0)
