@@ -79,13 +79,14 @@ class Fit(StrEnum):
 @dataclass(frozen=True)
 class Column:
     """A column. `importance`: the least important is left out first, with `instead` under the table then; `wraps`: its
-    cells may run over several lines."""
+    cells may run over several lines; `yields`: it goes before any figure is cut off."""
 
     head: Fact = ""
     align: Align = Align.LEFT
     importance: int = ALWAYS
     instead: Fact = ""
     wraps: bool = False
+    yields: bool = False
 
 
 @dataclass(frozen=True)

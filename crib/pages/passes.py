@@ -74,7 +74,7 @@ def _columns(passes: Sequence[Pass]) -> Iterator[Column]:
     yield Column("Z", Align.POINT, wraps=True)
     yield Column("table", wraps=True)
     yield Column("feed", wraps=True)
-    yield Column("side", right)
+    yield Column("side", right, yields=True)
     yield Column("depth", right, 2)
     yield Column("rpm", right, 5, "; ".join(dict.fromkeys(f"no. {one.cutter_id} {rpm_words(one)}" for one in passes)))
     yield Column(_RATE, right)

@@ -76,8 +76,12 @@ def _dropped(table: Table, rows: Rows, below: Sequence[Sequence[str]], units: st
         gone.append(spare.pop(0))
         rows = [["" if at == gone[-1] else cell for at, cell in enumerate(row)] for row in rows]
     fitted, gap = fitted or _fitted(rows, wraps, room, _LEAST) or _fitted(rows, wraps, room, 1), _GAP
-    if fitted is None:
-        fitted, gap = _fitted(rows, wraps, room, 1, 1) or _widths(rows), 1
+    giving = [at for at, column in enumerate(table.columns) if column.yields and fitted is None]
+    while fitted is None and (fitted := _fitted(rows, wraps, room, 1, gap := 1)) is None and giving:
+        gone.append(giving.pop())
+        rows = [["" if at == gone[-1] else cell for at, cell in enumerate(row)] for row in rows]
+        fitted, gap = _fitted(rows, wraps, room, 1), _GAP
+    fitted = fitted or _widths(rows)
     out: list[str] = []
     for row, under in zip(rows, below, strict=True):
         out += [*((" " * table.indent + line)[:width].rstrip() for line in _row(row, fitted, right, gap)), *under]
@@ -105,7 +109,8 @@ def _fitted(rows: Rows, wraps: frozenset[int], room: int, least: int, gap: int =
 
 def _floor(cells: Sequence[str], least: int) -> int:
     """The narrowest that a column may get: no number is parted."""
-    longest = max((wide(word) for cell in cells for word in _ARROW.sub(_glued, cell).split()), default=0)
+    parts = (word.replace(_GLUE, " ") for cell in cells for word in _ARROW.sub(_glued, cell).split())
+    longest = max(map(wide, parts), default=0)
     return min(max(map(wide, cells)), max(least, longest))
 
 

@@ -11,10 +11,13 @@ from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
 from crib.findings.finding import Grade
+from crib.findings.message import ByUnits
 from crib.light.records import replace
 from crib.pages.answer import page
+from crib.pages.blocks import Align, Column, Fit, Row, Table
 from crib.pages.more import More
 from crib.pages.outcome import proved
+from crib.pages.passes import rows
 from crib.pages.scenes import scene_of
 from crib.planning.advice import Plan
 from crib.planning.advise import advise
@@ -22,7 +25,10 @@ from crib.planning.ask import read_request
 from crib.planning.process.chips import pieces_of, stops
 from crib.render.json import advice_json
 from crib.render.picture import of_scene
+from crib.render.tables import laid_out
+from crib.render.words import words
 from crib.shop import Shop
+from tests.sheets import ALL, answered
 from tests.shown import shown
 from tests.spelt import spelt
 
@@ -169,9 +175,33 @@ def test_the_wall_over_an_undercut_is_in_the_picture(width: str, depth: str) -> 
     disc = Cutter(4, "keyseat-cutter", label="disc", diameter_mm=25.4, face_mm=3.0, neck_mm=7.0, reach_mm=20.0,
                   shank_mm=12.7, material="hss", condition="sharp")
     texts = {"width": width, "depth": depth, "length": "3", "material": "brass"}
-    answered = advise(read_request("undercut", texts, SHOP, "in"), (disc,), SHOP)
-    rows = of_scene(scene_of(answered.proved[0]), "in", 60, tall=20)
-    teeth = [place for place, row in enumerate(rows) if "█" in row and "teeth" not in row]
-    roof = next(place for place, row in enumerate(rows) if "┌" in row)
+    there = advise(read_request("undercut", texts, SHOP, "in"), (disc,), SHOP)
+    drawn = of_scene(scene_of(there.proved[0]), "in", 60, tall=20)
+    teeth = [place for place, row in enumerate(drawn) if "█" in row and "teeth" not in row]
+    roof = next(place for place, row in enumerate(drawn) if "┌" in row)
     assert teeth and roof <= teeth[0]
-    assert any("╱" in row for row in rows[:roof])
+    assert any("╱" in row for row in drawn[:roof])
+
+
+@pytest.mark.parametrize("units", ["in", "mm"])
+@pytest.mark.parametrize("name", ALL)
+def test_no_figure_of_a_pass_is_cut_off(name: str, units: str) -> None:
+    """In a narrow terminal the feed of 203 mm/min stood as 20: an arrow before a word was counted as no letter, so that
+    the table was a sign too wide, and its last sign went."""
+    plan = answered(name, units, False).advice.plans[0]
+    table, *_ = rows(plan.passes, cutters=False, brief=True)
+    assert isinstance(table, Table)
+    rate = [column.head for column in table.columns].index(ByUnits("in/min", "mm/min"))
+    for width in (60, 63, 72):
+        lines = laid_out(table, [()] * len(table.rows), units, width)
+        told = {word for line in lines for word in line.split()}
+        assert max(map(len, lines)) <= width and words(ByUnits("in/min", "mm/min"), units) in told
+        assert {words(row.cells[rate], units) for row in table.rows} <= told
+
+
+def test_what_is_needed_least_goes_before_a_figure_is_cut_off() -> None:
+    """Where not even one blank between them lets the columns in."""
+    heads = (Column("pass"), Column("cross", Align.POINT), Column("side", Align.RIGHT, yields=True), Column("in/min"))
+    table = Table(heads, (Row(("1", "+12.3450", "1.2500", "18.4")),), fit=Fit.DROP, silent=True)
+    assert laid_out(table, [()], "in", 24)[-1].split() == ["1", "+12.3450", "18.4"]
+    assert laid_out(table, [()], "in", 40)[-1].split() == ["1", "+12.3450", "1.2500", "18.4"]
