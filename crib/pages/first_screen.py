@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from crib.cutters.base import Cutter
 from crib.findings.finding import Grade
-from crib.findings.message import Fact, Sentence, Text, joined, said
+from crib.findings.message import Fact, Measure, Sentence, Text, joined, said
 from crib.light.records import replace
 from crib.pages import passes, process
 from crib.pages.blocks import Beside, Block, Column, Drawing, Paragraph, Row, Table, Tone
@@ -16,7 +16,7 @@ from crib.pages.outcome import outside, proved
 from crib.pages.passes import template
 from crib.pages.remarks import GRAVE, name, place, ranked, remark
 from crib.pages.scene import HolesFromAbove, Scene
-from crib.planning.advice import Advice, Plan
+from crib.planning.advice import Advice, Plan, Rival
 from crib.planning.passes import Pass
 
 MOST_TO_MIND = 4
@@ -40,7 +40,7 @@ def first_screen(advice: Advice, scene: Scene | None) -> list[Sequence[Block]]:
     ]
 
 
-_TOLD_ELSEWHERE = ("Lock", "Measure", "As good")
+_TOLD_ELSEWHERE = ("Lock", "Measure", "As good", "Nearer")
 """What may be left for the steps, or for the other plans, where there is no room."""
 
 _MOST_AS_GOOD = 2
@@ -91,6 +91,7 @@ def _set_from(advice: Advice, plan: Plan) -> Iterator[Paragraph]:
         ("Measure", process.checks(plan, with_what=False)),
         ("Takes", f"{len(plan.passes)} pass{'' if len(plan.passes) == 1 else 'es'}, {plan.minutes:.0f} min"),
         ("As good", as_good(advice)),
+        ("Nearer", nearer(advice)),
         ("Proved", proved(plan)),
     ]
     for label, text in told:
@@ -100,13 +101,27 @@ def _set_from(advice: Advice, plan: Plan) -> Iterator[Paragraph]:
 
 def as_good(advice: Advice) -> Text:
     """Which plans cost so nearly the same that the order decides nothing: by the cutters that they have instead."""
-    mine = {cutter.id for cutter in advice.plans[0].cutters}
-    each = [said("{with_what}, {minutes:.0f} min", with_what=joined(" + ", [
-        name(cutter) for cutter in one.cutters if cutter.id not in mine] or ["these cutters another way"]),
-        minutes=one.minutes) for one in advice.as_good]
+    each = [_rival(advice, one) for one in advice.as_good]
     more = [f"{len(each) - _MOST_AS_GOOD} more"] if len(each) > _MOST_AS_GOOD else []
     those = joined("; ", [*each[:_MOST_AS_GOOD], *more])
     return said("{those}: within a tenth of its cost", those=those) if each else ""
+
+
+def nearer(advice: Advice) -> Text:
+    """Which plan keeps nearest to the drawing, where the first keeps to it less than half as nearly."""
+    if not advice.nearer:
+        return ""
+    one = min(advice.nearer, key=lambda rival: rival.beyond_mm)
+    far = said("{far} outside the drawing", far=Measure(one.beyond_mm, places=4)) if one.beyond_mm else "as drawn"
+    return said("{rival}: {far}", rival=_rival(advice, one), far=far)
+
+
+def _rival(advice: Advice, rival: Rival) -> Text:
+    """Another plan by the cutters that it has instead, and how long it takes."""
+    mine = {cutter.id for cutter in advice.plans[0].cutters}
+    others = [name(cutter) for cutter in rival.cutters if cutter.id not in mine]
+    return said("{with_what}, {minutes:.0f} min", with_what=joined(" + ", others or ["these cutters another way"]),
+                minutes=rival.minutes)
 
 
 def overruled(source: str) -> str:

@@ -185,13 +185,14 @@ class WayIn:
 
 
 @dataclass(frozen=True)
-class AsGood:
-    """A plan that costs so nearly what the first does that the order between them decides nothing: its place among the
-    plans, its cutters, its minutes."""
+class Rival:
+    """A plan that the first isn't clearly better than: its place among the plans, its cutters, its minutes, and how far
+    it lies outside the drawing at the most [mm]."""
 
     place: int
     cutters: tuple[Cutter, ...]
     minutes: float
+    beyond_mm: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -199,8 +200,9 @@ class Advice:
     """The answer to one question. `feature` is the feature's own description in contract keys (`*_mm`). `refused` are
     the nearest of `all_refused`, or all of them where that isn't said. `changes`: of the drawing, where they were asked
     for; `way_in`: a hole between closed ends with which it would be better. `away`: what is lent or lost and would do
-    better. `in_part`: not everything was tried, for it would have taken too long. `as_good`: plans that are as good as
-    the first, all in all."""
+    better. `in_part`: not everything was tried, for it would have taken too long. `as_good`: plans that cost so nearly
+    what the first does, and keep the drawing as well, that the order decides nothing; `nearer`: plans that keep to the
+    drawing twice as nearly as the first, where that doesn't keep to it."""
 
     feature: dict[str, Any]
     answer: Verdict
@@ -215,7 +217,8 @@ class Advice:
     way_in: WayIn | None = None
     away: tuple[dict[str, Any], ...] = ()
     in_part: bool = False
-    as_good: tuple[AsGood, ...] = ()
+    as_good: tuple[Rival, ...] = ()
+    nearer: tuple[Rival, ...] = ()
 
     @property
     def refused_count(self) -> int:

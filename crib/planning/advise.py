@@ -19,7 +19,7 @@ from crib.machining.metal import metal_of
 from crib.machining.overruled import said_of
 from crib.machining.question import Question
 from crib.machining.tool import Tool, at_kindest, ready, unknowns
-from crib.planning.advice import Advice, AsGood, Plan
+from crib.planning.advice import Advice, Plan, Rival
 from crib.planning.as_drawn import called_for
 from crib.planning.best_plans import best_of, better_of, proved_plans
 from crib.planning.finish import Proved
@@ -94,6 +94,7 @@ def answered(every: Asked, request: Request, cutters: Sequence[Cutter], most: in
             (_NOT_TOGETHER if answer == Verdict.CANNOT else ""),
             in_part=in_part,
             as_good=tuple(_as_good(proved)),
+            nearer=tuple(_nearer(proved)),
             assumed=assumed,
             cautions=_cautions(question, plans),
             buy={"advice": "work around" if plans else "buy", "says": down.without} if down and down.without else None,
@@ -103,18 +104,38 @@ def answered(every: Asked, request: Request, cutters: Sequence[Cutter], most: in
     )
 
 
+_NEAR_MM = 1e-3
+"""What lies no further outside the drawing than this does is as near to it [mm]."""
+
 _TENTH = 0.1
 """Costs that differ by less than this share of the first are as good as equal [-]. Common practice, no source: they are
 reckoned no closer."""
 
 
-def _as_good(proved: Sequence[Proved]) -> Iterator[AsGood]:
-    """The plans that cost less than a tenth more than the first, and are no worse in what goes before cost."""
-    for place, one in enumerate(proved):
+def _as_good(proved: Sequence[Proved]) -> Iterator[Rival]:
+    """The plans that cost less than a tenth more than the first, and are no worse in what goes before cost, nor lie
+    further outside the drawing."""
+    for one, rival in _rivals(proved):
         first = proved[0].weighed
         dearer = one.weighed.reckoning.cost - first.reckoning.cost
-        if place and one.weighed.key[:4] == first.key[:4] and dearer < _TENTH * first.reckoning.cost:
-            yield AsGood(place, one.cutters, one.weighed.reckoning.minutes)
+        if (one.weighed.key[:4] == first.key[:4] and dearer < _TENTH * first.reckoning.cost
+                and rival.beyond_mm < _beyond(proved[0]) + _NEAR_MM):
+            yield rival
+
+
+def _nearer(proved: Sequence[Proved]) -> Iterator[Rival]:
+    """The plans that lie less than half as far outside the drawing as the first."""
+    return (rival for _, rival in _rivals(proved) if rival.beyond_mm < _beyond(proved[0]) / 2 - _NEAR_MM)
+
+
+def _rivals(proved: Sequence[Proved]) -> Iterator[tuple[Proved, Rival]]:
+    for place, one in enumerate(proved[1:], 1):
+        yield one, Rival(place, one.cutters, one.weighed.reckoning.minutes, _beyond(one))
+
+
+def _beyond(proved: Proved) -> float:
+    """How far what comes out otherwise than as drawn lies outside of it at the most [mm]."""
+    return max(((one.has_mm or 0.0) - (one.needs_mm or 0.0) for one in proved.weighed.deviations), default=0.0)
 
 
 def best_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, readied: Readied | None = None) -> Plan | None:

@@ -205,3 +205,23 @@ def test_what_is_needed_least_goes_before_a_figure_is_cut_off() -> None:
     table = Table(heads, (Row(("1", "+12.3450", "1.2500", "18.4")),), fit=Fit.DROP, silent=True)
     assert laid_out(table, [()], "in", 24)[-1].split() == ["1", "+12.3450", "18.4"]
     assert laid_out(table, [()], "in", 40)[-1].split() == ["1", "+12.3450", "1.2500", "18.4"]
+
+
+@given(st.sampled_from(["1/2+.0007-0", "1/2+.0004-0", "1/2+.002-.001", "1/2±.0003"]), st.booleans(),
+       st.sets(st.sampled_from([0.498, 0.4995, 0.5, 0.46, 0.4, 0.375]), min_size=2))
+def test_what_keeps_nearer_to_the_drawing_is_named(width: str, dro: bool, mills: set[float]) -> None:
+    """A slot that may come out .0013 outside its limits was told first, and not a word of the mill that keeps to them
+    within .0001: which of two that each want a yes is first goes by the cost. Nothing that lies further outside is as
+    good, either."""
+    shop = replace(SHOP, dro=dro)
+    tools = [MILL.but(id=place, label=f"{across:g} mill", diameter_mm=across * 25.4, centre_cutting=True)
+             for place, across in enumerate(sorted(mills), 1)]
+    advice = advise(read_request("slot", {"width": width, "depth": "1/4", "length": "4"}, shop, "in"), tools,
+                    shop).advice
+    far = [max((one.has_mm - one.needs_mm for one in plan.deviations if one.id == "G12"), default=0.0)  # type: ignore
+           for plan in advice.plans]
+    assert [one.place for one in advice.nearer] == [at for at, mm in enumerate(far) if mm < far[0] / 2 - 1e-3]
+    assert all(far[one.place] < far[0] + 1e-3 for one in advice.as_good)
+    told = " ".join(" ".join(shown(page(advice), width=100)).split())
+    assert (" outside the drawing" in told.split("Outside the drawing")[-1]) is bool(advice.nearer)
+    assert advice_json(advice, "in")["nearer"] == [one.place for one in advice.nearer]
