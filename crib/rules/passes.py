@@ -77,10 +77,11 @@ def full_width(draft: Draft) -> Iterator[Finding]:
     cuts = [(job.room, cut) for job, cut in draft.passes() if job.tool.kind.buried]
     both = [(room, cut.slow) for room, cut in cuts if cut.side == Side.BOTH]
     for room in dict.fromkeys(room for room, _ in both):
-        slow, which = (room, True) in both, "middle" if any(
-            mine == room and cut.side != Side.BOTH for mine, cut in cuts) else "one"
+        slow, is_stepped = (room, True) in both, any(mine == room and cut.side != Side.BOTH for mine, cut in cuts)
+        count = sum(mine == room for mine, _ in both)
+        which = "the middle" if is_stepped else "the one" if count == 1 else "each"
         grave, how = (Grade.WARN, "half the feed, as the table says") if slow else (Grade.NOTE, "slow hand feed")
-        yield Finding("CL2", grave, said("the {which} pass of the {room} cuts both walls at once: {how}", room=room,
+        yield Finding("CL2", grave, said("{which} pass of the {room} cuts both walls at once: {how}", room=room,
                                          which=which, how=how))
 
 

@@ -128,6 +128,9 @@ def test_a_head_that_one_pass_makes_has_no_middle_one() -> None:
     texts = {"bolt": "M12", "depth": "23 mm", "length": "8"}
     said = [spelt(one.says) for one in made("t-slot", texts, MILL, DISC).warnings if one.id == "CL2"]
     assert said and all(one.startswith("the one pass of the head cuts both walls at once") for one in said)
+    low = DISC.but(face_mm=5.5)
+    said = [spelt(one.says) for one in made("t-slot", texts, MILL, low).warnings if one.id == "CL2"]
+    assert said and all(one.startswith("each pass of the head cuts both walls at once") for one in said)
     wide = DISC.but(diameter_mm=21.0, neck_mm=8.0)
     said = [spelt(one.says) for one in made("t-slot", texts, MILL, wide).warnings if one.id == "CL2"]
     assert said and all(one.startswith("the middle pass of the head") for one in said)
