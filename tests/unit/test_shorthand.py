@@ -256,3 +256,11 @@ def test_a_correction_in_the_other_unit_is_asked_about(empty: Path, tmp_path: Pa
         session.say("that's 12.7 actually")
         [cutter] = crib.cutters()
     assert any("is that in mm?" in asked for asked in cutter.questions)
+
+
+@pytest.mark.parametrize("figure", ["1/2/3", "3.4.5", "1/0/2"])
+def test_a_figure_that_is_no_size_is_asked_about(figure: str) -> None:
+    """`1/2 em 1/2/3` was taken in as a half inch mill without a word of the rest."""
+    [taken] = read_line(f"1/2 end mill {figure}", Shop("in")).taken
+    assert taken.cutter.diameter_mm == 12.7
+    assert any(f"what does '{figure}' say?" in asked for asked in taken.cutter.questions)

@@ -35,7 +35,8 @@ _BY_NUMBER = r"cent(?:er|re) drills?|taper (?:pin )?reamers?|taper pin"
 _DECIMAL = pattern(r"\d*\.\d{3}")
 """A size as a micrometer gives it."""
 
-_TOKEN = pattern(rf"(?P<size>{SIZE.pattern})|(?P<word>[^\W\d_][\w'’/.-]*[^\W_]|[^\W\d_])|(?P<sign>\?)|(?P<other>\S)")
+_TOKEN = pattern(rf"(?P<size>{SIZE.pattern})|(?P<word>[^\W\d_][\w'’/.-]*[^\W_]|[^\W\d_])|(?P<sign>\?)|"
+                 r"(?P<figure>\d[\d/.,]*)|(?P<other>\S)")
 _TURNED = pattern(rf"(?:(?:shank )?(?:is )?{SIZE.pattern} )?(?:(?:is )?(?:turned|cut|reduced|stepped)(?: down)? to|"
                   rf"shank (?:is )?ground(?: down)? to|{GAP} *to) ({SIZE.pattern})(?: shank)?(?= *(?:[,;¦]|$))")
 _NECK = pattern(rf"neck ({SIZE.pattern}) (?:by|x) ({SIZE.pattern}) long")
@@ -52,8 +53,8 @@ class _Token:
 
 
 def read_labelled(slip: Slip, order: Order | tuple[str, ...] = ()) -> list[str]:
-    """Put sizes with a label into their fields, the others into `slip.sizes`; the words that nothing was made of.
-    `order`: how the sizes of the kind are said, as far as it is known."""
+    """Put sizes with a label into their fields, the others into `slip.sizes`; the words, and figures that are no size,
+    of which nothing was made. `order`: how the sizes of the kind are said, as far as it is known."""
     if "neck " in slip.text and (found := _NECK.search(slip.text)):
         slip.size("neck_mm", found[1])
         slip.values["neck_length"] = slip.mm(found[2])
@@ -70,12 +71,13 @@ def read_labelled(slip: Slip, order: Order | tuple[str, ...] = ()) -> list[str]:
             _bind(slip, tokens, place, key, asked, _has_face(order))
     slip.sizes = [token.text.strip() for token in tokens if token.what == "size" and not token.used]
     slip.values["separated"] = _separated(tokens)
-    return [token.text for token in tokens if token.what == "word" and not token.used and token.text not in IDLE]
+    return [token.text for token in tokens if not token.used and (
+        token.what == "figure" or (token.what == "word" and token.text not in IDLE))]
 
 
 def _tokens(text: str) -> list[_Token]:
-    return [_Token(str(found.lastgroup if found.lastgroup in ("size", "word", "sign") else "other"), found[0],
-        found.start())
+    return [_Token(str(found.lastgroup if found.lastgroup in ("size", "word", "sign", "figure") else "other"),
+                   found[0], found.start())
             for found in _TOKEN.finditer(text) if found[0] not in ("x",) or found["word"] is None]
 
 
