@@ -5,26 +5,52 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import cached_property
+from math import log2
 from operator import attrgetter
 
 from crib.cutters import KINDS
 from crib.cutters.base import Cutter, Kind
 from crib.cutters.edges import SERRATED, is_serrated
 from crib.light.records import dataclass
+from crib.light.tuples import NamedTuple
 
 _in_common: Callable[[Cutter], tuple[object, ...]] = attrgetter(
     "kind", "material", "condition", "hand", "corner_radius_mm", "bore_mm", "overruled")
 _diameter: Callable[[Cutter], float | None] = attrgetter("diameter_mm")
 
 
+Profile = tuple[float, float | None, float | None, float, float, float, float, float, float, float]
+"""A cutter's `Stem`, and where what holds its shank begins [mm]."""
+
+
+_WIDE, _TALL, _LEAST_TALL, _MOST_TALL = 16, 4, 1.0, 40.0
+"""Bands to a doubling of the width and of the height, and from where to where heights are told apart [mm]."""
+
+_NO_SIZE = (-10**6, 0, None)
+"""The band of those whose width isn't known."""
+
+
+class Band(NamedTuple):
+    """Where those stand in a batch that are nearly of one size and have as many teeth: the least and the most of their
+    widths and heights [mm], and their teeth."""
+
+    where: Sequence[int]
+    narrowest: float
+    widest: float
+    lowest: float
+    tallest: float
+    teeth: int | None
+
+
 @dataclass
 class Batch:
     """Cutters of one kind and steel, in one state, with their places among all; `kind`: None for one that isn't
-    known."""
+    known; `held`: whether something holds each, or may, once somebody has asked."""
 
     kind: Kind | None
     cutters: list[Cutter]
     places: list[int]
+    held: Sequence[bool] = ()
 
     @property
     def one(self) -> Cutter:
@@ -46,6 +72,44 @@ class Batch:
         """How tall their teeth are [mm]."""
         assert self.kind is not None
         return list(map(self.kind.teeth, self.cutters))
+
+    @cached_property
+    def profiles(self) -> list[Profile | None]:
+        """What stands above their teeth, as far as somebody has asked for it."""
+        return [None] * len(self.cutters)
+
+    @cached_property
+    def bites(self) -> list[float | None]:
+        """What they surely bite, as far as somebody has asked for it."""
+        return [None] * len(self.cutters)
+
+    @cached_property
+    def bands(self) -> list[Band]:
+        """Those of one another's size, but for a little; no others than are `held`."""
+        found: dict[tuple[int, int, int | None], list[int]] = {}
+        for at, (across, tall, is_held) in enumerate(zip(self.diameters, self.heights, self.held, strict=True)):
+            if is_held:
+                place = (int(_WIDE * log2(across)), int(_TALL * log2(min(max(tall, _LEAST_TALL), _MOST_TALL))),
+                         self.cutters[at].flutes) if across else _NO_SIZE
+                if place in found:
+                    found[place].append(at)
+                else:
+                    found[place] = [at]
+        return [self._band(where) for where in found.values()]
+
+    @cached_property
+    def whole(self) -> Band:
+        """All of them, where nothing is told of their sizes."""
+        return Band(range(len(self.cutters)), 0.0, 0.0, 0.0, 0.0, None)
+
+    def _band(self, where: list[int]) -> Band:
+        across, tall = [self.diameters[at] for at in where], [self.heights[at] for at in where]
+        return Band(where, min(across), max(across), min(tall), max(tall), self.cutters[where[0]].flutes)
+
+    @cached_property
+    def least_price(self) -> float:
+        """The least that one of them cost, nothing where that isn't on record."""
+        return min([cutter.price or 0.0 for cutter in self.cutters])
 
     def of(self, some: Sequence[int]) -> Batch:
         """Some of them, by where they stand in it."""

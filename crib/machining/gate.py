@@ -9,10 +9,10 @@ from math import inf
 from crib.cutters.base import Kind
 from crib.geometry.region import Region, box
 from crib.light.tuples import NamedTuple
-from crib.machining.batches import Batch
+from crib.machining.batches import Band, Batch
 from crib.machining.sizes import Most, Sizes
 
-_SLACK = 1e-5
+SLACK = 1e-5
 """Sizes nearer than this [mm] to what turns the scale are looked at more closely: the section is drawn in whole
 nanometres."""
 
@@ -59,9 +59,10 @@ class Gate(NamedTuple):
     """What a room asks [mm]: teeth no wider and no taller, and in few levels (`levels`: by how much a height falls
     short of that; none does from `enough` on). `least_short`: whatever else is in the way, it falls short by no less
     than this, if by less than it tells. `beside`: metal beside it; `whole`: which cutters surely do. `upright`: by how
-    much a kind of cutter of a diameter falls short that doesn't move as the room wants. `passes`: how many it takes at
-    the least to clear the whole room alone, biting so much at the most; `closely`: as closely as the bounds of the
-    search tell it."""
+    much a kind of cutter of a diameter falls short that doesn't move as the room wants. `fewest`: what it takes at
+    the least to clear the whole room alone for a cutter that is no wider and no taller, and bites no more, with nothing
+    but teeth, and the room that is asked for over them, up to some height; `closely`:
+    what one takes, as closely as the bounds of the search tell it."""
 
     widest: float = inf
     tallest: float = inf
@@ -71,21 +72,30 @@ class Gate(NamedTuple):
     beside: Beside | None = None
     whole: Whole | None = None
     upright: Callable[[Kind, float], float] | None = None
-    passes: Callable[[Sizes, Most], int] = lambda sizes, most: 0
+    fewest: Callable[[Sizes, Most, float], Count] = lambda sizes, most, lowest: Count(0)
     closely: Callable[[Sizes, Most], Count] | None = None
 
     def limit(self, sizes: Sizes) -> float:
         """By how much the sizes of the teeth break a limit [mm]; 0 where they surely break none."""
-        if sizes.diameter > self.widest + _SLACK:
-            return sizes.diameter - self.widest
-        if sizes.height > self.tallest + _SLACK:
-            return sizes.height - self.tallest
-        return 0.0 if sizes.height >= self.enough or self.levels is None else self.levels(sizes.height)
+        return self.limit_of(sizes.diameter, sizes.height)
+
+    def limit_of(self, across: float, tall: float) -> float:
+        """The same of teeth so wide and so tall [mm]."""
+        if across > self.widest + SLACK:
+            return across - self.widest
+        if tall > self.tallest + SLACK:
+            return tall - self.tallest
+        return 0.0 if tall >= self.enough or self.levels is None else self.levels(tall)
+
+    def is_broken_by(self, band: Band) -> bool:
+        """Whether all of a band break a limit: the least is too much, or the tallest are too low."""
+        return band.narrowest > self.widest + SLACK or band.lowest > self.tallest + SLACK or (
+            self.levels is not None and 0 < band.tallest < self.enough and self.levels(band.tallest) > 0)
 
     def limits(self, batch: Batch) -> list[float]:
         """The same of each of a batch."""
         widest, tallest, levels, enough = self.widest, self.tallest, self.levels, self.enough
-        over, above = widest + _SLACK, tallest + _SLACK
+        over, above = widest + SLACK, tallest + SLACK
         return [across - widest if across > over else tall - tallest if tall > above else
                 0.0 if tall >= enough or levels is None else levels(tall)
                 for across, tall in zip(batch.diameters, batch.heights, strict=True)]
@@ -100,12 +110,20 @@ class Gate(NamedTuple):
             return 0.0
         inset, slop, low, high = self.beside
         room, found = sizes.diameter / 2 - inset, inf
-        asks, low = room + slop + _SLACK, low + _SLACK
+        asks, low = room + slop + SLACK, low + SLACK
         for piece_low, piece_high, beside, end, radius in sizes.pieces:
             up = high + end - piece_low
-            if up > _SLACK and beside > asks and piece_high + end > low:
-                found = min(found, max(min(beside - room - slop, up, 2 * radius) - _SLACK, _SLACK))
+            if up > SLACK and beside > asks and piece_high + end > low:
+                found = min(found, max(min(beside - room - slop, up, 2 * radius) - SLACK, SLACK))
         return 0.0 if found == inf else min(found, self.least_short)
+
+    @property
+    def does_is_clear(self) -> bool:
+        """Whether nothing is in the way of what surely does: that is held to no less of the metal beside."""
+        if self.whole is None or self.beside is None:
+            return self.beside is None
+        return self.whole.inset >= self.beside.inset and self.beside.slop >= 0.0 and (
+            self.whole.deep >= self.beside.high)
 
     @property
     def least_bite(self) -> float:
@@ -119,14 +137,14 @@ class Gate(NamedTuple):
         narrow, (least, most), deep, _, tall, inset, half = self.whole
         if sizes.height >= tall or not (sizes.diameter < narrow or least < sizes.diameter < most):
             return False
-        room = min(sizes.diameter / 2 - inset, half) - _SLACK
+        room = min(sizes.diameter / 2 - inset, half) - SLACK
         return is_above(sizes, deep, room)
 
 
 def is_above(sizes: Sizes, deep: float, room: float) -> bool:
     """Whether all of a cutter but its teeth is surely over what stands so high above its lower face, or narrower than
     the room that there is from its axis [mm]."""
-    deep += _SLACK
+    deep += SLACK
     return not [True for low, _, beside, end, _ in sizes.pieces if beside >= room and low - end <= deep]
 
 

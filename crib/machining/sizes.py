@@ -18,7 +18,7 @@ from crib.holders import hold
 from crib.holders.base import GRIP_MM, above_shank
 from crib.light.records import dataclass, field
 from crib.light.tuples import NamedTuple
-from crib.machining.batches import Batch, batched
+from crib.machining.batches import Band, Batch, batched
 from crib.machining.feeding import Feeding, fed
 from crib.machining.tool import Tool, cutting, holding_of, makes_sizes
 from crib.shop import Shop
@@ -75,17 +75,19 @@ class Sizing:
     speeds: dict[tuple[str, str, str], float] = field(default_factory=dict)
     feeds: dict[tuple[str, float, int | None, str, str], tuple[float, float]] = field(default_factory=dict)
     fed: dict[tuple[str, float, int | None, str, str, float], Feeding] = field(default_factory=dict)
+    in_bands: dict[tuple[int, int], tuple[Batch, Sizes, Most]] = field(default_factory=dict)
     put_together: dict[int, tuple[Sequence[Tool], list[Batch]]] = field(default_factory=dict)
 
     @cached_property
-    def _clear(self) -> Clearances:
+    def clear(self) -> Clearances:
+        """How much room what doesn't cut must have."""
         return Clearances(self.shop.neck_clearance_mm, self.shop.end_clearance_mm)
 
     @cached_property
-    def _nose(self) -> tuple[Piece, ...]:
+    def nose(self) -> tuple[Piece, ...]:
         """What holds a shank, from the lowest up: how high over the shank's end it begins, how tall it is, and the rest
         of a piece."""
-        shop, low, clear = self.shop, 0.0, self._clear
+        shop, low, clear = self.shop, 0.0, self.clear
         noses = []
         if shop.collet_nose_mm is not None and shop.collet_nose_length_mm > 0:
             noses.append((0.0, shop.collet_nose_length_mm, shop.collet_nose_mm / 2))
@@ -132,7 +134,7 @@ class Sizing:
     def _pieces(self, cutter: Cutter, height: float) -> tuple[Piece, ...]:
         stem = KINDS[cutter.kind].stem
         assert stem is not None
-        low, neck, fillet, reach, shank, top, neck_side, shank_side, end = stem(cutter, self._clear)
+        low, neck, fillet, reach, shank, top, neck_side, shank_side, end = stem(cutter, self.clear)
         pieces: list[Piece] = []
         begins = low
         if neck is not None and reach > low:
@@ -144,7 +146,7 @@ class Sizing:
         if top > begins:
             pieces.append((begins, top, shank / 2 + shank_side, end, shank / 2))
         above = self._above(cutter, height)
-        for up, tall, beside, end, radius in self._nose:
+        for up, tall, beside, end, radius in self.nose:
             pieces.append((above + up, above + up + tall, beside, end, radius))
         return tuple(pieces)
 
@@ -163,8 +165,7 @@ class Sizing:
 
     def is_fit(self, cutter: Cutter, kind: Kind, sizes: Sizes) -> bool:
         """Whether a cutter surely makes sizes here, in something that holds it, not too fast, and not too far out."""
-        slowest = min(self.shop.spindle_rpm or (0,))
-        return self.is_held_well(cutter, kind, sizes) and slowest <= OVER_WANTED * self._wanted(cutter, kind)
+        return self.is_held_well(cutter, kind, sizes) and self.slowest <= OVER_WANTED * self._wanted(cutter, kind)
 
     def is_held_well(self, cutter: Cutter, kind: Kind, sizes: Sizes) -> bool:
         """The same however fast it must go."""
@@ -173,7 +174,7 @@ class Sizing:
         if kind.buried:
             return True
         reach = max(cutter.reach_mm or 0.0, sizes.height, cutter.face_mm or 0.0)
-        return max(reach, (cutter.overall_length_mm or 0.0) - 2 * GRIP_MM) <= _WELL_HELD * sizes.diameter
+        return max(reach, (cutter.overall_length_mm or 0.0) - 2 * GRIP_MM) <= WELL_HELD * sizes.diameter
 
     def is_too_fast(self, cutter: Cutter, kind: Kind) -> bool:
         """Whether the slowest step of the spindle is surely too fast for it (see the rule SP1)."""
@@ -181,13 +182,18 @@ class Sizing:
 
     def widest(self, cutter: Cutter, kind: Kind) -> float:
         """How wide one of its steel, in its state, may be that the slowest step isn't surely too fast for it [mm]."""
-        slowest = min(self.shop.spindle_rpm or (0,))
-        return _SURELY * WARN_OVER * self._at_the_rim(cutter, kind) / slowest if slowest else inf
+        slowest = self.slowest
+        return _SURELY * WARN_OVER * self.at_the_rim(cutter, kind) / slowest if slowest else inf
+
+    @cached_property
+    def slowest(self) -> float:
+        """The slowest step of the spindle [rev/min]; 0 where none is on record."""
+        return min(self.shop.spindle_rpm or (0,))
 
     def _wanted(self, cutter: Cutter, kind: Kind) -> float:
-        return self._at_the_rim(cutter, kind) / (cutter.diameter_mm or 1.0)
+        return self.at_the_rim(cutter, kind) / (cutter.diameter_mm or 1.0)
 
-    def _at_the_rim(self, cutter: Cutter, kind: Kind) -> float:
+    def at_the_rim(self, cutter: Cutter, kind: Kind) -> float:
         """The speed that its edges want, were it 1 mm wide [rev/min]."""
         steel = self.shop.unknown_steel if cutter.material == "unknown" else cutter.material
         place = (kind.operation or ("buried" if kind.buried else "milling"), steel, cutter.condition)
@@ -204,24 +210,63 @@ class Sizing:
 
     def _most(self, cutter: Cutter, kind: Kind, sizes: Sizes) -> Most:
         stiff, material, diameter = STIFFNESS_FACTORS[self.shop.stiffness], self.material, sizes.diameter
-        down = self._own_bite(cutter, kind, sizes)
+        down = self._own_bite(cutter, kind, diameter, sizes.height)
         fastest, rubs = self._feeds(cutter, kind, diameter)
         area = diameter / 2 * sizes.height if kind.buried else diameter * down
         pulled = self.shop.power_w * DRIVE / cutting_power(material, area, 1.0)
         feed = min(fastest, pulled if kind.buried else max(pulled, rubs))
         return Most(down, side_step(diameter, material) * stiff, feed)
 
+    def bands(self, batch: Batch) -> list[Band]:
+        """Those of a batch that something holds, or may, by bands of one another's size."""
+        if not batch.held:
+            known: dict[float | None, bool] = {None: True}
+            batch.held = [self.is_held(one) if one.assumed and one.shank_mm is not None else
+                          known[one.shank_mm] if one.shank_mm in known else
+                          known.setdefault(one.shank_mm, self.is_held(one)) for one in batch.cutters]
+        return batch.bands
+
+    def most_in(self, batch: Batch, band: Band) -> tuple[Sizes, Most]:
+        """What `_most_in` tells, once for every room and set-up."""
+        place = id(batch), band.where[0]
+        if place not in self.in_bands:
+            self.in_bands[place] = batch, *self._most_in(batch, band)  # it keeps the batch, and its place
+        return self.in_bands[place][1:]
+
+    def _most_in(self, batch: Batch, band: Band) -> tuple[Sizes, Most]:
+        """Sizes that make no fewer passes needful than those of a band do, and what none of them bites or is fed over.
+
+        A bite, a side step and a feed per tooth grow with the width, the speed falls with it; the feed that the motor
+        pulls falls with the metal that is cut at once, so that it is told of the least of that.
+        """
+        kind, one = batch.kind, batch.one
+        assert kind is not None
+        widest = batch.cutters[max(band.where, key=batch.diameters.__getitem__)]
+        sizes = Sizes(widest, band.tallest, self._pieces)
+        stiff, material = STIFFNESS_FACTORS[self.shop.stiffness], self.material
+        own = slot_bite(band.widest, material, self.shop.stiffness)
+        teeth = band.teeth or max(kind.fill(batch.cutters[at]).flutes or 4 for at in band.where)
+        tooth = feed_per_tooth(band.widest, material, kind.operation or ("buried" if kind.buried else "milling"))
+        fast = OVER_WANTED * self.at_the_rim(one, kind) / band.narrowest * _SURELY
+        steps = self.shop.spindle_rpm
+        rpm = max((step for step in steps if step <= fast), default=self.slowest) if steps else fast
+        feed = min(self.shop.most_feed_mm, table_feed(rpm, teeth, tooth))
+        if kind.buried:
+            area = band.narrowest / 2 * band.lowest
+            feed = min(feed, self.shop.power_w * DRIVE / cutting_power(material, area, 1.0)) if area else feed
+        return sizes, Most(min(band.tallest, kind.bite_mm or own, own), side_step(band.widest, material) * stiff, feed)
+
     def as_run(self, cutter: Cutter, kind: Kind, sizes: Sizes) -> Most:
         """What a cutter bites, and how fast it goes, as a tool that is made of it does."""
         stiff, material, diameter = STIFFNESS_FACTORS[self.shop.stiffness], self.material, sizes.diameter
-        bite = sizes.height if kind.buried else self._own_bite(cutter, kind, sizes)
+        bite = sizes.height if kind.buried else self._own_bite(cutter, kind, diameter, sizes.height)
         place = (kind.name, diameter, cutter.flutes, cutter.material, cutter.condition, bite)
         if place not in self.fed:
             run = cutter if cutter.material != "unknown" else cutter.but(material=self.shop.unknown_steel)
             teeth = cutter.flutes or kind.fill(cutter).flutes
             self.fed[place] = fed(cutting(run, kind, diameter, teeth, bite), self.shop, material)
         fed_so = self.fed[place]
-        down = self._own_bite(cutter, kind, sizes) if kind.buried else fed_so.bite
+        down = self._own_bite(cutter, kind, diameter, sizes.height) if kind.buried else fed_so.bite
         return Most(down, side_step(diameter, material) * stiff, fed_so.feed,
                     centre_bite_limit(diameter, material) * min(1.0, stiff))
 
@@ -233,26 +278,33 @@ class Sizing:
         if place not in self.feeds:
             teeth = kind.fill(cutter).flutes or 4
             tooth = feed_per_tooth(diameter, self.material, kind.operation or ("buried" if kind.buried else "milling"))
-            rpm = max(OVER_WANTED * self._wanted(cutter, kind), min(self.shop.spindle_rpm or (0,)))
+            rpm = max(OVER_WANTED * self._wanted(cutter, kind), self.slowest)
             self.feeds[place] = (min(self.shop.most_feed_mm, table_feed(rpm, teeth, tooth)),
                                  table_feed(rpm, teeth, least_per_tooth(diameter, tooth)))
         return self.feeds[place]
 
-    def _own_bite(self, cutter: Cutter, kind: Kind, sizes: Sizes) -> float:
+    def _own_bite(self, cutter: Cutter, kind: Kind, across: float, tall: float) -> float:
         """The bite that its size bears [mm]."""
-        reach = max(cutter.reach_mm or 0.0, sizes.height, cutter.face_mm or 0.0)
-        own = slot_bite(sizes.diameter, self.material, self.shop.stiffness, reach / sizes.diameter)
-        return min(sizes.height, kind.bite_mm or own, own)
+        reach = max(cutter.reach_mm or 0.0, tall, cutter.face_mm or 0.0)
+        own = slot_bite(across, self.material, self.shop.stiffness, reach / across)
+        return min(tall, kind.bite_mm or own, own)
 
     def least_bite(self, cutter: Cutter, kind: Kind, sizes: Sizes) -> float:
-        """A bite that a cutter surely takes [mm]: what its size bears, and what the motor does."""
-        bite = self._own_bite(cutter, kind, sizes)
-        if kind.buried:
-            return bite
-        rubs = self._feeds(cutter, kind, sizes.diameter)[1]
-        return min(bite, self.shop.power_w * DRIVE / cutting_power(self.material, sizes.diameter, rubs))
+        """A bite that a cutter surely takes [mm]."""
+        return self.least_bite_of(cutter, kind, sizes.diameter, sizes.height)
+
+    def least_bite_of(self, cutter: Cutter, kind: Kind, across: float, tall: float) -> float:
+        """A bite that a cutter so wide, with teeth so tall, surely takes [mm]: what its size bears, and what the motor
+        does."""
+        bite = self._own_bite(cutter, kind, across, tall)
+        return bite if kind.buried else min(bite, self.pulled_bite(cutter, kind, across))
+
+    def pulled_bite(self, cutter: Cutter, kind: Kind, across: float) -> float:
+        """The bite of a cutter so wide that the motor surely does, at the slowest feed at which it cuts [mm]."""
+        rubs = self._feeds(cutter, kind, across)[1]
+        return self.shop.power_w * DRIVE / cutting_power(self.material, across, rubs)
 
 
 _SURELY = 1.0001
-_WELL_HELD = 5.99
+WELL_HELD = 5.99
 """A cutter that stands out no more diameters than this is never refused for it (see the rule RE4)."""

@@ -248,7 +248,8 @@ def lacking(every: Asked, kindest: Sequence[Tool]) -> str:
     """Which rooms nothing owned clears in any set-up, whatever its sizes that aren't known turn out to be."""
     rooms = zip(*(jobs.question.outline.rooms for jobs in every), strict=True)
     none = [here[0].name for here in rooms
-            if not any(_clears(jobs, tool, room) for jobs, room in zip(every, here, strict=True) for tool in kindest)]
+            if not any(_clears(jobs, tool, room) for jobs, room in zip(every, here, strict=True)
+                       for tool in jobs.bare.may_clear(kindest, room))]
     return f"nothing that is owned clears the {' or the '.join(none)}" if none else ""
 
 

@@ -42,15 +42,17 @@ def as_drawn(every: Asked, most: int, watch: Watch) -> tuple[Proved, ...]:
     return proved
 
 
-def not_as_drawn(every: Asked, most: int, watch: Watch) -> tuple[Proved, ...]:
+def not_as_drawn(every: Asked, most: int, watch: Watch) -> tuple[Proved, ...] | None:
     """What the whole search tells, of a few of many cutters, where it is plain that no more count and no plan is as
-    drawn."""
+    drawn, or that there is none; None where it isn't."""
     if every[0].down or len(every[0].tools) < MANY:
-        return ()
-    from crib.planning.narrow import narrowly
+        return None
+    from crib.planning.narrow import narrowly, none_can
 
     found = narrowly(every, most, EXTRA, None, watch)
-    return found.proved if found else ()
+    if found and not found.proved:
+        return () if none_can([jobs.widened for jobs in every if jobs.widens]) else None
+    return found.proved if found else None
 
 
 def called_for(every: Asked) -> Asked:

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from crib.geometry.outline import Room
 from crib.geometry.region import Region
 from crib.light.records import dataclass, field
+from crib.machining.batches import Batch
 from crib.machining.gate import Gate
 from crib.machining.methods import can_try, gate, method_of
 from crib.machining.methods.base import Limits, Site
@@ -42,12 +43,9 @@ class Bare:
         door, sizes = self._gate(room), self._sizes(tool)
         return door is not None and sizes is not None and door.shortfall(sizes) > 0
 
-    def not_short(self, tools: Sequence[Tool], room: Room) -> Iterator[Tool]:
-        """Those of some tools that may take anything out of a room, as far as limits tell."""
-        return (tools[place] for place in self._not_short(tools, room))
-
     def in_order(self, tools: Sequence[Tool], room: Room) -> Sequence[Tool]:
-        """The same of many tools, in their order; all of a few."""
+        """Of many tools, in their order, those that may take anything out of a room, as far as limits tell; all of a
+        few."""
         return tools if len(tools) < _MANY else [tools[place] for place in sorted(self._not_short(tools, room))]
 
     def _not_short(self, tools: Sequence[Tool], room: Room) -> Iterator[int]:
@@ -60,6 +58,29 @@ class Bare:
             is_told = door and batch.is_bare and not (shop.overruled or shop.this_time or batch.one.overruled)
             shorts = door.limits(batch) if door and is_told else [0.0] * len(batch.places)
             yield from (place for place, short in zip(batch.places, shorts, strict=True) if not short)
+
+    def may_clear(self, tools: Sequence[Tool], room: Room) -> Iterator[Tool]:
+        """Those of some tools that may clear a room, in their order: of which `falls_short` doesn't tell that they
+        don't."""
+        method, sizing = method_of(room), self.question.sizing
+        places: list[int] = []
+        for batch in sizing.batches(tools):
+            kind = batch.kind
+            if kind is not None and (method.motion in kind.motions or method.also in kind.motions):
+                places += self._places(batch, room)
+        return (tools[place] for place in sorted(places))
+
+    def _places(self, batch: Batch, room: Room) -> Sequence[int]:
+        """The places of those of a batch."""
+        door, shop = self._gate(room), self.question.shop
+        if door is None or not batch.is_bare or shop.overruled or shop.this_time or batch.one.overruled:
+            return batch.places
+        from crib.machining.columns import in_the_way
+
+        unknown = [place for place, across in zip(batch.places, batch.diameters, strict=True) if not across]
+        within = [at for at, short in enumerate(door.limits(batch)) if not short and batch.diameters[at]]
+        shorts = in_the_way(door, self.question.sizing, batch, within)
+        return unknown + [batch.places[at] for at, short in zip(within, shorts, strict=True) if not short]
 
     def is_too_fast(self, tool: Tool) -> bool:
         """Whether the slowest that the spindle goes is surely too fast for a tool."""

@@ -25,8 +25,8 @@ def proved_plans(every: Asked, most: int, watch: Watch | None = None, new: froze
     """
     proved: list[Proved] = []
     try:
-        some = () if new else as_drawn(every, most, watch or Watch()) or not_as_drawn(every, most, watch or Watch())
-        if some:
+        some = None if new else as_drawn(every, most, watch or Watch()) or not_as_drawn(every, most, watch or Watch())
+        if some is not None:
             return some
         for all_drafts in (False, True):
             told = Shortlist(new=new, watch=watch or Watch())

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from bisect import bisect_right
-from collections.abc import Callable, Iterator, Sequence
-from functools import cached_property
-from heapq import heapify, heappop, heapreplace
+from collections.abc import Iterator, Sequence
+from functools import cached_property, partial
 from math import inf
 
 from crib.cutters.alike import alike
@@ -13,17 +11,19 @@ from crib.cutters.base import Cutter, Kind
 from crib.cutters.edges import edges
 from crib.findings.finding import Finding
 from crib.geometry.outline import Opening, Room
-from crib.handbook.bites import finish_allowance
+from crib.handbook.bites import finish_allowance, level_overlap
 from crib.light.records import dataclass
 from crib.light.tuples import NamedTuple
-from crib.machining.batches import Batch
+from crib.machining.batches import Band, Batch
+from crib.machining.columns import in_the_way
 from crib.machining.ends import after_a_chain, chain_minutes, cuts_on_centre, least_run_of
-from crib.machining.gate import Count, Gate, is_full
+from crib.machining.gate import Count, is_full
 from crib.machining.methods import gate, method_of
 from crib.machining.methods.base import Site
 from crib.machining.sizes import Sizes
 from crib.machining.tool import Tool, makes_sizes
 from crib.planning.cost import money_at_stake, scrap_chance, wear_share
+from crib.planning.doers import Doer, Doers, InRoom, Some
 from crib.planning.jobs import Jobs
 from crib.planning.minutes import RUN_OUT_MM, least_descent, least_way
 from crib.planning.sieve import is_weak
@@ -38,50 +38,6 @@ class UpTo(NamedTuple):
 
     any: float
     last: float
-
-
-class Doer(NamedTuple):
-    """A tool as it does a room, `place` in order: what it costs to put it up, and to do the room at the least. `rooms`:
-    what it takes at the least for each of all rooms, infinite where it surely doesn't."""
-
-    place: int
-    tool: Tool
-    up: float
-    rooms: tuple[float, ...]
-
-
-class InRoom:
-    """The tools that may do a room, the least money first. It is told of all loosely; `closely` of the least of them
-    alone, as far as somebody asks."""
-
-    def __init__(self, room: int, doers: Sequence[Doer], closely: Callable[[Tool, int], float]) -> None:
-        self.room, self.closely = room, closely
-        self.heap = [(one.rooms[room], one.place, False, one) for one in doers if one.rooms[room] < inf]
-        heapify(self.heap)
-        self.found: list[tuple[float, Doer]] = []
-
-    def up_to(self, money: float) -> list[tuple[float, Doer]]:
-        """Those that take no more."""
-        while self.heap and self.heap[0][0] <= money:
-            self._look()
-        return self.found[:bisect_right(self.found, money, key=lambda one: one[0])]
-
-    def at_place(self, place: int) -> float:
-        """What the one at so high a place takes, or the last of them; infinite where there is none."""
-        while self.heap and len(self.found) < place:
-            self._look()
-        return self.found[:place][-1][0] if self.found else inf
-
-    def _look(self) -> None:
-        _, place, is_close, one = self.heap[0]
-        if is_close:
-            self.found.append((heappop(self.heap)[0], one))
-            return
-        money = max(self.closely(one.tool, self.room), one.rooms[self.room])
-        if money < inf:
-            heapreplace(self.heap, (money, place, True, one))
-        else:
-            heappop(self.heap)
 
 
 @dataclass
@@ -99,14 +55,17 @@ class Floors:
         self.rooms = [(room, None if door and door.upright else door) for room, door in sites]
         self.chains = [inf if (least := chain_minutes(question, room)) is None else least for room in outline.rooms]
         self.known: dict[tuple[str, object], float] = {}
+        self.parts: set[int] = set()  # rooms of which somebody may take a part
         self.start = Jobs(question, ()).bounds().start
         self.wear = {buried: getattr(question.shop, wear_share(buried, question.material)[0])
                      for buried in (False, True)}
         shop = question.shop
         self.is_told = not (shop.overruled or shop.this_time)
-        self.doers = [one for batch in self.sizing.batches(self.jobs.tools) for one in self._of(batch)]
+        self.batches = self.sizing.batches(self.jobs.tools)
+        self.doers = Doers([some for batch in self.batches for some in self._bands(batch)])
         self.in_rooms = [InRoom(place, self.doers, self.closely) for place in range(len(self.rooms))]
-        self.second = min((self._up(tool.kind, tool.known) for tool in self.jobs.tools), default=inf)
+        self.second = min((self._up(batch.kind, batch.least_price) for batch in self.batches if batch.kind),
+                          default=inf)
 
     @cached_property
     def least(self) -> list[float]:
@@ -125,11 +84,12 @@ class Floors:
     def _only_discs(self, room: int) -> Tool | None:
         """One of those that may do a room, where all of them are discs that are buried in the cut."""
         some: Tool | None = None
-        for one in self.doers:
+        for number, one in enumerate(self.doers.every):
             if one.rooms[room] < inf:
-                some = one.tool
-                if not some.kind.buried:
+                first = self.jobs.tools[one.place]
+                if not first.kind.buried and any(doer.rooms[room] < inf for doer in self.doers.of(number)):
                     return None
+                some = first if first.kind.buried else some
         return some
 
     @cached_property
@@ -143,6 +103,17 @@ class Floors:
         question = self.jobs.question
         at_stake = money_at_stake(question.shop, question.feature.request.hours)
         return sum(self.least) + self.start.money + self.scrap * at_stake
+
+    @cached_property
+    def is_none(self) -> bool:
+        """Whether there surely is no plan, where ends are open: there is a room out of which everybody takes nothing, or in which something
+        above his teeth is in the way of all that stands at its wall, at whatever level, so that this stays whoever is
+        there together. One that is open at the top goes only as deep as another room leaves it, so that there it is
+        told of one that is alone."""
+        return self.is_told and self.jobs.question.layers is None and any(
+            here.at_place(1) == inf and here.room not in self.parts and (
+                len(self.rooms) == 1 or not room.opens(Opening.TOP))
+            for here, (room, _) in zip(self.in_rooms, self.rooms, strict=True))
 
     def within(self, limit: UpTo) -> list[Tool]:
         """The tools of which the floor is no higher, in their order."""
@@ -184,53 +155,80 @@ class Floors:
             highest = max([highest, *(floor for floor, _ in few)])
         return highest
 
-    def _up(self, kind: Kind, cutter: Cutter) -> float:
-        """The least money to put a cutter up."""
+    def _up(self, kind: Kind, price: float | None) -> float:
+        """The least money to put a cutter up that costs so much."""
         shop = self.jobs.question.shop
         minutes = shop.cutter_minutes + (shop.touch_disc_minutes if kind.buried else shop.touch_minutes)
         wear: float = self.wear[kind.buried]
-        return minutes / 60 * shop.hour_rate + wear * (cutter.price or 0.0)
+        return minutes / 60 * shop.hour_rate + wear * (price or 0.0)
 
-    def _of(self, batch: Batch) -> Iterator[Doer]:
-        """Those of a batch that may do any room, with what it takes at the least; infinite where one surely doesn't."""
-        kind, one, tools = batch.kind, batch.one, self.jobs.tools
+    def _bands(self, batch: Batch) -> Iterator[Some]:
+        """Those of a batch that may do any room, by bands, with what they take at the least; infinite where they surely
+        don't."""
+        kind, one = batch.kind, batch.one
         assert kind is not None
-        if not self.is_told or one.overruled:
-            for place in batch.places:
-                yield Doer(place, tools[place], self._up(kind, tools[place].known), (0.0,) * len(self.rooms))
+        is_told = self.is_told and not one.overruled
+        if is_told and not makes_sizes(edges(one), self.jobs.question.material):
+            self.parts |= {place for place, (room, _) in enumerate(self.rooms) if room.opens(Opening.TOP)}
             return
-        if not makes_sizes(edges(one), self.jobs.question.material):
+        moves = [_moves_so(kind, room) for room, _ in self.rooms]
+        if is_told and not any(moves):
             return
-        widest = self.sizing.widest(one, kind) if batch.is_bare else inf
-        limits = [self._limits(batch, kind, room, door) for room, door in self.rooms]
-        for at, limit in enumerate(zip(*limits, strict=True)):
-            cutter = batch.cutters[at]
-            if 0.0 not in limit or batch.diameters[at] > widest or not self._is_held(cutter):
-                continue
-            found = self._in_each(cutter, kind, limit, batch.is_bare)
-            if min(found) < inf:
-                place = batch.places[at]
-                yield Doer(place, tools[place], self._up(kind, cutter), found)
+        widest = self.sizing.widest(one, kind) if batch.is_bare and is_told else inf
+        for band in self.sizing.bands(batch) if batch.is_bare and is_told else [batch.whole]:
+            money = tuple([self._in_band(batch, band, place) if is_so else inf for place, is_so in enumerate(moves)])
+            if band.narrowest <= widest and (not is_told or min(money) < inf):
+                least = money if is_told else (0.0,) * len(self.rooms)
+                yield Some(least, batch.places[band.where[0]],
+                           partial(self._made if is_told else self._untold, batch, least, band))
 
-    def _limits(self, batch: Batch, kind: Kind, room: Room, door: Gate | None) -> Sequence[float]:
-        """By how much each of a batch breaks a limit of a room; 0 where that can't be told either."""
-        method = method_of(room)
-        if method.motion not in kind.motions and method.also not in kind.motions:
-            return [inf] * len(batch.cutters)
-        return door.limits(batch) if door is not None and batch.is_bare else [0.0] * len(batch.cutters)
+    def _in_band(self, batch: Batch, band: Band, place: int) -> float:
+        """What those of a band take at the least to do a room alone."""
+        kind, door = batch.kind, self.rooms[place][1]
+        assert kind is not None
+        if door is None or not batch.is_bare or not band.narrowest:
+            return 0.0
+        if door.is_broken_by(band):
+            return inf
+        if level_overlap(band.lowest) >= band.lowest:
+            return 0.0
+        sizes, most = self.sizing.most_in(batch, band)
+        across = band.narrowest if self.jobs.question.layers is None else band.widest
+        count = door.fewest(sizes, most, band.lowest - self.sizing.clear.end)
+        return self._money(kind, self._way(kind, across), most.feed, count, self.chains[place], 1)
+
+    def _untold(self, batch: Batch, money: tuple[float, ...], band: Band) -> list[Doer]:
+        """Those of a band of which nothing is told beforehand."""
+        tools = [(batch.places[at], self.jobs.tools[batch.places[at]]) for at in band.where]
+        return [Doer(place, tool, self._up(tool.kind, tool.known.price), money) for place, tool in tools]
+
+    def _made(self, batch: Batch, money: tuple[float, ...], band: Band) -> list[Doer]:
+        """Those of a band, of which none takes less `money` to do each room by itself, that may do any."""
+        kind, made = batch.kind, []
+        assert kind is not None
+        widest = self.sizing.widest(batch.one, kind) if batch.is_bare else inf
+        each = zip(*(self._each(batch, band, place, least) for place, least in enumerate(money)), strict=True)
+        for at, rooms in zip(band.where, each, strict=True):
+            cutter, place = batch.cutters[at], batch.places[at]
+            if min(rooms) < inf and batch.diameters[at] <= widest and self._is_held(cutter):
+                made.append(Doer(place, self.jobs.tools[place], self._up(kind, cutter.price), rooms))
+        return made
+
+    def _each(self, batch: Batch, band: Band, place: int, least: float) -> Sequence[float]:
+        """The least that each of a band takes to do a room, infinite for those that surely don't."""
+        (room, door), kind, where = self.rooms[place], batch.kind, band.where
+        assert kind is not None
+        found = [least] * len(where)
+        if least < inf and door is not None and batch.is_bare and band.narrowest:
+            ways = in_the_way(door, self.sizing, batch, where)
+            found = [inf if short or door.limit_of(batch.diameters[at], batch.heights[at]) else least
+                     for at, short in zip(where, ways, strict=True)]
+        if room.name not in self.jobs.question.rooms_an_end_mill_opens:
+            return found
+        return [inf if is_weak(batch.cutters[at], kind) else one for at, one in zip(where, found, strict=True)]
 
     def _is_held(self, cutter: Cutter) -> bool:
         return cutter.shank_mm is None or cutter.bore_mm is not None or self.sizing.is_held(cutter)
-
-    def _in_each(self, cutter: Cutter, kind: Kind, limit: Sequence[float], is_bare: bool) -> tuple[float, ...]:
-        """The least money for a cutter to do each room by itself; `limit`: by how much it breaks a limit there."""
-        opened = self.jobs.question.rooms_an_end_mill_opens
-        never = opened if opened and is_weak(cutter, kind) else ()
-        sizes = self.sizing.of(cutter) if is_bare else None
-        return tuple([inf if short or room.name in never else
-                      0.0 if sizes is None or door is None else
-                      self._told(door, cutter, kind, sizes, chain)
-                      for (room, door), chain, short in zip(self.rooms, self.chains, limit, strict=True)])
 
     def closely(self, tool: Tool, place: int) -> float:
         """The least money for a tool to do a room that it may do, told as closely as the bounds of the search tell it:
@@ -245,19 +243,14 @@ class Floors:
             after = after_a_chain(self.jobs.question, tool, room) if self.chains[place] < inf else None
             count = door.closely(sizes, most)
             besides = self._besides(tool, room, sizes, most.feed, count) if self.jobs.question.layers else 0.0
-            return self._money(tool.kind, sizes, most.feed, count, *(after or (inf, 0)), besides)
+            way = self._way(tool.kind, sizes.diameter)
+            return self._money(tool.kind, way, most.feed, count, *(after or (inf, 0)), besides)
         like = (room.name, alike(tool.owned))
         if like not in self.known:
             share = Jobs(self.jobs.question, (tool,), all_discs=self.jobs.discs).bounds().of(tool, room)
+            self.parts |= {place} if share and not share.alone else set()
             self.known[like] = min((one.money for one in share.alone), default=inf) if share else inf
         return self.known[like]
-
-    def _told(self, door: Gate, cutter: Cutter, kind: Kind, sizes: Sizes, chain: float) -> float:
-        """The least money that the passes of a cutter take that breaks no limit, and measuring once."""
-        if door.in_the_way(sizes):
-            return inf
-        most = self.sizing.most(cutter, kind, sizes)
-        return self._money(kind, sizes, most.feed, Count(door.passes(sizes, most)), chain, 1)
 
     def _besides(self, tool: Tool, room: Room, sizes: Sizes, feed: float, count: Count) -> float:
         """What its ways between closed ends take at the least besides its passes, and its way down [min]."""
@@ -267,12 +260,12 @@ class Floors:
         down = least_descent(question, room, cuts_on_centre(kind, kind.fill(tool.known)), feed)
         return down + (count.returns * self._way(kind, sizes.diameter) / 2 / feed if room.opens(Opening.TOP) else 0.0)
 
-    def _money(self, kind: Kind, sizes: Sizes, feed: float, count: Count, chain: float, levels: int,
+    def _money(self, kind: Kind, way: float, feed: float, count: Count, chain: float, levels: int,
                besides: float = 0.0) -> float:
-        """What so many passes at a feed take, their ways `besides`, and measuring; or a `chain` of holes that takes so
-        many minutes at the least, and a pass in each of so many levels after it."""
+        """What so many passes along a way at a feed take, ways `besides`, and measuring; or a `chain` of holes that
+        takes so many minutes at the least, and a pass in each of so many levels after it."""
         shop = self.jobs.question.shop
-        at_feed = self._way(kind, sizes.diameter) / feed
+        at_feed = way / feed
         handling = shop.buried_pass_minutes if kind.buried else shop.pass_minutes
         minutes = count.passes * (at_feed + handling) + count.slow * at_feed + count.checks * shop.measure_minutes
         minutes += besides
@@ -287,3 +280,9 @@ class Floors:
         if question.layers is None:
             return question.feature.length + across + RUN_OUT_MM
         return 0.0 if kind.buried else least_way(question, nm(across / 2) + nm(finish_allowance(across)))
+
+
+def _moves_so(kind: Kind, room: Room) -> bool:
+    """Whether a kind moves as a room's method wants it."""
+    method = method_of(room)
+    return method.motion in kind.motions or method.also in kind.motions

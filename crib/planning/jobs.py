@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import cached_property
+from itertools import chain
 from math import inf
 
 from crib.cutters.base import Cutter
@@ -42,6 +43,9 @@ T = TypeVar("T")
 
 NEVER_HERE = ids("everywhere")
 """Rules that keep a cutter from this work whatever its sizes are."""
+
+_MANY = 300
+"""Of more tools than this those that may clear a room are looked for together."""
 
 _MOST_KEPT = 4000
 """Of so many drafts what is said of them, or what they grew into, is kept."""
@@ -301,11 +305,13 @@ class Jobs:
         return [room for room in self.question.outline.rooms if room.opens(Opening.TOP)]
 
     def opener(self, room: Room) -> Tool | None:
-        """A usable end mill that opens a room from above. One that itself is cautioned against, as what then may not
-        open it would be, is none: with it an answer could be worse than without."""
+        """A usable end mill that opens a room from above, the first in order. One that itself is cautioned against, as
+        what then may not open it would be, is none: with it an answer could be worse than without."""
         if any(never_kept(self.question)):
             return None
-        return next((tool for tool in self.tools if tool.kind.opens and self._is_usable(tool, room)), None)
+        some = self.tools[:_MANY]
+        able = chain(some, self.bare.may_clear(self.tools, room) if len(self.tools) > _MANY else ())
+        return next((tool for tool in able if tool.kind.opens and self._is_usable(tool, room)), None)
 
     def _is_usable(self, tool: Tool, room: Room) -> bool:
         """Whether a tool clears a room whole, leaves nothing in it and no rule forbids it or cautions against it by its

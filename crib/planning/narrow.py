@@ -40,6 +40,8 @@ def narrowly(every: Sequence[Jobs], most: int, verdict: int, least: int | None, 
     if any(jobs.down or jobs.question.has_corners or jobs.wide for jobs in every):
         return None
     floors = [Floors(jobs) for jobs in every]
+    if all(one.is_none for one in floors):
+        return Found((), Shortlist(least=least, watch=watch))
     many, most_searched = FEW, _TOO_MANY * sum(len(jobs.tools) for jobs in every)
     limit = UpTo(*(_at_place(floors, many),) * 2)
     if limit.any == inf:
@@ -61,16 +63,30 @@ def narrowly(every: Sequence[Jobs], most: int, verdict: int, least: int | None, 
         needed = _up_to(told, most, floors, some) if is_plain else UpTo(inf, inf)
         if is_plain and needed.any <= limit.any and needed.last <= limit.last:
             return Found(proved, told)
+        at_once = _at_least(limit, needed)
+        if is_plain and told.count >= most and sum(len(one.within(at_once)) for one in floors) <= _AT_ONCE:
+            limit = at_once
+            continue
         many *= _MORE
         is_dear = is_plain and every[0].question.layers  # what was tried between closed ends isn't kept
         step = max(_at_place(floors, many), 0.0 if told.keys else _WIDER * limit.any)
         limit = _farther(limit, needed, inf if is_dear else step)
 
 
+def none_can(every: Sequence[Jobs]) -> bool:
+    """Whether there surely is no plan, told of bare sizes."""
+    return all(Floors(jobs).is_none for jobs in every)
+
+
 def _least_verdict(floors: Floors) -> int:
     """The verdict that every plan in a set-up comes to at the least. One of a single room that nothing does alone has
     none at all."""
     return GIVEN_AWAY if surely_given_away(floors.jobs.question) else DRAWN
+
+
+def _at_least(limit: UpTo, needed: UpTo) -> UpTo:
+    """As far as is needed, and no less far than before."""
+    return UpTo(max(limit.any, needed.any), max(limit.last, needed.last))
 
 
 def _farther(limit: UpTo, needed: UpTo, step: float) -> UpTo:
@@ -95,6 +111,9 @@ def _some(every: Sequence[Jobs], few: Sequence[list[Tool]], known: Sequence[Jobs
     return [replace(jobs, tools=tools, all_discs=jobs.discs, known=before)
             for jobs, tools, before in zip_longest(every, few, known)]
 
+
+_AT_ONCE = 300
+"""So many are searched at once where it is known how far is needed."""
 
 _MORE, _WIDER, _TOO_MANY, _IN_VAIN = 4, 1.5, 0.5, 300
 """So many times more are searched next, and so much dearer ones where nothing was told; of what part of all of them it

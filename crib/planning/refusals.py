@@ -159,7 +159,7 @@ def undone(every: Sequence[Jobs]) -> frozenset[str]:
     rooms = zip(*(jobs.question.outline.rooms for jobs in every), strict=True)
     return frozenset(here[0].name for here in rooms if not any(
         jobs.is_feasible(tool, room) and not jobs.stops(tool, room)
-        for jobs, room in zip(every, here, strict=True) for tool in jobs.bare.not_short(jobs.tools, room)))
+        for jobs, room in zip(every, here, strict=True) for tool in jobs.bare.may_clear(jobs.tools, room)))
 
 
 def in_order(jobs: Jobs, wanting: frozenset[str]) -> list[tuple[bool, int, Room]]:

@@ -40,6 +40,9 @@ _CAN = -1.0
 """In place of a shortfall: it surely does the room."""
 
 
+ALIKE = 16
+"""So many that are alike but for their sizes are told together."""
+
 _SLACK_MM = 0.001
 """By so much a cutter is smaller than what would do."""
 
@@ -67,10 +70,11 @@ class Asked(NamedTuple):
 @dataclass
 class Sieve:
     """The rooms of a question in one set-up, those first that nothing does; what hangs on few of a cutter's values is
-    kept."""
+    kept, and by how much those of the batch that is looked at break each room's limits: `shorts`."""
 
     jobs: Jobs
     rooms: Sequence[tuple[bool, int, Room]]
+    shorts: dict[str, list[float]] = field(default_factory=dict)
     outs: dict[tuple[str, str, str, str], Out] = field(default_factory=dict)
 
     @cached_property
@@ -117,10 +121,12 @@ class Sieve:
         """Where the refusals of a batch stand at the least, of those that break a limit of every room that they are
         asked for; None where a closer look is needed."""
         rooms = self._asked_for(kind)
+        self.shorts.clear()
         if self.out(batch.one) is not Out.IN or not all(_is_told(batch, kind, asked) for asked in rooms):
             return [None] * len(batch.cutters)
         binds = [kind.buried or asked.motion not in kind.motions for asked in rooms]
-        shorts = zip(*(_shorts(batch, kind, asked) for asked in rooms), strict=True)
+        self.shorts.update((asked.room.name, _shorts(batch, kind, asked)) for asked in rooms)
+        shorts = zip(*self.shorts.values(), strict=True)
         spare, place = rooms[0][:2]
         if len(rooms) == 1 or not any(binds):
             found = [None if 0.0 in each else (spare, place, each[0]) for each in shorts]
@@ -352,11 +358,37 @@ class Sieves:
         outs = [sieve.out(batch.one) for sieve in self.all]
         fast = [Out.DULL if out is Out.IN else out for out in outs]
         widest = self.sizing.widest(batch.one, kind) if batch.is_bare else inf
+        together: list[int] = []
+        is_plain = all(sieve.is_open for sieve in self.all) and all(out is Out.IN for out in outs)
         for at, least in enumerate(found):
             if least is None and (across := batch.diameters[at]):
-                found[at] = self._closer(batch.cutters[at], kind, [each[at] for each in by_limits],
-                                         fast if across > widest else outs)
+                if is_plain and across <= widest and len(found) >= ALIKE:
+                    together.append(at)
+                else:
+                    found[at] = self._closer(batch.cutters[at], kind, [each[at] for each in by_limits],
+                                             fast if across > widest else outs)
+        if together:
+            self._together(batch, kind, together, by_limits, found)
         return found
+
+    def _together(self, batch: Batch, kind: Kind, where: Sequence[int], by_limits: Sequence[Sequence[Least | None]],
+                  found: list[Told]) -> None:
+        """What is told of those that break no limit in some set-up and have nothing but their sizes against them."""
+        from crib.planning.sieve_columns import told_together
+
+        least: dict[int, list[Least | None]] = {at: [] for at in where}
+        for sieve, known in zip(self.all, by_limits, strict=True):
+            for at, leasts in least.items():
+                leasts.append(known[at])
+            told = told_together(sieve, batch, kind, [at for at in least if not known[at]])
+            for at, one in told.items():
+                if one is False:
+                    del least[at]
+                    found[at] = False
+                else:
+                    least[at][-1] = one
+        for at, leasts in least.items():
+            found[at] = None if None in leasts else min(filter(None, leasts))
 
     def _closer(self, cutter: Cutter, kind: Kind, by_limits: Sequence[Least | None], outs: Sequence[Out]) -> Told:
         """What is told of a cutter that breaks no limit in some set-up."""

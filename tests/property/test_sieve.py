@@ -3,6 +3,7 @@ every kind of feature, and over invented cribs."""
 
 from __future__ import annotations
 
+import sys
 from collections import Counter
 from collections.abc import Sequence
 from math import inf
@@ -18,10 +19,12 @@ from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.light.records import replace
 from crib.machining.batches import Batch
-from crib.planning import as_drawn, refusals
+from crib.planning import as_drawn, refusals, sieve
 from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request, texts_of
+from crib.planning.best_plans import proved_plans
 from crib.planning.floors import Floors
+from crib.planning.narrow import none_can
 from crib.planning.set_ups import Asked as SetUps
 from crib.planning.sieve import Least, Sieve, Sieves
 from crib.sample import shop_settings
@@ -39,7 +42,7 @@ SLANTS = SLANTED.flatmap(lambda one: st.tuples(st.just(one), slanted_cribs(one, 
 
 
 class Closer(Sieve):
-    """One that looks at each cutter by itself, whatever limits it breaks."""
+    """One that looks at each cutter by itself, whatever limits it breaks, and however many are alike."""
 
     def by_limits(self, batch: Batch, kind: Kind) -> list[Least | None]:
         """Nothing."""
@@ -50,9 +53,12 @@ def check(every: SetUps, cutters: Sequence[Cutter], wanting: frozenset[str]) -> 
     """Hold the sieve of refusals, by batches and one by one, and the floors of plans, to what each cutter comes to; how
     much of it was told."""
     sieves = Sieves([Sieve(jobs, refusals.in_order(jobs, wanting)) for jobs in every], bool(wanting))
-    by_batches, told = sieves.told(cutters), Counter[str]()
     one_by_one = Sieves([Closer(jobs, refusals.in_order(jobs, wanting)) for jobs in every], bool(wanting))
-    assert by_batches == one_by_one.told(cutters)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(sieve, "ALIKE", 1)
+        by_batches, told = sieves.told(cutters), Counter[str]()
+        patch.setattr(sieve, "ALIKE", sys.maxsize)
+        assert by_batches == one_by_one.told(cutters)
     for cutter, least in zip(cutters, by_batches, strict=True):
         rank = refusals.nearest(every, cutter, wanting)
         told["closer" if least is None else "no" if least else "can"] += 1
@@ -60,8 +66,13 @@ def check(every: SetUps, cutters: Sequence[Cutter], wanting: frozenset[str]) -> 
         assert not least or rank is None or least <= rank[:3], (cutter, least, rank)
         if not wanting:
             assert (rank is not None) == all(refusals.is_refused(jobs, cutter) for jobs in every), (cutter, rank)
-    for jobs in every if not every[0].question.has_corners else ():
+    if every[0].down or every[0].question.has_corners:
+        return told
+    for jobs in every:
         told += _check_floors(Floors(jobs))
+    if none_can(every) and none_can([jobs.widened for jobs in every if jobs.widens]):
+        told["nothing"] += 1
+        assert not proved_plans(every, 1)
     return told
 
 
@@ -69,9 +80,17 @@ def _check_floors(floors: Floors) -> Counter[str]:
     """No floor is over what the bounds tell, and what surely doesn't do a room has no job that does."""
     jobs, told = floors.jobs, Counter[str]()
     bounds = jobs.bounds()
-    doers, none = {one.place: one.rooms for one in floors.doers}, (inf,) * len(jobs.question.outline.rooms)
+    every, none = floors.doers, (inf,) * len(jobs.question.outline.rooms)
+    doers = {one.place: one.rooms for one in every.all}
+    for number, some in enumerate(every.every):
+        told["band"] += 1
+        for one in every.of(number):
+            assert one.place >= some.place
+            for place, (least, own) in enumerate(zip(some.rooms, one.rooms, strict=True)):
+                assert least <= own, (one, some.rooms)
+                assert own == inf or least <= floors.closely(one.tool, place) + 1e-9, (one, some.rooms, place)
     for number, tool in enumerate(jobs.tools):
-        up, by_room = floors._up(tool.kind, tool.known), doers.get(number, none)
+        up, by_room = floors._up(tool.kind, tool.known.price), doers.get(number, none)
         assert floors.second <= up
         assert up <= bounds._up(tool) + 1e-9
         for place, (room, floor) in enumerate(zip(jobs.question.outline.rooms, by_room, strict=True)):
@@ -102,7 +121,7 @@ def test_what_the_sieve_tells_holds() -> None:
         event(every[0].question.feature.kind)
 
     hold()
-    assert {"no", "can", "closer", "never", "floor"} <= set(told), told
+    assert {"no", "can", "closer", "never", "floor", "nothing"} <= set(told), told
 
 
 @pytest.mark.parametrize(("kind", "is_closed"), [("t-slot", False), ("slot", False), ("step", False), ("slit", False),

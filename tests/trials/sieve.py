@@ -37,18 +37,20 @@ PATIENCE = 60.0
 @contextmanager
 def without_the_sieve() -> Iterator[None]:
     """Every cutter is looked at closely, and every tool searched."""
-    kept = Sieves.told, as_drawn.MANY, Bare.breaks_limit, Bare.falls_short, Bare.is_too_fast, Bare.in_order
+    kept = (Sieves.told, as_drawn.MANY, Bare.breaks_limit, Bare.falls_short, Bare.is_too_fast, Bare.in_order,
+            Bare.may_clear)
     Sieves.told = lambda self, cutters: [None] * len(cutters)  # type: ignore[method-assign]
     as_drawn.MANY = sys.maxsize
     Bare.breaks_limit = Bare.falls_short = lambda self, tool, room: False  # type: ignore[method-assign]
     Bare.is_too_fast = lambda self, tool: False  # type: ignore[method-assign]
     Bare.in_order = lambda self, tools, room: tools  # type: ignore[method-assign]
+    Bare.may_clear = lambda self, tools, room: iter(tools)  # type: ignore[method-assign]
     try:
         yield
     finally:
         Sieves.told, as_drawn.MANY = kept[:2]  # type: ignore[method-assign]
         (Bare.breaks_limit, Bare.falls_short, Bare.is_too_fast,  # type: ignore[method-assign]
-         Bare.in_order) = kept[2:]  # type: ignore[method-assign]
+         Bare.in_order, Bare.may_clear) = kept[2:]  # type: ignore[method-assign]
 
 
 Shown = tuple[Advice, tuple[Plan, ...], tuple[Refusal, ...]]

@@ -196,8 +196,8 @@ def _gate(site: Site) -> Gate | None:
     beside = Beside(inset, 0.0, (ceiling - lowest) / NM, (top - highest) / NM) if stands else None
     levels, enough = levels_short(site)
     return Gate(tallest=tallest(room) / NM, levels=levels, enough=enough, beside=beside,
-                passes=lambda sizes, most: levels_in(room, sizes) * max(1, bites_needed(
-                    room.least.width / NM, most.side + 1 / NM)),
+                fewest=lambda sizes, most, _: Count(levels_in(room, sizes) * max(1, bites_needed(
+                    room.least.width / NM, most.side + 1 / NM))),
                 closely=partial(_counted, room, 2 if _is_fine(outline, room) else 1))
 
 

@@ -242,8 +242,8 @@ def gate(site: Site) -> Gate:
     beside = Beside((room.least.right - lip) / NM, 0.0, (ceiling - floor) / NM, (top - floor) / NM) if stands else None
     lips = max((other.most.right for other in outline.rooms if other is not room), default=room.most.right)
     return Gate(room.most.width / NM, tallest(room) / NM, *levels_short(site), beside=beside, whole=_whole(site, lip),
-                passes=lambda sizes, most: levels_in(room, sizes) * max(1, 2 * bites_needed(
-                    room.least.right / NM - max(lips / NM, sizes.diameter / 2), most.side + 1 / NM)),
+                fewest=lambda sizes, most, _: Count(levels_in(room, sizes) * max(1, 2 * bites_needed(
+                    room.least.right / NM - max(lips / NM, sizes.diameter / 2), most.side + 1 / NM))),
                 closely=partial(_counted, room, lips / NM, site.is_fine("wall")))
 
 

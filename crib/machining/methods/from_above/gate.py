@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from functools import partial
 from math import inf
 
 from crib.geometry.outline import Opening, Room
 from crib.geometry.region import FAR
 from crib.handbook.bites import bites_needed, finish_allowance
-from crib.machining.gate import PROBE, Beside, Count, Gate, Whole, is_above, is_free, is_full
+from crib.machining.gate import PROBE, SLACK, Beside, Count, Gate, Whole, is_above, is_free, is_full
 from crib.machining.methods.base import Site
 from crib.machining.methods.cuts import FINISH_FLOOR, GRAIN, LEAST_BITE, TALL
 from crib.machining.sizes import Most, Sizes
@@ -24,18 +23,15 @@ MOST_BITES = 80
 def gate(site: Site) -> Gate | None:
     """What it asks of bare sizes, the wall beside the stem when the teeth stand at it, and which cutters surely do."""
     outline, room = site.outline, site.room
-    least, aim, most = room.least, room.aim, room.most
+    aim, most = room.aim, room.most
     if outline.obstacles or room.opens(Opening.LEFT, Opening.RIGHT) or outline.stock.bounds()[3] != 0:
         return None
     at_an_edge, depth = room.opens(Opening.RIGHT), -aim.low / NM
     beside = _beside(site)
     whole = _whole(room, depth) if is_free(outline.keep, most.left, most.low, FAR if at_an_edge else most.right,
                                            FAR) else None
-    alone = outline.alone[outline.rooms.index(room)]
-    deep = (alone.bounds()[3] - least.low) / NM if alone else 0.0
-    widest = min(inf if at_an_edge else most.width / NM, 2 * site.allowed.corner)
-    return Gate(widest=widest, least_short=depth, beside=beside, whole=whole,
-                passes=partial(_least_passes, room, deep - FINISH_FLOOR / NM), closely=_Deep(site, whole).count)
+    widest, deep = min(inf if at_an_edge else most.width / NM, 2 * site.allowed.corner), _Deep(site, whole)
+    return Gate(widest=widest, least_short=depth, beside=beside, whole=whole, fewest=deep.fewest, closely=deep.count)
 
 
 def _beside(site: Site) -> Beside | None:
@@ -70,22 +66,6 @@ def _whole(room: Room, aimed: float) -> Whole | None:
     widest = 2 * min(middle - most.left, most.right - middle)
     own = (least.width + GRAIN) / NM, (widest - GRAIN) / NM
     return Whole((aim.width - 2 * LEAST_BITE - GRAIN) / NM, own, depth, bite)
-
-
-def _least_passes(room: Room, deep: float, sizes: Sizes, most: Most) -> int:
-    """The fewest strips that there can be, each down to so deep [mm]; down the middle alone the walls too, where they
-    are stepped."""
-    strip, half = STRIP * sizes.diameter, room.aim.width / 2 / NM
-    down, sides = max(1, bites_needed(deep, most.down + 1 / NM)), 0
-    if room.opens(Opening.RIGHT):
-        wide = 2 * half - _MOST_SPARE
-        columns = 1 if wide <= sizes.diameter else bites_needed(wide, strip)
-        down = 1 if wide <= SIDE * sizes.diameter + GRAIN / NM else down
-    else:
-        off = half - sizes.diameter / 2
-        columns = 1 + bites_needed(2 * (off - _MOST_SPARE), strip) if off > SIDE * sizes.diameter + GRAIN / NM else 1
-        sides = 2 if columns == 1 and sizes.diameter < room.least.width / NM and off > _MOST_SPARE else 0
-    return columns * down + sides
 
 
 def returns_of(columns: int, down: int, sides: int, levels: int) -> int:
@@ -133,6 +113,29 @@ class _Deep:
         return Count(columns * down + sides, 0, 1 + floors + (min(sides, self._most_walls) if self.is_fine_wall else 0),
                      0 if self.is_at_an_edge else returns_of(columns if is_narrow else max(2, columns), down, sides,
                                                              self._levels(sizes, tall)))
+
+    def fewest(self, sizes: Sizes, most: Most, lowest: float) -> Count:
+        """No more than `count` tells of any cutter that is no wider and no taller, and bites no deeper, with nothing
+        but teeth up to the `lowest`: some of these don't go down to the floor that is aimed at, unless it is under that
+        wholly, and one that needs no strips is stepped to walls."""
+        bite = self._bite(sizes, most) + 1 / NM
+        spare = FINISH_FLOOR / NM + _HAIR if self.is_fine_floor else _HAIR
+        down, floors = bites_needed(self.aimed - spare, bite) + self.is_fine_floor, int(self.is_fine_floor)
+        if self.whole is None or lowest <= self.under + SLACK:
+            down, floors = min(down, bites_needed(self.deep - _HAIR, bite)), 0
+        down = max(1, down)
+        across, wide, fine = sizes.diameter, 2 * self.half - _MOST_SPARE, self.is_fine_wall
+        if self.is_at_an_edge:
+            columns = 1 if wide <= across else bites_needed(wide, STRIP * across)
+            walls = int(fine and wide > _MOST_SPARE)
+            return Count(columns * down + walls, 0, 1 + floors + walls)
+        if across > self.width - _HAIR:
+            return Count(down, 0, 1 + floors)
+        off = self.half - across / 2
+        columns = 1 + bites_needed(2 * (off - _MOST_SPARE), STRIP * across) if off > SIDE * across + _HAIR else 1
+        if fine:
+            return Count(columns * down + 2, 0, 3 + floors)
+        return Count(min(columns * down + 2, max(columns, 2) * down), 0, 1 + floors)
 
     def _bite(self, sizes: Sizes, most: Most) -> float:
         """How deep a bite goes at the most: where no strip along an edge is wide it cuts with its side."""
