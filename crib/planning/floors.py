@@ -106,10 +106,10 @@ class Floors:
 
     @cached_property
     def is_none(self) -> bool:
-        """Whether there surely is no plan, where ends are open: there is a room out of which everybody takes nothing, or in which something
-        above his teeth is in the way of all that stands at its wall, at whatever level, so that this stays whoever is
-        there together. One that is open at the top goes only as deep as another room leaves it, so that there it is
-        told of one that is alone."""
+        """Whether there surely is no plan, told where both ends are open: there is a room out of which everybody takes
+        nothing, or in which something above his teeth is in the way of all that stands at its wall, at whatever level,
+        so that this stays whoever is there together. One that is open at the top goes only as deep as another room
+        leaves it, so that there it is told of one that is alone."""
         return self.is_told and self.jobs.question.layers is None and any(
             here.at_place(1) == inf and here.room not in self.parts and (
                 len(self.rooms) == 1 or not room.opens(Opening.TOP))
