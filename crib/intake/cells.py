@@ -10,12 +10,13 @@ from typing import Any
 from crib.cutters import KINDS
 from crib.cutters.base import LENGTH_KEYS
 from crib.findings.errors import CribError
-from crib.intake.attributes import ATTRIBUTES, read_value
+from crib.intake.attributes import ATTRIBUTES
 from crib.intake.reading import kept
 from crib.intake.shorthand import doubt
 from crib.intake.shorthand.idle import is_idle
 from crib.intake.shorthand.line import Shop, kind_of_line, read_piece
 from crib.intake.shorthand.slip import Held
+from crib.intake.texts import value_of
 from crib.light.records import dataclass, field
 
 _IN_WORDS = ("condition", "material", "flutes", "centre_cutting", "hand", "reground", "tap_chamfer", "tap_point",
@@ -67,8 +68,8 @@ def _doubted(cells: Cells, key: str) -> None:
 def _kind(cells: Cells, units: Mapping[str, str]) -> bool:
     """The kind, with what its words say besides; whether there is one."""
     said = cells.texts.get("kind", "")
-    if " ".join(said.lower().replace("_", "-").split()) in KINDS:
-        cells.texts["kind"] = " ".join(said.lower().replace("_", "-").split())
+    if (name := " ".join(said.lower().replace("_", "-").split())) in KINDS:
+        cells.texts["kind"] = name
         return True
     kind = kind_of_line(said)
     if kind is None:
@@ -85,7 +86,7 @@ def _kind(cells: Cells, units: Mapping[str, str]) -> bool:
 def _cell(cells: Cells, key: str, units: Mapping[str, str]) -> None:
     """A cell that can't be read as its column's value."""
     try:
-        read_value(key, cells.texts[key], units.get(key, "in"))
+        value_of(key, cells.texts[key], units.get(key, "in"))
     except CribError:
         found = _read(cells.texts[key], cells.texts["kind"])
         if found is None or not found[0].keys() & {key, "reground", *_OF_A_REMARK}:

@@ -46,6 +46,9 @@ _SAID = pattern(rf"{_WORDS}|(?P<more>(?<=[\d\"])\+(?=\s|$))|(?P<about>[~≈])|(?
 _LETTERS, _SIGNS = needed(_WORDS), frozenset("+~≈?")
 """What a line has of which one doubt at the least is said: pieces of its words, or a sign."""
 
+_BARE = pattern(r"[\d ./,-]*")
+"""A size alone: nothing of it is a doubt."""
+
 _READ_AS = {"miked": "diameter_mm", "ground_by": "diameter_mm", "ground_to": "diameter_mm", "ball": "corner_radius_mm",
             "neck_length": "reach_mm", "chamfers": "tap_chamfer", "off_by": "diameter_mm"}
 _LABEL = {"flute": "flutes", "flutes": "flutes", "tooth": "flutes", "shank": "shank_mm", "neck": "neck_mm",
@@ -76,6 +79,8 @@ def mark(text: str) -> tuple[str, tuple[str, ...]]:
     >>> mark("about 1/2 end mill, 4 flutes I think")
     (' ⁇ 1/2 end mill, 4 flutes ⁈ ', ('about', 'I think'))
     """
+    if _BARE.fullmatch(text):
+        return text, ()
     words: list[str] = []
     if _SIGNS.isdisjoint(text) and not may_fit(pieces(text.lower()), _LETTERS):
         return text.replace(_BEFORE, " ").replace(_BEHIND, " "), ()
