@@ -43,6 +43,7 @@ def narrowly(every: Sequence[Jobs], most: int, verdict: int, least: int | None, 
     if all(one.is_none for one in floors):
         return Found((), Shortlist(least=least, watch=watch))
     many, most_searched = FEW, _TOO_MANY * sum(len(jobs.tools) for jobs in every)
+    in_vain = min(most_searched, max(_IN_VAIN, _IN_VAIN_OF * most_searched))
     limit = UpTo(*(_at_place(floors, many),) * 2)
     if limit.any == inf:
         return None
@@ -51,7 +52,7 @@ def narrowly(every: Sequence[Jobs], most: int, verdict: int, least: int | None, 
     told, is_plain, usual = Shortlist(), True, _Usual.of(floors, verdict)
     while True:
         few = [one.within(limit) for one in floors]
-        if sum(map(len, few)) > (most_searched if is_plain or not told.keys else min(most_searched, _IN_VAIN)):
+        if sum(map(len, few)) > (most_searched if is_plain or not told.keys else in_vain):
             return None
         if [jobs.tools for jobs in some] != few:
             some = _some(every, few, some)
@@ -68,6 +69,8 @@ def narrowly(every: Sequence[Jobs], most: int, verdict: int, least: int | None, 
             limit = at_once
             continue
         many *= _MORE
+        while many < most_searched and _at_place(floors, many) <= limit.any:  # of many cutters many cost the same
+            many *= _MORE
         is_dear = is_plain and every[0].question.layers  # what was tried between closed ends isn't kept
         step = max(_at_place(floors, many), 0.0 if told.keys else _WIDER * limit.any)
         limit = _farther(limit, needed, inf if is_dear else step)
@@ -115,9 +118,10 @@ def _some(every: Sequence[Jobs], few: Sequence[list[Tool]], known: Sequence[Jobs
 _AT_ONCE = 300
 """So many are searched at once where it is known how far is needed."""
 
-_MORE, _WIDER, _TOO_MANY, _IN_VAIN = 4, 1.5, 0.5, 300
+_MORE, _WIDER, _TOO_MANY, _IN_VAIN, _IN_VAIN_OF = 4, 1.5, 0.5, 300, 0.05
 """So many times more are searched next, and so much dearer ones where nothing was told; of what part of all of them it
-isn't worth it any more, and of how many where nothing came out that only money puts behind others."""
+isn't worth it any more, and of how many, or what part of these, where nothing came out that only money puts behind
+others."""
 
 
 class _Usual(NamedTuple):
