@@ -81,8 +81,9 @@ def best_of(every: Asked, watch: Watch | None = None) -> Proved | None:
     are looked at first, as for `proved_plans`."""
     watch = watch or Watch(patience=PATIENCE)
     try:
-        if some := as_drawn(every, 1, watch) or not_as_drawn(every, 1, watch):
-            return some[0]
+        some = as_drawn(every, 1, watch) or not_as_drawn(every, 1, watch)
+        if some is not None:
+            return next(iter(some), None)
     except OutOfPatience:
         watch.ran_out = True
         return None

@@ -68,12 +68,19 @@ def narrowly(every: Sequence[Jobs], most: int, verdict: int, least: int | None, 
         if is_plain and told.count >= most and sum(len(one.within(at_once)) for one in floors) <= _AT_ONCE:
             limit = at_once
             continue
-        many *= _MORE
-        while many < most_searched and _at_place(floors, many) <= limit.any:  # of many cutters many cost the same
-            many *= _MORE
+        many = _many_more(floors, many, limit.any, most_searched)
         is_dear = is_plain and every[0].question.layers  # what was tried between closed ends isn't kept
         step = max(_at_place(floors, many), 0.0 if told.keys else _WIDER * limit.any)
         limit = _farther(limit, needed, inf if is_dear else step)
+
+
+def _many_more(floors: Sequence[Floors], many: int, money: float, most: float) -> int:
+    """So many times more, and still more where all of those cost no more than this: of many cutters many cost the same
+    at the least. About so many at the `most`."""
+    many *= _MORE
+    while many < most and _at_place(floors, many) <= money:
+        many *= _MORE
+    return many
 
 
 def none_can(every: Sequence[Jobs]) -> bool:
