@@ -129,6 +129,11 @@ class Room:
     rounded: tuple[int, int, int] | None = None
     hollow: tuple[int, int, int] | None = None
 
+    @property
+    def leans_over(self) -> bool:
+        """Whether its walls lean over a body in it."""
+        return self.lean is not None and self.lean.run > 0
+
     def opens(self, *sides: Opening) -> bool:
         """Whether it is open on each of these sides."""
         return self.open.issuperset(sides)
@@ -208,10 +213,11 @@ class Outline:
 
     @cached_property
     def alone(self) -> tuple[Region, ...]:
-        """What of each room is stock that no other room may take."""
+        """What of each room is stock that no other room may take before a body was in it: what leans over one waits for
+        what opens it."""
         return tuple(
-            reduce(Region.__sub__, (other.most.region for other in self.rooms if other is not room),
-                   self.stock & room.aim.region)
+            reduce(Region.__sub__, (other.most.region for other in self.rooms if other is not room and not (
+                other.leans_over and not room.leans_over)), self.stock & room.aim.region)
             for room in self.rooms
         )
 

@@ -100,12 +100,13 @@ class InOneRoom:
         for one in able.alone:
             passes, bare = one.passes, self.alone(tool, one._replace(passes=one.passes._replace(passes=0)), each)
             alone = self.money(passes.passes * each * self.question.feature.number)
-            for money, said in self._discs.cheaper(tool, room, passes.levels, self.abilities.limits, alone):
+            for money, said in self.discs.cheaper(tool, room, passes.levels, self.abilities.limits, alone):
                 more = said - self.abilities.said.of[tool.id][1]
                 yield bare.and_(LowerBound(money=money, left=self.abilities.said.left_of(more)**share))
 
     @cached_property
-    def _discs(self) -> Discs:
+    def discs(self) -> Discs:
+        """What may take steps first."""
         return self.first or Discs(self.question, self.abilities.tools)
 
     def _after_a_rougher(self, tool: Tool, room: Room, able: Able) -> ParetoFront:

@@ -5,31 +5,31 @@ Nothing here may ever be more than what comes out in the end.
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from functools import cached_property
 from itertools import combinations
 
-from crib.cutters.alike import alike
 from crib.findings.finding import Finding
-from crib.findings.message import Text
 from crib.geometry.outline import Room
-from crib.light.records import dataclass, field
+from crib.light.records import dataclass, field, replace
 from crib.light.tuples import NamedTuple
 from crib.machining.draft import Draft
 from crib.machining.ends import has_corners
 from crib.machining.methods import pass_bounds_now
+from crib.machining.methods.along_a_flank import is_at_an_edge, opens_no_wider
 from crib.machining.methods.base import Limits
 from crib.machining.methods.under_a_flank import is_leant_over
 from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.planning.abilities import GIVEN_AWAY, Abilities
-from crib.planning.cost import money_at_stake, scrap_class, wear_share
+from crib.planning.cost import money_at_stake, scrap_class
 from crib.planning.discs_first import Discs
 from crib.planning.in_one_room import InOneRoom, Share, Shares
 from crib.planning.least_of_sizes import missed_by_all, most_left
 from crib.planning.minutes import deburr_minutes, edges_mm, index_minutes, least_minutes, least_return
 from crib.planning.pareto import LowerBound, ParetoFront, Rank, combine, non_dominated
 from crib.planning.rule_effects import RuleEffects
+from crib.planning.who_comes import Branch, Comers
 
 MOST_CUTTERS = 3
 
@@ -39,16 +39,6 @@ order differ by a hair. Else of two that cost the same the one whose numbers are
 
 Grouped = dict[frozenset[Finding], tuple[ParetoFront, ParetoFront]]
 """By what the rules say of many tools alike: their fronts without and with what they say of each by its name."""
-
-
-class Branch(NamedTuple):
-    """A tool that could go on, and what is still to come at the least with it next; others that are its twins: alike in
-    all that counts and as dear, so that what comes of them is the same but for the number."""
-
-    number: int
-    tool: Tool
-    to_come: ParetoFront
-    twins: tuple[Branch, ...] = ()
 
 
 class PartialPlan(NamedTuple):
@@ -76,14 +66,9 @@ class Bounds:
                 ParetoFront] = field(default_factory=dict)
     able: dict[tuple[str, ...], list[Tool]] = field(default_factory=dict)
     grouped: dict[tuple[str, bool, bool, bool, bool], Grouped] = field(default_factory=dict)
-    ups: dict[int, float] = field(default_factory=dict)
-    least_ups: dict[str, float] = field(default_factory=dict)
-    least_saids: dict[str, dict[frozenset[Finding], float]] = field(default_factory=dict)
     firsts: dict[bool, ParetoFront] = field(default_factory=dict)
     going: dict[tuple[object, ...], list[Branch]] = field(default_factory=dict)
     listed: dict[tuple[object, ...], list[Branch]] = field(default_factory=dict)
-    held: dict[tuple[int, Text], tuple[list[Branch], list[Branch]]] = field(default_factory=dict)
-    gists: dict[int, Hashable] = field(default_factory=dict)
     least_verdict: int = 0
 
     @property
@@ -106,6 +91,11 @@ class Bounds:
         return InOneRoom(self.abilities, self.question, self.discs)
 
     @cached_property
+    def comers(self) -> Comers:
+        """What is counted of whoever comes."""
+        return Comers(self.abilities, self.shares, self.in_one_room, self.new)
+
+    @cached_property
     def shares(self) -> Shares:
         """By room, what each tool that can do anything there can do."""
         tools = self.abilities.by_number
@@ -126,7 +116,7 @@ class Bounds:
         found = pass_bounds_now(tool, self.question.outline, room, so_far.draft.removed, self.limits)
         if found is None:
             return None
-        up = LowerBound(money=self._up(tool), left=self._said.left_by(tool, so_far.said & self._said.shared))
+        up = LowerBound(money=self.comers.up(tool), left=self._said.left_by(tool, so_far.said & self._said.shared))
         each, back = least_minutes(self.question, tool), least_return(self.question, self.limits, tool, room)
         return tuple(self.in_one_room.alone(tool, one, each, one.passes.returns * back).and_(up)
                      for one in self.abilities.manners(tool, room, found))
@@ -146,39 +136,12 @@ class Bounds:
         alone = [room for room in rooms if room.name not in begun]
         if by_one and rooms and not self._one_does(rooms, alone):
             return ()
-        least: ParetoFront = (LowerBound(money=self._least_up(rooms), left=self._most_left_by(rooms, said)),)
+        left = self.comers.most_left_by(rooms, said)
+        least: ParetoFront = (LowerBound(money=self.comers.least_up(rooms), left=left),)
         for room in rooms:
             speak = said if len(rooms) == 1 else None
             least = combine(least, self._cheapest(room, room.name in begun, may_share, speak, by_one=by_one))
         return least
-
-    def _most_left_by(self, rooms: Sequence[Room], said: frozenset[Finding]) -> float:
-        """What is left at the most of the chance where one tool may do several rooms, by what rules say of it beyond
-        what was `said`: for each of them somebody comes who can, and for all it may be the same."""
-        if len(rooms) < 2:
-            return 1.0  # there it is told of each who can
-        return min(max((own * self._said.left_of(shared - said) for shared, own in self._least_said(room).items()),
-                       default=1.0) for room in rooms)
-
-    def _least_said(self, room: Room) -> dict[frozenset[Finding], float]:
-        """By what is said of many alike who can do anything in a room, what is left at the most by what is said of each
-        by its name."""
-        if room.name not in self.least_saids:
-            found: dict[frozenset[Finding], float] = {}
-            for tool in self._able((room,)):
-                own, shared = self._said.of[tool.id]
-                found[shared] = max(found.get(shared, 0.0), own)
-            self.least_saids[room.name] = found
-        return self.least_saids[room.name]
-
-    def _least_up(self, rooms: Sequence[Room]) -> float:
-        """What it costs at the least to put up whoever does anything in some rooms: for each of them somebody comes who
-        can, and for all it may be the same."""
-        for room in rooms:
-            if room.name not in self.least_ups:
-                ups = (self._up(tool) for tool in self._able((room,)))
-                self.least_ups[room.name] = min(ups, default=self.in_one_room.put_up)
-        return max((self.least_ups[room.name] for room in rooms), default=0.0)
 
     def _one_does(self, rooms: Sequence[Room], alone: Sequence[Room], among: frozenset[int] = frozenset()) -> bool:
         """Whether some tool does anything in all of these rooms, and some of them alone; `among`: one of these, if it
@@ -191,7 +154,7 @@ class Bounds:
         """The same where one of the rooms falls to one of the new tools, and none is shared or begun."""
         found: list[LowerBound] = []
         for mine in rooms:
-            least: ParetoFront = (LowerBound(money=self._least_up(rooms)),)
+            least: ParetoFront = (LowerBound(money=self.comers.least_up(rooms)),)
             for room in rooms:
                 speak = said if len(rooms) == 1 else None
                 least = combine(least, self._cheapest(room, False, False, speak, is_new=room is mine))
@@ -269,7 +232,7 @@ class Bounds:
         is_wanting = bool(must) and not may_share
         if is_wanting and len(rooms) == 1:
             return ()
-        up = LowerBound(0, may_share, self._up(tool), self._said.left_by(tool, said))
+        up = LowerBound(0, may_share, self.comers.up(tool), self._said.left_by(tool, said))
         able = [place for place, room in enumerate(rooms) if tool.id in self.shares[room.name]]
         parts = {place: self._part(self.shares[rooms[place].name][tool.id], rooms[place].name in begun, may_share,
                                    left == 1) for place in able}
@@ -282,51 +245,39 @@ class Bounds:
                 others = [room for place, room in enumerate(rooms) if place not in mine and room.name not in begun]
                 if others and (left == 1 or (must and left == 2 and not self._one_does(others, others, must))):
                     continue
-                rest = self._rest_with_new(others, after) if is_wanting else self.rest(others, begun, may_share, after,
+                then = self if may_share or is_wanting else self._after((tool,), others)
+                rest = self._rest_with_new(others, after) if is_wanting else then.rest(others, begun, may_share, after,
                                                                                        left == 2)
-                change = self.change if self._wants_other_holder(tool, others) else 0.0
+                change = self.comers.change if self.comers.wants_other_holder(tool, others) else 0.0
                 here = combine((up._replace(money=up.money + change),), rest)
                 for place in mine:
                     here = combine(here, parts[place])
                 found += here
         return non_dominated(found)
 
-    @cached_property
-    def change(self) -> float:
-        """What it costs to change what holds a tool: a plan pays it once for each tool that is held otherwise than the
-        one before it, whatever goes between two that are held otherwise."""
-        return self.in_one_room.money(self.question.shop.collet_minutes)
-
-    def by_holder(self, listed: list[Branch], label: Text) -> tuple[list[Branch], list[Branch]]:
-        """Of some tools those that this holds, and the others, each in their order."""
-        place = id(listed), label
-        if place not in self.held:  # the list is kept too, so that no other gets its number
-            same = [one.tool.held.label == label for one in listed]
-            self.held[place] = ([one for one, is_same in zip(listed, same, strict=True) if is_same],
-                                [one for one, is_same in zip(listed, same, strict=True) if not is_same])
-        return self.held[place]
-
-    def _wants_other_holder(self, tool: Tool, rooms: Sequence[Room]) -> bool:
-        """Whether of some rooms nobody can do any who is held as a tool is: so that who does them, when ever that
-        comes, isn't."""
-        return any(tool.held.label not in self._holders[room.name] for room in rooms)
+    def _after(self, tools: Sequence[Tool], rooms: Sequence[Room]) -> Bounds:
+        """The same of the flanks alone, where they are all that is lacking and these tools open what is before them no
+        wider than it is aimed, each room alone."""
+        flanks = self._flanks
+        if not flanks or self.limits.wide or not flanks.issuperset(room.name for room in rooms):
+            return self
+        before = [room for room in self.question.outline.rooms if room.name not in flanks and not is_at_an_edge(room)]
+        narrow = before and all(opens_no_wider(tool, room) for tool in tools for room in before)
+        return self._of_flanks if narrow else self
 
     @cached_property
-    def _holders(self) -> dict[str, frozenset[Text]]:
-        """By room, what holds those that can do anything there."""
-        tools = self.abilities.by_number
-        return {name: frozenset(tools[number].held.label for number in found) for name, found in self.shares.items()}
+    def _flanks(self) -> frozenset[str]:
+        """The rooms whose walls lean over the cutter."""
+        return frozenset(room.name for room in self.question.outline.rooms if is_leant_over(room))
 
-    def _up(self, tool: Tool) -> float:
-        """What it costs to put a tool up, touch it off and use it."""
-        if tool.id not in self.ups:
-            self.ups[tool.id] = self._putting_up(tool)
-        return self.ups[tool.id]
-
-    def _putting_up(self, tool: Tool) -> float:
-        shop, price = self.question.shop, tool.owned.price or 0.0
-        wear: float = getattr(shop, wear_share(tool.kind.buried, self.question.material)[0])
-        return self.in_one_room.money(shop.cutter_minutes + tool.touch_minutes) + wear * price
+    @cached_property
+    def _of_flanks(self) -> Bounds:
+        """The least of those that can do anything in a flank, where what is before is opened no wider than it is
+        aimed."""
+        able = set[int]().union(*(self.shares[name] for name in self._flanks))
+        some = [tool for tool in self.tools if tool.id in able]
+        closer = Abilities(self.question, some, replace(self.limits, as_wide=False))
+        return Bounds(closer, self.question, new=self.new, discs=self.in_one_room.discs, at_least=self.at_least)
 
     def next_tools(self, rooms: Sequence[Room], so_far: PartialPlan, may_share: bool) -> list[Branch]:
         """The tools that could go on from a draft that lacks these rooms, in the order of the least that the ranking
@@ -346,23 +297,8 @@ class Bounds:
             found = [one for one in able if left > 1 or (
                 self._can_end(alone, ended, one.tool) and (not is_wanting or one.number in self.new))]
             found = sorted(found, key=lambda each: (self.rank(least, each.to_come), each.number))
-            self.listed[place] = self._once_of_twins(found)
+            self.listed[place] = self.comers.once_of_twins(found)
         return self.listed[place]
-
-    def _once_of_twins(self, found: Sequence[Branch]) -> list[Branch]:
-        """Of tools that are twins the first, with the others."""
-        every: dict[Hashable, list[Branch]] = {}
-        for one in found:
-            every.setdefault(self._gist(one.tool), []).append(one)
-        return [one._replace(twins=tuple(twins)) if twins else one for one, *twins in every.values()]
-
-    def _gist(self, tool: Tool) -> Hashable:
-        """All that is the same of twins; a new tool is none of one that isn't."""
-        if tool.id not in self.gists:
-            is_new = tool.id in self.new
-            self.gists[tool.id] = (is_new, tool.owned.price, alike(tool.owned), tool.known is tool.owned or alike(
-                tool.known))
-        return self.gists[tool.id]
 
     def _going_on(self, rooms: Sequence[Room], begun: frozenset[str], may_share: bool,
                   said: frozenset[Finding], is_wanting: bool, left: int) -> list[Branch]:
@@ -447,7 +383,7 @@ class Bounds:
         if self.least_verdict < GIVEN_AWAY and (left or self._give_away(closely)):
             self.least_verdict = GIVEN_AWAY
             self.listed.clear()
-            self.held.clear()
+            self.comers.held.clear()
         return self.question.outline.is_waived(left) and not (closely and self.abilities.ever_leave_corners)
 
     def _give_away(self, closely: int) -> bool:

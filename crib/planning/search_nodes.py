@@ -10,10 +10,11 @@ from crib.light.records import dataclass, field, replace
 from crib.machining.draft import Draft
 from crib.machining.tool import Tool
 from crib.planning.jobs import Jobs
-from crib.planning.lower_bounds import MOST_CUTTERS, Bounds, Branch, PartialPlan
+from crib.planning.lower_bounds import MOST_CUTTERS, Bounds, PartialPlan
 from crib.planning.pareto import LowerBound, ParetoFront
 from crib.planning.verdict import complete
 from crib.planning.weighed import Key, Weighed
+from crib.planning.who_comes import Branch
 
 
 def opened(so_far: PartialPlan, weighed: Weighed | None = None) -> Iterator[SearchNode]:
@@ -65,12 +66,12 @@ class SearchNode:
         """The same with its tools listed: those that the same holds as the last one, and those for which it is
         changed."""
         listed, up = bounds.next_tools(bounds.missing(self.draft), self.so_far, self.may_share), self.draft.tools
-        if not up or not bounds.change:
+        if not up or not bounds.comers.change:
             yield replace(self, listed=listed)
             return
-        same, others = bounds.by_holder(listed, up[-1].held.label)
+        same, others = bounds.comers.by_holder(listed, up[-1].held.label)
         yield replace(self, listed=same)
-        yield replace(self, listed=others, change=bounds.change)
+        yield replace(self, listed=others, change=bounds.comers.change)
 
     def to_come(self, bounds: Bounds) -> ParetoFront:
         """The least that is still to come with the next of its tools; nothing where it can't go on."""

@@ -228,7 +228,7 @@ class Sieve:
         if asked.doorway is None or not (kind.buried or sizes):
             return None
         is_on_centre = cuts_on_centre(kind, kind.fill(cutter))
-        return asked.doorway.tells(kind, is_on_centre, sizes.diameter if sizes else 0.0)
+        return asked.doorway.tells(kind, is_on_centre, sizes.diameter if sizes else cutter.diameter_mm or 0.0)
 
     def out(self, cutter: Cutter) -> Out:
         """Whether steel, edges and hand let a cutter do any room."""

@@ -21,10 +21,11 @@ from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.planning.jobs import Jobs
 from crib.planning.least_of_sizes import most_left
-from crib.planning.lower_bounds import Bounds, PartialPlan
+from crib.planning.lower_bounds import PartialPlan
 from crib.planning.set_ups import opened, shut_of
 from crib.planning.verdict import complete
 from crib.planning.weighed import weigh
+from crib.planning.who_comes import Comers
 from crib.rules.sizes import between_flanks
 from crib.shop import Shop
 from tests.closed_strategies import roughed_pockets
@@ -126,7 +127,7 @@ def test_alike_cutters_hide_none(asked: tuple[Request, tuple[Cutter, ...], Shop]
 
     told = plans()
     with MonkeyPatch.context() as patch:
-        patch.setattr(Bounds, "_once_of_twins", lambda self, found: list(found))
+        patch.setattr(Comers, "once_of_twins", lambda self, found: list(found))
         each = plans()
     assert [(one.answer, one.cost, [c.id for c in one.cutters]) for one in told] == [
         (one.answer, one.cost, [c.id for c in one.cutters]) for one in each]

@@ -92,7 +92,7 @@ def _check_floors(floors: Floors) -> Counter[str]:
     for number, tool in enumerate(jobs.tools):
         up, by_room = floors._up(tool.kind, tool.known.price), doers.get(number, none)
         assert floors.second <= up
-        assert up <= bounds._up(tool) + 1e-9
+        assert up <= bounds.comers.up(tool) + 1e-9
         for place, (room, floor) in enumerate(zip(jobs.question.outline.rooms, by_room, strict=True)):
             share = bounds.of(tool, room)
             floor = inf if floor == inf else max(floor, floors.closely(tool, place))

@@ -158,10 +158,12 @@ def never_in(question: Question, tool: Tool, room: Room) -> bool:
 
 class Doorway(NamedTuple):
     """What lets a tool down in the first room, which is open at the top and in which nothing is open yet: `half` its
-    length, and the radius of the widest hole with a flat floor that a drill makes there [nm]."""
+    length, and the radius of the widest hole with a flat floor that a drill makes there [nm]. Of a room with round
+    corners only the radius up to which a tool may follow another round its walls; negative in others."""
 
     half: int
     flat: int
+    follows: int = -1
 
     def keeps_out(self, kind: Kind, is_on_centre: bool, radius: float) -> bool:
         """Whether a tool of a radius [nm] surely gets down neither by itself nor after holes alone.
@@ -172,19 +174,23 @@ class Doorway(NamedTuple):
         where a hole is wider than itself would find no metal there: it follows none.
         """
         if kind.buried:
-            return True
-        return not is_on_centre and 2 * radius >= self.half + _HAIR and CORE_SHARE * radius > self.flat + _HAIR
+            return radius > self.follows + _HAIR
+        if self.follows >= 0 or is_on_centre:
+            return False
+        return 2 * radius >= self.half + _HAIR and CORE_SHARE * radius > self.flat + _HAIR
 
     def tells(self, kind: Kind, is_on_centre: bool, across_mm: float) -> bool | None:
         """Whether a cutter so wide surely gets in, or surely doesn't; None where only its passes tell."""
         radius = across_mm / 2 * NM
         if self.keeps_out(kind, is_on_centre, radius):
             return False
-        return True if is_on_centre and radius <= self.half - _HAIR else None
+        return True if self.follows < 0 and is_on_centre and radius <= self.half - _HAIR else None
 
     def short(self, kind: Kind, across_mm: float) -> float:
         """By how much one that is kept out falls short at the least, where nothing else is in its way [mm]: of a run
-        that is longer than it is wide."""
+        that is longer than it is wide; of round corners that isn't told."""
+        if self.follows >= 0:
+            return 0.0
         return inf if kind.buried else max(0.0, 2 * (across_mm - (self.half + _HAIR) / NM))
 
 
@@ -201,9 +207,10 @@ def doorway(question: Question, room: Room) -> Doorway | None:
 
 def _doorway(question: Question, room: Room) -> Doorway | None:
     layers, rooms = question.layers, question.outline.rooms
-    if layers is None or layers.before or room is not rooms[0] or room.across or not room.opens(Opening.TOP) or (
-            room.name in layers.corners):
+    if layers is None or layers.before or room is not rooms[0] or room.across or not room.opens(Opening.TOP):
         return None
+    if corners := layers.corners.get(room.name):
+        return Doorway(layers.ends[room.name].half, 0, corners.most)
     return Doorway(layers.ends[room.name].half, _widest_flat(question))
 
 

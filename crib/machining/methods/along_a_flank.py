@@ -18,7 +18,7 @@ from crib.handbook.dovetails import widest_neck as widest_flank_neck
 from crib.machining.gate import Gate
 from crib.machining.methods.base import Attempt, Limit, Method, PassBound, Stand, by_levels, side_cuts
 from crib.machining.methods.blocked import blocked
-from crib.machining.methods.cuts import GRAIN, Cut, Job, after, side_bites
+from crib.machining.methods.cuts import GRAIN, LEAST_BITE, Cut, Job, after, side_bites
 from crib.machining.methods.under_a_flank import is_leant_over, meets
 from crib.machining.tool import Tool
 from crib.machining.words import Manner, Role, Side
@@ -167,16 +167,30 @@ def least_metal(a: Attempt) -> int:
     if a.at_an_edge:
         walls = [_goes_in_to(other) for other in a.outline.rooms if other.most.left > room.aim.left]
         return min(walls, default=0) - room.aim.left - missing
-    mouth = max((other.most.right for other in a.outline.rooms if other.name != room.name), default=0)
+    mouth = max((other.most.right if a.allowed.as_wide else other.aim.right + 1
+                 for other in a.outline.rooms if other.name != room.name), default=0)
     return room.aim.right - missing - max(mouth, a.middle + tool.form.radius)
 
 
 def _goes_in_to(room: Room) -> int:
     """How far in from an edge anything is cut in another room: of one that is cut from above with a wall at its left
     no farther than that wall is aimed, for all strips lie outside of it, and its last pass stands there."""
-    is_from_above = room.opens(Opening.TOP) and not (room.opens(Opening.LEFT) or room.lean or room.rounded or
-                                                     room.hollow)
-    return room.aim.left if is_from_above and room.opens(Opening.RIGHT) else room.most.left
+    return room.aim.left if is_at_an_edge(room) and room.opens(Opening.RIGHT) else room.most.left
+
+
+def is_at_an_edge(room: Room) -> bool:
+    """Whether a room is cut from above along an edge, so that nothing goes farther in than its wall is aimed."""
+    return _is_from_above(room) and room.opens(Opening.LEFT) != room.opens(Opening.RIGHT)
+
+
+def _is_from_above(room: Room) -> bool:
+    return room.opens(Opening.TOP) and not (room.lean or room.rounded or room.hollow)
+
+
+def opens_no_wider(tool: Tool, room: Room) -> bool:
+    """Whether a tool that clears a room alone opens it no wider than it is aimed, walls nearer their far limits aside:
+    along an edge, and where it is so much narrower than the room that it is stepped to both walls."""
+    return is_at_an_edge(room) or (_is_from_above(room) and 2 * (tool.form.radius + LEAST_BITE) <= room.aim.width)
 
 
 def _fewest(tool: Tool, metal: int) -> int:

@@ -21,7 +21,7 @@ from crib.machining.words import Manner, Role, Side
 
 def is_leant_over(room: Room) -> bool:
     """Whether the walls of a room lean over the cutter."""
-    return room.lean is not None and room.lean.run > 0
+    return room.leans_over
 
 
 def may_step(tool: Tool) -> bool:
