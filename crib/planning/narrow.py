@@ -54,7 +54,7 @@ def narrowly(every: Sequence[Jobs], most: int, verdict: int, least: int | None, 
         few = [one.within(limit) for one in floors]
         if sum(map(len, few)) > (most_searched if is_plain or not told.keys else in_vain):
             return None
-        if [jobs.tools for jobs in some] != few:
+        if is_more := [jobs.tools for jobs in some] != few:
             some = _some(every, few, some)
             told = Shortlist(least=least, watch=watch)
             proved = tuple(distinct(merged(some, told, False), told, most))
@@ -69,7 +69,8 @@ def narrowly(every: Sequence[Jobs], most: int, verdict: int, least: int | None, 
             limit = at_once
             continue
         many = _many_more(floors, many, limit.any, most_searched)
-        is_dear = is_plain and every[0].question.layers  # what was tried between closed ends isn't kept
+        # what was tried between closed ends isn't kept; and of what brings none, and tells nothing, hardly any is left
+        is_dear = not (is_more or told.keys) or (is_plain and every[0].question.layers)
         step = max(_at_place(floors, many), 0.0 if told.keys else _WIDER * limit.any)
         limit = _farther(limit, needed, inf if is_dear else step)
 

@@ -10,8 +10,10 @@ from hypothesis import strategies as st
 from crib.cutters.base import Cutter
 from crib.features.request import Request
 from crib.findings.errors import CribError
+from crib.machining.tool import Tool
 from crib.planning import as_drawn, narrow
 from crib.planning.advise import Answered, advise
+from crib.planning.floors import Floors, UpTo
 from crib.shop import Shop
 from tests.slant_strategies import SLANTED, slanted_cribs
 from tests.strategies import REQUESTS, cribs, renumbered, right_for, shops
@@ -28,15 +30,21 @@ MOST = 60
 
 def told(request: Request, cutters: tuple[Cutter, ...], shop: Shop, many: int) -> Answered:
     """What is told with so many cutters or more taken for many. Where nothing was found with all that there are, it was
-    searched again 1,700 times, until half as high again was endless, each time by way of all that was known before."""
-    searched = []
-    before, some = as_drawn.MANY, narrow._some
+    searched again 1,700 times, until half as high again was endless, each time by way of all that was known before; and
+    then so often looked through for those of which none was new."""
+    searched, looked = [], []
+    before, some, within = as_drawn.MANY, narrow._some, Floors.within
 
     def counted(*asked: Any) -> Any:
         searched.append(asked)
         return some(*asked)
 
+    def counted_too(floors: Floors, limit: UpTo) -> list[Tool]:
+        looked.append(limit)
+        return within(floors, limit)
+
     as_drawn.MANY, narrow._some = many, counted
+    Floors.within = counted_too  # type: ignore[method-assign]
     try:
         return advise(request, cutters, shop)
     except CribError:
@@ -44,7 +52,9 @@ def told(request: Request, cutters: tuple[Cutter, ...], shop: Shop, many: int) -
         raise
     finally:
         as_drawn.MANY, narrow._some = before, some
+        Floors.within = within  # type: ignore[method-assign]
         assert len(searched) <= 2 * MOST
+        assert len(looked) <= 8 * MOST
 
 
 @settings(max_examples=60)

@@ -61,7 +61,7 @@ def check(jobs: Jobs, told: Counter[str]) -> None:
     for place, tool in enumerate(jobs.tools):
         share = bounds.of(tool, room)
         if share and share.alone and tool.can_finish:
-            loosely = next((one.rooms[0] for one in floors.doers if one.place == place), 0.0)
+            loosely = next((one.rooms[0] for one in floors.doers.all if one.place == place), 0.0)
             assert max(floors.closely(tool, 0), loosely) <= min(one.money for one in share.alone) + 1e-9
         for job in jobs.clear(tool, room, NOTHING):
             for draft in with_courses(empty, (job,)):
