@@ -245,7 +245,8 @@ class Bounds:
                 others = [room for place, room in enumerate(rooms) if place not in mine and room.name not in begun]
                 if others and (left == 1 or (must and left == 2 and not self._one_does(others, others, must))):
                     continue
-                then = self if may_share or is_wanting else self._after((tool,), others)
+                done = [rooms[place] for place in mine]
+                then = self if may_share or is_wanting else self._after(tool, done, others)
                 rest = self._rest_with_new(others, after) if is_wanting else then.rest(others, begun, may_share, after,
                                                                                        left == 2)
                 change = self.comers.change if self.comers.wants_other_holder(tool, others) else 0.0
@@ -255,14 +256,14 @@ class Bounds:
                 found += here
         return non_dominated(found)
 
-    def _after(self, tools: Sequence[Tool], rooms: Sequence[Room]) -> Bounds:
-        """The same of the flanks alone, where they are all that is lacking and these tools open what is before them no
-        wider than it is aimed, each room alone."""
+    def _after(self, tool: Tool, done: Sequence[Room], rooms: Sequence[Room]) -> Bounds:
+        """The same of the flanks alone, where they are all that is lacking and a tool does whatever is before them,
+        each room alone and no wider than it is aimed."""
         flanks = self._flanks
         if not flanks or self.limits.wide or not flanks.issuperset(room.name for room in rooms):
             return self
         before = [room for room in self.question.outline.rooms if room.name not in flanks and not is_at_an_edge(room)]
-        narrow = before and all(opens_no_wider(tool, room) for tool in tools for room in before)
+        narrow = before and all(room in done and opens_no_wider(tool, room) for room in before)
         return self._of_flanks if narrow else self
 
     @cached_property
