@@ -7,6 +7,7 @@ import pytest
 from crib.cutters.base import Cutter
 from crib.holders.base import Holding
 from crib.holders.chucks import hold_down
+from crib.light.records import replace
 from crib.pages.answer import page
 from crib.planning.advice import Advice
 from crib.planning.advise import advise
@@ -75,7 +76,9 @@ def test_what_may_do_once_it_is_measured_is_what_is_told_first() -> None:
     """The answer was to measure first, and the sentence under it a mill that is too short."""
     mill = Cutter(8, "end-mill", label="1 in end mill", diameter_mm=25.4, length_of_cut_mm=12.7, centre_cutting=True,
                   shank_mm=12.7, material="hss", condition="sharp", flutes=2)
-    found = _asked("1.0005/1.0015", "1", mill, THIN, _drill(12.7, 76.2))
+    shop = replace(SHOP, boring_heads=(BoringHead(9.525, 11.0, 101.6),))
+    found = advise(read_request("hole", {"diameter": "1.0005/1.0015", "depth": "1"}, shop, "in"),
+                   (mill, THIN, _drill(12.7, 76.2)), shop).advice
     assert found.answer == "measure first" and "boring bar, holes from .400 may" in spelt(found.says)
 
 
@@ -98,3 +101,15 @@ def test_a_chucking_reamer_stands_on_a_thinner_shank(across: float, is_held: boo
     reamer = Cutter(1, "reamer", label="reamer", diameter_mm=across * IN, material="hss", condition="sharp", flutes=6)
     held = hold_down(reamer, Holding(collets=(6.35, 9.525), chuck=12.7))
     assert held.ok is is_held and (held.ok or (held.unsure and "measure the shank" in spelt(held.fix)))
+
+
+@pytest.mark.parametrize(("diameter", "depth", "rule"), [
+    ("6", "12", "RE3"), ("6+.01-0", "1", "HD1"), ("2+.01-0", "1-3/4", "RE3"), ("2+.01-0", "1", "G7"),
+])
+def test_a_bar_that_never_makes_it_isnt_to_be_measured(diameter: str, depth: str, rule: str) -> None:
+    """Of a hole of 6, 12 deep, a bar that goes 1-1/2 deep was to be miked, in a head that goes to 4."""
+    shop = replace(SHOP, boring_heads=(BoringHead(9.525, 11.0, 101.6),))
+    found = advise(read_request("hole", {"diameter": diameter, "depth": depth}, shop, "in"),
+                   (THIN, _drill(12.7, 76.2)), shop).advice
+    [bar] = [one for one in found.refused if one.cutter.id == 9]
+    assert bar.id == rule and (bar.answer == "measure first") is (rule == "G7")

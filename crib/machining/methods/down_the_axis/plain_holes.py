@@ -16,7 +16,7 @@ from crib.findings.verdicts import Verdict
 from crib.handbook.bands import drill_mean
 from crib.handbook.reaming import BY_HAND_MM, can_follow, can_follow_by_hand, window
 from crib.holders.chucks import hold_down
-from crib.holders.heads import is_head
+from crib.holders.heads import hold, is_head
 from crib.light.hints import ClassVar
 from crib.light.records import dataclass
 from crib.machining.chain import Chain
@@ -35,6 +35,7 @@ from crib.machining.holes import (
     usable,
 )
 from crib.machining.methods.base import Limit
+from crib.machining.methods.down_the_axis.boring import heads_of
 from crib.machining.methods.down_the_axis.drilling import hole_jobs, reaches
 from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition, is_within, limit_of, unknown
 from crib.machining.methods.down_the_axis.strokes import spot
@@ -113,7 +114,8 @@ class PlainHoles:
     def why_not(self, cutter: Cutter) -> Limit | None:
         """By the hole that it would make, or what it wants before it."""
         if goes_down(cutter, Down.BORING):
-            return self._too_large(cutter) or asks(cutter) or self._bar(cutter)
+            unfit = self._too_large(cutter) or (self._never(cutter) if cutter.diameter_mm is None else None)
+            return unfit or asks(cutter) or self._bar(cutter)
         if is_head(cutter):
             return Limit("KD1", "it sets a boring bar out and cuts nothing itself")
         why = next((why for what, why in ((Down.DRILLING, self._drill), (Down.REAMING, self._reamer),
@@ -218,6 +220,18 @@ class PlainHoles:
         has, needs = apart(least, most)
         return Limit("SZ3", said("it wants a hole of {has} to go into, and {needs} is the most before this bore",
                                  has=has, needs=needs), least, most, "a thinner bar", least - most)
+
+    def _never(self, cutter: Cutter) -> Limit | None:
+        """Why a bar never makes this bore, however thick it is: it isn't long enough, or no head sets it out so far."""
+        deep = self.asked.deep_mm
+        if cutter.reach_mm is not None and cutter.reach_mm < deep - SLACK:
+            has, needs = apart(cutter.reach_mm, deep)
+            says = said("it goes {has} deep, the bore goes {needs}", has=has, needs=needs)
+            return Limit("RE3", says, cutter.reach_mm, deep, "a longer bar", deep - cutter.reach_mm)
+        held, _ = hold(cutter, self.asked.diameter.mid, heads_of(self.question.shop, self.cutters))
+        if cutter.shank_mm is None or held.ok or held.unsure:
+            return None
+        return Limit(held.rule, held.says, held.has, held.needs, held.fix, 0.0)
 
     def _bar(self, cutter: Cutter) -> Limit | None:
         """A bar that finds no hole to go into."""
