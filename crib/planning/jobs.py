@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import cached_property
-from itertools import chain
 from math import inf
 
 from crib.cutters.base import Cutter
@@ -309,9 +308,13 @@ class Jobs:
         what then may not open it would be, is none: with it an answer could be worse than without."""
         if any(never_kept(self.question)):
             return None
-        some = self.tools[:_MANY]
-        able = chain(some, self.bare.may_clear(self.tools, room) if len(self.tools) > _MANY else ())
-        return next((tool for tool in able if tool.kind.opens and self._is_usable(tool, room)), None)
+        return next((tool for tool in self._likely(room) if tool.kind.opens and self._is_usable(tool, room)), None)
+
+    def _likely(self, room: Room) -> Iterator[Tool]:
+        """The first of the tools, then as far as somebody asks of the others those that may clear a room."""
+        yield from self.tools[:_MANY]
+        if len(self.tools) > _MANY:
+            yield from self.bare.may_clear(self.tools, room)
 
     def _is_usable(self, tool: Tool, room: Room) -> bool:
         """Whether a tool clears a room whole, leaves nothing in it and no rule forbids it or cautions against it by its
