@@ -142,10 +142,12 @@ class _Usual(NamedTuple):
 
     @classmethod
     def of(cls, floors: Sequence[Floors], verdict: int) -> _Usual:
-        """That of a question in some set-ups."""
+        """That of a question in some set-ups: where a room is done by nobody alone, cutters share it, which stands
+        behind whatever the chance of scrap is."""
         hours = floors[0].jobs.question.feature.request.hours
         cautioned = all(any(said.grade == Grade.CAUTION for said in one.said) for one in floors)
-        return cls(verdict, cautioned, min(scrap_class(one.scrap, hours) for one in floors))
+        scrap = min((scrap_class(one.scrap, hours) for one in floors if one.whole < inf), default=0.0)
+        return cls(verdict, cautioned, scrap)
 
     def is_all(self, key: Key) -> bool:
         """Whether nothing but money puts a plan behind others."""

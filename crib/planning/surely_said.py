@@ -3,7 +3,9 @@ is."""
 
 from __future__ import annotations
 
-from crib.findings.finding import Finding
+from collections.abc import Iterator
+
+from crib.findings.finding import Finding, Grade
 from crib.geometry.region import NOTHING
 from crib.machining.draft import Draft
 from crib.machining.methods import method_of
@@ -14,6 +16,7 @@ from crib.machining.words import Manner
 from crib.planning.rule_effects import BOTH
 from crib.rules.metal import chips
 from crib.rules.passes import at_stake, backlash
+from crib.rules.sizes import never_usual
 
 
 def surely_said(question: Question, tool: Tool, is_disc: bool) -> tuple[Finding, ...]:
@@ -26,4 +29,11 @@ def surely_said(question: Question, tool: Tool, is_disc: bool) -> tuple[Finding,
     """
     both = any(method_of(room).both(room) for room in question.outline.rooms)
     draft = Draft(question, (Job(tool, "", (BOTH,) if both else (), NOTHING, Manner.IDLE),))
-    return (*backlash(draft), *(chips(draft) if is_disc else ()), *(at_stake(draft) if is_disc else ()))
+    return (*backlash(draft), *(chips(draft) if is_disc else ()), *(at_stake(draft) if is_disc else ()),
+            *_careful(question))
+
+
+def _careful(question: Question) -> Iterator[Finding]:
+    """For each size that is held with care only, whatever makes it, or else missed, which counts no less."""
+    if question.shop.miss_chance >= question.shop.careful_chance:
+        yield from (Finding("G12", Grade.WARN, name) for name in dict.fromkeys(never_usual(question)))

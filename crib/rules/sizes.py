@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 
 from crib.cutters.base import Motion
 from crib.features.base import Dimension
@@ -160,6 +160,17 @@ def never_kept(question: Question) -> Iterator[str]:
     """The sizes of a question with one room that whatever clears it misses: each way in which its method may make them
     comes out farther apart, with care too, than their limits are, wherever it is aimed and whatever a cutter's own size
     is. So some job is the last there, by the axis or by its width, and what is said of the way of that is a miss."""
+    return _never(question, lambda way: min(_apart(way.usual_mm), _apart(way.careful_mm)))
+
+
+def never_usual(question: Question) -> Iterator[str]:
+    """The same of sizes that whatever clears it holds with care only, or misses: each way comes out farther apart as
+    usual than their limits are."""
+    return _never(question, lambda way: _apart(way.usual_mm))
+
+
+def _never(question: Question, apart: Callable[[Band], float]) -> Iterator[str]:
+    """The sizes of which each way comes out so far apart, with care or without, that it isn't within their limits."""
     rooms = question.outline.rooms
     if len(rooms) > 1 or not _SETTLED.issuperset(method_of(rooms[0]).manners):
         return
@@ -169,7 +180,7 @@ def never_kept(question: Question) -> Iterator[str]:
             continue
         ways = [_way(question, dimension, 1, own_size, stepped)
                 for own_size, stepped in ((True, False), (True, True), (False, True))]
-        if all(way and min(map(_apart, (way.usual_mm, way.careful_mm))) > size.band + 3 * _SLACK for way in ways):
+        if all(way and apart(way) > size.band + 3 * _SLACK for way in ways):
             yield dimension.name
 
 

@@ -166,7 +166,8 @@ def test_an_answer_is_the_same_without_the_sieve(asked: Asked) -> None:
 @given(st.one_of(questions(8), from_any_side(6), SLANTS), st.sampled_from((0.0, 4.0, 20.0)), st.sampled_from(
     ("mild steel", "6061")))
 def test_what_is_surely_said_is_said_of_every_plan(asked: Asked, hours: float, metal: str) -> None:
-    """The warnings that the least chance of scrap is reckoned by, of which no plan is without."""
+    """The warnings that the least chance of scrap is reckoned by, of which no plan is without; what is held with care
+    at the best, it may miss in place of it."""
     request, cutters, shop = asked
     request = replace(request, hours=hours, material=metal)
     note(brief(request, cutters, shop))
@@ -175,10 +176,16 @@ def test_what_is_surely_said_is_said_of_every_plan(asked: Asked, hours: float, m
     except CribError:
         assume(False)
     for jobs in every:
-        said = () if jobs.down else Floors(jobs).said
+        if jobs.down:
+            continue
+        floors = Floors(jobs)
+        said = floors.said
         for one in found.proved:
             if one.draft.question.setup == jobs.question.setup and not one.weighed.key[2]:
-                assert {warning.id for warning in said} <= {warning.id for warning in one.weighed.warnings}, said
+                told = {warning.id for warning in one.weighed.warnings}
+                missed = {"G12"} if one.weighed.deviations else set()
+                assert {warning.id for warning in said} <= told | missed, said
+                assert floors.scrap <= one.weighed.reckoning.scrap + 1e-9
         event(" ".join(warning.id for warning in said))
 
 
