@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 from collections.abc import Sequence
 from typing import Any
@@ -17,6 +18,8 @@ from crib.cli.slots import grouped, with_options
 from crib.findings.errors import CribError
 
 _SETTINGS: dict[str, Any] = {"help_option_names": ["-h", "--help"]}
+_NO_NUMBER = re.compile(r"is not a valid (?:float|int(?:eger)?)(?: range)?$")
+_TOO_SMALL = re.compile(r"is not in the range x>=(\S+)$")
 _EPILOG = "--crib, --units and --json may stand anywhere: see crib --help."
 
 
@@ -122,5 +125,6 @@ def _usage(words: Sequence[str], error: typer.TyperException) -> tuple[str, str,
     path = context.command_path if context is not None else "crib"
     if type(error).__name__ == "NoArgsIsHelpError":
         return "usage", f"{path} needs a word more", " ".join(words), f"{path} --help shows which"
-    what = error.format_message().rstrip(".")
+    what = _NO_NUMBER.sub("is not a number", error.format_message().rstrip("."))
+    what = _TOO_SMALL.sub(r"is too small: \1 is the least", what)
     return "usage", what[:1].lower() + what[1:], " ".join(words), f"{path} --help shows what it takes"

@@ -73,6 +73,13 @@ def test_usage_errors_are_a_sentence(crib: Crib) -> None:
     assert "fnd" in done.err and "find" in done.err
 
 
+@pytest.mark.parametrize(("figure", "says"), [("abc", "'abc' is not a number"), ("-3", "-3.0 is too small: 0.1")])
+def test_a_figure_that_is_none_is_told_in_words(crib: Crib, figure: str, says: str) -> None:
+    """`'abc' is not a valid float range`, it said, and `not in the range x>=0.1`."""
+    done = crib("make", "slot", "--width", "1/2", "--depth", "1/4", "--length", "2", "--patience", figure)
+    assert done.status == 2 and says in done.err
+
+
 def test_help_lists_every_command_and_goes_with_json(crib: Crib) -> None:
     shown = crib("--help")
     assert shown.status == 0 and all(name in shown.out for name in COMMANDS)
