@@ -81,6 +81,7 @@ GUARDED = (
     (labelled._TURNED, ("to ",)), (re.compile(r"mm$"), ("mm",)))
 _SIGNS = sorted({sign for _, signs in GUARDED for sign in signs}
                 | {"1/4", "3", "10-32", " ", "o-04", "4 ba", "2 fl", "r .03", "cr 1/8"})
+TEXTS = st.lists(st.sampled_from(SAID) | st.sampled_from(_SIGNS), min_size=1, max_size=4).map(" ".join)
 NUMBERS = sorted({*ONES, *TENS, *PARTS, "hundred", "point", "too"})
 
 
@@ -90,7 +91,7 @@ NUMBERS = sorted({*ONES, *TENS, *PARTS, "hundred", "point", "too"})
 def test_what_is_passed_over_could_not_fit(pattern: re.Pattern[str], signs: tuple[str, ...], data: st.DataObject
                                            ) -> None:
     """A pattern that is only looked for where a text has one of some signs fits none that has none of them."""
-    text = data.draw(st.lists(st.sampled_from(SAID) | st.sampled_from(_SIGNS), min_size=1, max_size=4).map(" ".join))
+    text = data.draw(TEXTS)
     for each in (text.lower(), plain(text)[0]):
         assert any(sign in each for sign in signs) or not pattern.search(each)
 
