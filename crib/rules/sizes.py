@@ -139,10 +139,11 @@ def least_said(question: Question, room: str, tool: Tool, fewest: PassBound) -> 
 
 def surely_missed(question: Question, room: str, tool: Tool, fewest: PassBound) -> Iterator[str]:
     """The sizes that a tool misses where it is the last that makes them, in a room, whoever was before: those whose way
-    its manner alone decides, or one setting, or in how many levels it goes, which are as many whatever stands there."""
+    its manner alone decides, or one setting, or in how many levels it goes, which are as many whatever stands there, or
+    that its walls are surely stepped to."""
     by_manner = fewest.manner in (*BY_THE_AXIS, *BY_ITS_WIDTH, *SIDEWAYS, *LEANING)
     return (dimension.name for dimension, kept in _least_kept(question, room, tool, fewest)
-            if kept == "no" and (by_manner or dimension.sort in ("depth", "height")))
+            if kept == "no" and (by_manner or fewest.stepped or dimension.sort in ("depth", "height")))
 
 
 def between_flanks(question: Question) -> Iterator[tuple[str, str]]:
@@ -226,12 +227,20 @@ def _decided(draft: Draft) -> Iterator[tuple[Dimension, Band, list[Job]]]:
             continue
         last = jobs[-1]
         makes = jobs if last.manner in LEANING else [last]  # between two flanks lies what both were set to
-        stepped = last.manner in (*BY_THE_AXIS, *SIDEWAYS) or len({cut.x for job in makes for cut in job.cuts}) > 1
+        stepped = last.manner in (*BY_THE_AXIS, *SIDEWAYS) or _is_narrower(last, outline) or (
+            len({cut.x for job in makes for cut in job.cuts}) > 1)
         way = _way(draft.question, dimension, last.levels, last.manner in BY_ITS_WIDTH, stepped)
         if dimension.sort == "height" and last.cuts and last.levels == 1 and saws(last.tool):
             way = sawn(draft.question.shop.saw_runout_mm)
         if way is not None:
             yield dimension, way, jobs
+
+
+def _is_narrower(job: Job, outline: Outline) -> bool:
+    """Whether a tool under a lip is narrower than its room must be: its walls were stepped to, be it by another before,
+    or by this one at the wall that still stood."""
+    return any(room.name == job.room and not (room.open or room.lean)
+               and 2 * job.tool.form.radius < room.least.width for room in outline.rooms)
 
 
 def makes_size(room: str, dimension: Dimension) -> bool:

@@ -163,17 +163,18 @@ def _count(a: Attempt) -> tuple[PassBound, ...]:
     ends = [found for z in heights if (found := _ends(a, z))]
     if not ends:
         return ()
+    stepped = 2 * radius < least.width
     if max(back for _, back in ends) + radius < least.right or min(front for front, _ in ends) - radius > least.left:
-        return (PassBound(inf, levels=len(heights)),)
+        return (PassBound(inf, levels=len(heights), stepped=stepped),)
     lip = max(other.most.right for other in a.outline.rooms if other is not a.room)
     count, fine = len(heights), _is_finished(a)
     sides = 2 * _fewest_steps(a, least.right - max(lip, radius), fine)
     checks = 3 if fine and sides else 1
     if radius <= lip:
-        return (PassBound(count * max(1, sides), levels=count, checks=checks, stepped=sides > 0,
+        return (PassBound(count * max(1, sides), levels=count, checks=checks, stepped=stepped,
                           returns=returns_of(count, sides, 0)),)
     slow = count if radius - lip > tool.centre_limit else 0
-    return (PassBound(count * (1 + sides), slow, count, checks, stepped=sides > 0, both=True,
+    return (PassBound(count * (1 + sides), slow, count, checks, stepped=stepped, both=True,
                       returns=returns_of(count, sides, count + slow)),)
 
 
