@@ -79,11 +79,6 @@ class Batch:
         return [None] * len(self.cutters)
 
     @cached_property
-    def bites(self) -> list[float | None]:
-        """What they surely bite, as far as somebody has asked for it."""
-        return [None] * len(self.cutters)
-
-    @cached_property
     def bands(self) -> list[Band]:
         """Those of one another's size, but for a little; no others than are `held`."""
         found: dict[tuple[int, int, int | None], list[int]] = {}

@@ -6,8 +6,11 @@ from __future__ import annotations
 from collections.abc import Container, Sequence
 from math import inf
 
+from crib.cutters.base import Cutter
 from crib.cutters.edges import edges
 from crib.handbook.bites import FULL_BITE_STICKOUT, STIFFNESS_FACTORS
+from crib.handbook.feeds import LEAST_MM
+from crib.handbook.power import DRIVE, cutting_power
 from crib.handbook.speeds import OVER_WANTED
 from crib.holders.base import GRIP_MM, above_shank
 from crib.machining.batches import Batch, Profile
@@ -15,15 +18,15 @@ from crib.machining.gate import SLACK, Gate
 from crib.machining.sizes import WELL_HELD, Sizing
 from crib.machining.tool import makes_sizes
 
-_OVERHANG = 0.999 * (FULL_BITE_STICKOUT / WELL_HELD) ** 2
-"""What share of its bite is surely left to a cutter that is held well, however far it stands out."""
+_SURELY = 0.999
+"""So much of what is reckoned is surely there."""
+
+_SMALL_MM = 6.35
+"""Wider than this a tooth rubs below `LEAST_MM`."""
 
 
 DOES, UNSURE, UNHELD = -1.0, -2.0, 0.0
 """In place of a shortfall: it surely does the room; that isn't told; nothing holds its shank."""
-
-_UNHELD_BITE = -3.0
-"""In place of a bite: nothing holds its shank."""
 
 
 def profiles_of(sizing: Sizing, batch: Batch, where: Sequence[int]) -> list[Profile | None]:
@@ -54,20 +57,14 @@ def told(gate: Gate, sizing: Sizing, batch: Batch, where: Sequence[int], at_any_
     ways = in_the_way(gate, sizing, batch, [where[place] for place in others])
     for place, short in zip(others, ways, strict=True):
         found[place] = short or UNSURE
-    bites, least = _bites_of(sizing, batch, where, at_any_speed), gate.least_bite
+    bites, least = _Bites(sizing, batch, at_any_speed), gate.least_bite
     for place, at in enumerate(where):
-        if found[place] == UNSURE and (bite := bites[at]) is not None:
-            if bite == _UNHELD_BITE:
+        if found[place] == UNSURE and (is_held := bites.is_held(at)) is not None:
+            if not is_held:
                 found[place] = UNHELD
-            elif able[place] and bite >= 0 and (bite >= least or _takes(sizing, batch, at, least)):
+            elif able[place] and bites.takes(at, least):
                 found[place] = DOES
     return found
-
-
-def _takes(sizing: Sizing, batch: Batch, at: int, least: float) -> bool:
-    """Whether one surely takes a bite that is more than is told of all that are held as well."""
-    assert batch.kind is not None
-    return sizing.least_bite_of(batch.cutters[at], batch.kind, batch.diameters[at], batch.heights[at]) >= least
 
 
 def _clear(gate: Gate, sizing: Sizing, batch: Batch, where: Sequence[int]) -> list[bool]:
@@ -136,33 +133,18 @@ def _least(found: float, over: float, up: float, across: float) -> float:
     return min(found, max(min(over, up, across) - SLACK, SLACK))
 
 
-def _bites_of(sizing: Sizing, batch: Batch, where: Sequence[int], at_any_speed: Container[int] = ()
-             ) -> list[float | None]:
-    """Of those of a batch that surely make sizes, are held well, and don't go too fast but for those `at_any_speed`: a
-    bite that each surely takes [mm]; `_UNHELD_BITE`, or `UNSURE`."""
-    found: list[float | None] = [None] * len(batch.cutters) if at_any_speed else batch.bites
-    assert batch.kind is not None
-    makes, rim = makes_sizes(edges(batch.one), sizing.material), sizing.at_the_rim(batch.one, batch.kind)
-    bites = _Bites(sizing, batch)
-    for at in where:
-        if found[at] is None:
-            if (is_held := bites.is_held(at)) and makes and (
-                    at in at_any_speed or sizing.slowest <= OVER_WANTED * (rim / batch.diameters[at])):
-                found[at] = bites.of(at)
-            else:
-                found[at] = _UNHELD_BITE if is_held is False else UNSURE
-    return found
-
-
 class _Bites:
-    """Whether those of a batch are held, and what they bite."""
+    """Whether those of a batch are held, and surely make sizes and take a bite, not too fast but for those
+    `at_any_speed`."""
 
-    def __init__(self, sizing: Sizing, batch: Batch) -> None:
+    def __init__(self, sizing: Sizing, batch: Batch, at_any_speed: Container[int]) -> None:
         assert batch.kind is not None
-        self.sizing, self.batch, self.kind = sizing, batch, batch.kind
-        self.share = _OVERHANG * sizing.material.bite_fraction * STIFFNESS_FACTORS[sizing.shop.stiffness]
+        shop, material = sizing.shop, sizing.material
+        self.sizing, self.batch, self.kind, self.at_any_speed = sizing, batch, batch.kind, at_any_speed
+        self.makes, self.rim = makes_sizes(edges(batch.one), material), sizing.at_the_rim(batch.one, batch.kind)
+        self.share = _SURELY * material.bite_fraction * STIFFNESS_FACTORS[shop.stiffness]
+        self.pulls: float = _SURELY * shop.power_w * DRIVE / cutting_power(material, 1.0, LEAST_MM)
         self.held: dict[float, bool] = {}
-        self.pulled: dict[tuple[float, int | None], float] = {}
 
     def is_held(self, at: int) -> bool | None:
         """Whether something holds its shank; None where that isn't on record."""
@@ -174,17 +156,26 @@ class _Bites:
             self.held[shank] = self.sizing.is_held(cutter)
         return self.held[shank]
 
-    def of(self, at: int) -> float:
-        """A bite that it surely takes, `UNSURE` where it isn't surely held well: a mill that is bites a share of its
-        diameter at the least."""
-        cutter, across, tall = self.batch.cutters[at], self.batch.diameters[at], self.batch.heights[at]
-        if self.kind.buried:
-            return self.sizing.least_bite_of(cutter, self.kind, across, tall)
+    def takes(self, at: int, least: float) -> bool:
+        """Whether one that is held surely makes sizes here, is held well, goes no faster than it may, and takes a bite
+        that is no less."""
+        batch, sizing, across = self.batch, self.sizing, self.batch.diameters[at]
+        if not self.makes or not (at in self.at_any_speed or sizing.slowest <= OVER_WANTED * (self.rim / across)):
+            return False
+        cutter, tall = batch.cutters[at], batch.heights[at]
         reach = max(cutter.reach_mm or 0.0, tall, cutter.face_mm or 0.0)
-        if max(reach, (cutter.overall_length_mm or 0.0) - 2 * GRIP_MM) > WELL_HELD * across:
-            return UNSURE
-        place = (across, cutter.flutes)
-        if place not in self.pulled:
-            self.pulled[place] = min(self.sizing.pulled_bite(cutter, self.kind, across), self.share * across)
-        own = self.pulled[place]
-        return min(tall, own, self.kind.bite_mm or own)
+        if not self.kind.buried and max(reach, (cutter.overall_length_mm or 0.0) - 2 * GRIP_MM) > WELL_HELD * across:
+            return False
+        return least <= 0 or self._bite(cutter, across, tall, reach) >= least or (
+            sizing.least_bite_of(cutter, self.kind, across, tall) >= least)
+
+    def _bite(self, cutter: Cutter, across: float, tall: float, reach: float) -> float:
+        """A bite that `Sizing.least_bite_of` is surely no less than, soon told [mm]; 0 where none is."""
+        own = self.share * across * min(1.0, (FULL_BITE_STICKOUT * across / reach) ** 2 if reach else 1.0)
+        bite = min(tall, self.kind.bite_mm or own, own)
+        if self.kind.buried:
+            return bite
+        if not cutter.flutes or across < _SMALL_MM:
+            return 0.0
+        fastest = max(OVER_WANTED * self.rim, self.sizing.slowest * across)
+        return min(bite, self.pulls / (fastest * cutter.flutes))
