@@ -23,7 +23,7 @@ Profile = tuple[float, float | None, float | None, float, float, float, float, f
 """A cutter's `Stem`, and where what holds its shank begins [mm]."""
 
 
-_WIDE, _TALL, _LEAST_TALL, _MOST_TALL = 16, 4, 1.0, 40.0
+_WIDE, _TALL, _LEAST_TALL, _MOST_TALL = 6, 2, 1.0, 40.0
 """Bands to a doubling of the width and of the height, and from where to where heights are told apart [mm]."""
 
 _NO_SIZE = (-10**6, 0, None)
