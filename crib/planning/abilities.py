@@ -3,7 +3,7 @@ stays so, and with more tools only theirs is new."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from functools import cached_property
 from math import inf
 
@@ -229,12 +229,24 @@ class Abilities:
     def loosely(self) -> Together:
         """What those leave that keep to a room's limits, whatever they can do there: told before anybody's passes are
         counted. What these leave no plan takes, for whoever is in `together` is among them."""
+        return self._loosely(self.narrow.loosely if self.narrow else None, lambda tool, room: True)
+
+    @cached_property
+    def as_called_for(self) -> Together | None:
+        """The same of those that are called for in the very room that they are put to: what these leave is in no plan
+        that comes out as drawn, for each of its jobs is such a one. None where others may go before them."""
+        if self.question.has_corners or any(room.lean for room in self.question.outline.rooms):
+            return None
+        return self._loosely(self.narrow.as_called_for if self.narrow else None,
+                             lambda tool, room: calls_for(self.question, room.name, tool))
+
+    def _loosely(self, fewer: Together | None, counts: Callable[[Tool, Room], bool]) -> Together:
         from crib.planning.what_can_go import Together
 
         able = [(tool, room) for room in self.question.outline.rooms for tool in self.tools
-                if not self._is_kept_out(tool, room) and keeps_to_all(tool, self.question.outline, room, self.limits)]
-        return Together(self.question.outline, able, self.limits, self.narrow.loosely if self.narrow else None,
-                        told=self.told, begun=self._roughed)
+                if counts(tool, room) and not self._is_kept_out(tool, room)
+                and keeps_to_all(tool, self.question.outline, room, self.limits)]
+        return Together(self.question.outline, able, self.limits, fewer, told=self.told, begun=self._roughed)
 
     @cached_property
     def _roughed(self) -> Region:

@@ -17,7 +17,7 @@ from crib.light.hints import TYPE_CHECKING
 from crib.light.records import replace
 from crib.machining.question import Question
 from crib.machining.tool import Tool, at_worst, holding_of, ready
-from crib.planning.abilities import DRAWN, GIVEN_AWAY, Abilities
+from crib.planning.abilities import DRAWN, EXTRA, GIVEN_AWAY, Abilities
 from crib.planning.aims import aimed
 from crib.planning.branch_and_bound import explore
 from crib.planning.jobs import Jobs
@@ -124,9 +124,16 @@ def may_beat(jobs: Jobs, than: Verdict) -> bool:
     this, in a set-up."""
     least, rooms = ANSWERS.index(than), jobs.question.outline.rooms
     return jobs.question.feature.down is not None or any(
-        all(map(one.abilities.may_end, rooms)) and _where_stands(one.abilities, one.abilities.loosely) < least
+        _may_be_as_called_for(one.abilities, least) and all(map(one.abilities.may_end, rooms))
+        and _where_stands(one.abilities, one.abilities.loosely) < least
         and missed_by_all(one.abilities) < least and _out_of_reach(one.abilities) < least
         for one in ((jobs, jobs.widened) if jobs.widens else (jobs,)))
+
+
+def _may_be_as_called_for(abilities: Abilities, least: int) -> bool:
+    """Whether a plan may come out as drawn, where only such a one has a better verdict."""
+    together = abilities.as_called_for if least == EXTRA else None
+    return together is None or not together.out_of_reach
 
 
 def _out_of_reach(abilities: Abilities) -> float:

@@ -316,6 +316,8 @@ def bounds_hold(question: Question, tools: Sequence[Tool]) -> None:
         event(f"all together leave something: {bool(together.least_verdict)}, what must go: {not can}")
         loose = abilities.loosely.out_of_reach
         event(f"told of those that keep to the limits: {bool(loose)}")
+        called = abilities.as_called_for
+        event(f"nobody who is called for gets everywhere: {bool(called and called.out_of_reach)}")
         for draft in Unpruned(question, tools, wide).drafts(Draft(question)):
             whole = weigh(draft, True)
             if whole.stopped:
@@ -324,6 +326,8 @@ def bounds_hold(question: Question, tools: Sequence[Tool]) -> None:
                 assert finish(whole) is None, "what all tools together leave, no proved plan takes"
             if loose and (whole.key[0] < GIVEN_AWAY or not question.outline.is_waived(loose)):
                 assert finish(whole) is None, "what those leave that keep to the limits, no proved plan takes"
+            if called and called.out_of_reach and whole.key[0] == 0:
+                assert finish(whole) is None, "what nobody reaches who is called for, no plan makes as drawn"
             for before in goes(draft):
                 tool = next(job.tool for job in draft.jobs[len(before.jobs):] if job.manner != Manner.STEPS_FIRST)
                 so_far = weigh(before, False).so_far if before.jobs else PartialPlan(before, bounds.start)
