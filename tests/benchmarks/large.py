@@ -38,8 +38,8 @@ class Asked(NamedTuple):
     is_closed: bool = False
 
 
-ASKED = (Asked("t-slot", 15, 8), Asked("slot", 16, 8), Asked("step", 13, 8), Asked("slit", 14, 8),
-         Asked("chamfer", 6.5, 8), Asked("slot", 48, 20, True), Asked("dovetail", 15, 20),
+ASKED = (Asked("t-slot", 10.5, 8), Asked("slot", 9.5, 8), Asked("step", 10, 8), Asked("slit", 11, 8),
+         Asked("chamfer", 5, 8), Asked("slot", 48, 20, True), Asked("dovetail", 15, 20),
          Asked("dovetail-slide", 20, 20))
 """The limits are a little over what is reached: chamfers, dovetails and slides reach their aim, the others not yet."""
 
