@@ -39,9 +39,10 @@ class Asked(NamedTuple):
 
 
 ASKED = (Asked("t-slot", 10.5, 8), Asked("slot", 9.5, 8), Asked("step", 10, 8), Asked("slit", 11, 8),
-         Asked("chamfer", 5, 8), Asked("slot", 48, 20, True), Asked("dovetail", 15, 20),
+         Asked("chamfer", 5, 8), Asked("slot", 16, 20, True), Asked("dovetail", 15, 20),
          Asked("dovetail-slide", 20, 20))
-"""The limits are a little over what is reached: chamfers, dovetails and slides reach their aim, the others not yet."""
+"""The limits are a little over what is reached: chamfers, closed slots, dovetails and slides reach their aim, the
+others not yet."""
 
 READING = 1.5
 """So many times raw reading may the store's reading take."""
