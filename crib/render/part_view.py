@@ -104,8 +104,10 @@ def of_scene(scene: PartScene, width: int, lines: bool, scale: float) -> list[st
                 _frame(sheet, grid, shape, pen, edge)
             else:
                 _ring(sheet, grid, shape)
+    told: set[str] = set()
     for shape, mark in labelled(scene.marks):
-        _label(sheet, grid, shape, mark)
+        if _label(sheet, grid, shape, mark, mark.label in told):
+            told.add(mark.label)
     return [title(scene, width), *sheet.lines()]
 
 
@@ -167,16 +169,20 @@ def _ring(sheet: Canvas, grid: _Grid, ring: Ring) -> None:
         sheet.put(row, column, "o")
 
 
-def _label(sheet: Canvas, grid: _Grid, shape: Box | Ring, mark: Mark) -> None:
-    """The numbers of what is made there in it, or beside it, where nothing is written yet."""
+def _label(sheet: Canvas, grid: _Grid, shape: Box | Ring, mark: Mark, again: bool) -> bool:
+    """The numbers of what is made there in it, or beside it, where nothing is written yet; `again`: they stand at
+    another of the same, so that here they only stand in its own row. Whether they stand."""
     text = f"{mark.label}{_DONE if mark.is_done else ''}"
     row, places = _places(grid, shape, len(text))
     places.sort(key=lambda at: at + len(text) >= grid.columns)
-    rows = sorted((row, row + 1, row - 1), key=lambda line: line != row and line in (0, grid.rows - 1))
-    free = ((line, at) for over in (False, True) for line in rows for at in places
+    near = [row] if again else sorted((row, row + 1, row - 1),
+                                      key=lambda line: line != row and line in (0, grid.rows - 1))
+    free = ((line, at) for over in ((False,) if again else (False, True)) for line in near for at in places
             if _is_over(grid, at, len(text)) is over and _is_free(sheet, line, at, len(text)))
-    if (found := next(free, None)) is not None:
+    found = next(free, None)
+    if found is not None:
         sheet.put(*found, text, Look.HEAD)
+    return found is not None
 
 
 def _is_over(grid: _Grid, at: int, long: int) -> bool:

@@ -210,6 +210,20 @@ def test_no_number_runs_over_the_edge_of_the_part(width: int, wide: float, at: f
         assert all(len(row) <= edge or not row[edge].isalnum() for row in rows), "\n".join([top, *rows])
 
 
+@pytest.mark.parametrize("width", [26, 40, 60])
+def test_numbers_that_are_told_arent_told_again_out_of_their_row(width: int) -> None:
+    """`11, 13 o 10, 12, 15`: the second stood there for a hole in the row under it, and again in the upper edge."""
+    along = tuple(Place(Face.TOP, (0.4 + 0.25 * at) * IN, 0.3 * IN) for at in range(1, 8))
+    holes = replace(placed("feet holes", "tapped-hole", (0.4, 0.3), thread="1/4-20", depth="1/4"), more=along)
+    part = replace(PARTS["slide"], stock=Stock(3 * IN, 1.5 * IN, 1 * IN), features=(holes,))
+    plan = one_after_the_other(part, planned().operations[0].proved.draft.question.shop)
+    for scene in scenes(plan).those:
+        _, *rows = of_scenes([scene], width)
+        for label in (mark.label for mark in scene.marks if len(mark.places) > 1):
+            told = [row for row in rows if label in row]
+            assert told and sum("o" not in row for row in told) <= 1 and len(told) <= 2, "\n".join(rows)
+
+
 def test_right_away_is_no_hurry() -> None:
     """`Set-up 3: top up, right away`: the right face lies away from you."""
     for scene in scenes(planned()).those:
