@@ -70,9 +70,8 @@ def _unknowns(cutter: Cutter) -> tuple[Unknown, ...]:
 
 def _form(cutter: Cutter, clear: Clearances) -> Silhouette:
     """Teeth with the rounded corner, a neck where it is relieved, and the shank."""
-    diameter, cut = cutter.diameter_mm or 0.0, cutter.length_of_cut_mm or 0.0
-    corner = min(cutter.corner_radius_mm or 0.0, diameter / 2)
-    teeth = rounded_end("teeth", diameter, corner, cut)
+    diameter, corner = cutter.diameter_mm or 0.0, _corner(cutter)
+    teeth = rounded_end("teeth", diameter, corner, max(corner, cutter.length_of_cut_mm or 0.0))
     return Silhouette(teeth, teeth, _stem(cutter, clear).parts)
 
 
@@ -87,8 +86,13 @@ def _stem(cutter: Cutter, clear: Clearances) -> Stem:
 
 
 def _teeth(cutter: Cutter) -> float:
+    """How tall the teeth are: no less than their corner is round, whatever is on record as the length of cut."""
     cut = cutter.length_of_cut_mm
-    return USUAL_CUT * (cutter.diameter_mm or 0.0) if cut is None else cut
+    return max(_corner(cutter), USUAL_CUT * (cutter.diameter_mm or 0.0) if cut is None else cut)
+
+
+def _corner(cutter: Cutter) -> float:
+    return min(cutter.corner_radius_mm or 0.0, (cutter.diameter_mm or 0.0) / 2)
 
 
 def _check(cutter: Cutter) -> tuple[Finding, ...]:

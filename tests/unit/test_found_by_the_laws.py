@@ -10,6 +10,9 @@ from crib.cutters.base import Cutter
 from crib.features import draw
 from crib.features.request import Request
 from crib.findings.verdicts import ANSWERS
+from crib.handbook.materials import find_material
+from crib.machining.sizes import Sizing
+from crib.machining.tool import ready
 from crib.pages import answer as sheet
 from crib.pages.passes import table
 from crib.planning import finish as planning_finish
@@ -255,3 +258,14 @@ def test_of_two_orders_that_cost_the_same_the_lower_number_goes_first() -> None:
     first, second = plans[:2]
     assert first.cost == pytest.approx(second.cost)
     assert [one.id for one in first.cutters] == [1, 2] and [one.id for one in second.cutters] == [2, 1]
+
+
+def test_a_ball_as_tall_as_it_is_round_is_told_of_so_by_its_sizes_too() -> None:
+    """A ball end mill on record with a length of cut a hair under its radius was drawn as tall as the ball, and told by
+    its bare sizes to be lower: so it was held to take more passes than it does."""
+    ball = Cutter(1, "end-mill", diameter_mm=4.04, shank_mm=6.0, length_of_cut_mm=2.0, corner_radius_mm=2.02, flutes=2,
+                  centre_cutting=True, material="hss", condition="sharp")
+    iron = find_material("grey iron")
+    tool, sizes = ready(ball, Shop(), iron), Sizing(Shop(), iron).of(ball)
+    assert tool and sizes and sizes.height == pytest.approx(tool.form.height / 1e6) == pytest.approx(2.02)
+    assert all(part.low <= part.high for part in tool.form.sure)
