@@ -164,3 +164,7 @@ class Kind:
     speech: Speech = field(default_factory=Speech)
     plural: str = ""
     example: Cutter | None = None
+
+    def is_weak(self, cutter: Cutter) -> bool:
+        """Whether one of this kind isn't made to open anything from solid: it works buried, or its neck is thin."""
+        return self.buried or (cutter.neck_mm is not None and cutter.neck_mm < (cutter.diameter_mm or 0.0) / 2)

@@ -26,7 +26,6 @@ from crib.planning.cost import money_at_stake, scrap_chance, wear_share
 from crib.planning.doers import Doer, Doers, InRoom, Some
 from crib.planning.jobs import Jobs
 from crib.planning.minutes import RUN_OUT_MM, least_descent, least_way
-from crib.planning.sieve import is_weak
 from crib.planning.surely_said import surely_said
 from crib.units import nm
 
@@ -225,7 +224,7 @@ class Floors:
                      for at, short in zip(where, ways, strict=True)]
         if room.name not in self.jobs.question.rooms_an_end_mill_opens:
             return found
-        return [inf if is_weak(batch.cutters[at], kind) else one for at, one in zip(where, found, strict=True)]
+        return [inf if kind.is_weak(batch.cutters[at]) else one for at, one in zip(where, found, strict=True)]
 
     def _is_held(self, cutter: Cutter) -> bool:
         return cutter.shank_mm is None or cutter.bore_mm is not None or self.sizing.is_held(cutter)

@@ -33,7 +33,7 @@ from crib.planning.who_comes import Branch, Comers
 
 MOST_CUTTERS = 3
 
-_CENTS_ROUNDED = 1e-6
+CENTS_ROUNDED = 1e-6
 """What a plan may cost less than its least where that is all of it: costs are ranked rounded, and sums made in another
 order differ by a hair. Else of two that cost the same the one whose numbers are higher came first."""
 
@@ -333,7 +333,7 @@ class Bounds:
 
     def _rank(self, least: LowerBound) -> Rank:
         scrap, hours = 1 - min(least.left, self._most_left), self.question.feature.request.hours
-        money = least.money + scrap * self._at_stake - _CENTS_ROUNDED
+        money = least.money + scrap * self._at_stake - CENTS_ROUNDED
         verdict = max(least.verdict, self.least_verdict, self._missed_by_all)
         rank = verdict, least.caution, least.shared, scrap_class(scrap, hours), money
         return max(rank, (*self.at_least[:4], money)) if self.at_least else rank

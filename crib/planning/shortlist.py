@@ -6,13 +6,10 @@ from collections.abc import Hashable
 
 from crib.light.records import dataclass, field
 from crib.machining.draft import Draft
-from crib.planning.lower_bounds import Bounds
+from crib.planning.lower_bounds import CENTS_ROUNDED, Bounds
 from crib.planning.pareto import Rank
 from crib.planning.watch import Watch
 from crib.planning.weighed import Key, Weighed
-
-_CENTS_ROUNDED = 1e-6
-"""What a least may be over a cost for being rounded."""
 
 WORTH_TELLING = 1.5
 """A runner-up is told of up to this many times the cost of the best plan, and with the same verdict."""
@@ -58,7 +55,7 @@ class Shortlist:
         self.watch.check()
         if self.least is not None and key[0] >= self.least:
             return True
-        if self.under is not None and (*key[:4], key[4] - _CENTS_ROUNDED, *key[5:]) >= self.under:
+        if self.under is not None and (*key[:4], key[4] - CENTS_ROUNDED, *key[5:]) >= self.under:
             return True
         return self.best is not None and not self.best.draft.is_round and key[:3] > self.best.key[:3]
 

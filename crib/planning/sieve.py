@@ -149,7 +149,7 @@ class Sieve:
         widest = self.sizing.widest(batch.one, kind) if batch.is_bare else inf
         own = [at for at, across in enumerate(batch.diameters) if across > widest]
         if self.opened and not kind.buried:
-            own += [at for at, cutter in enumerate(batch.cutters) if is_weak(cutter, kind)]
+            own += [at for at, cutter in enumerate(batch.cutters) if kind.is_weak(cutter)]
         return own
 
     def least(self, cutter: Cutter, kind: Kind, sizes: Sizes | None, out: Out) -> Told:
@@ -158,7 +158,7 @@ class Sieve:
         if out is not Out.IN:
             return self._of_out(kind, sizes, out)
         found: list[tuple[bool, float, int]] = []
-        most, opened = inf, self.opened if self.opened and is_weak(cutter, kind) else ()
+        most, opened = inf, self.opened if self.opened and kind.is_weak(cutter) else ()
         for asked in self.asked:
             spare, place, room, motion, also, door, _ = asked
             if found and (room.name in opened or (spare and not found[0][0])):
@@ -264,11 +264,6 @@ def _nearest(rooms: Sequence[Asked], shorts: Sequence[float], binds: Sequence[bo
     what it breaks there: `binds`."""
     most = min([short for short, bind in zip(shorts, binds, strict=True) if bind], default=inf)
     return next((asked.spare, asked.place, short) for asked, short in zip(rooms, shorts, strict=True) if short <= most)
-
-
-def is_weak(cutter: Cutter, kind: Kind) -> bool:
-    """Whether it isn't made to open anything from solid."""
-    return kind.buried or (cutter.neck_mm is not None and cutter.neck_mm < (cutter.diameter_mm or 0.0) / 2)
 
 
 @dataclass

@@ -17,13 +17,13 @@ if TYPE_CHECKING:
 
     Found = list[tuple[bool, float, int]]
 
+
 def told_together(sieve: Sieve, batch: Batch, kind: Kind, where: Sequence[int]) -> dict[int, Told]:
     """What is told of those of a batch whose steel, edges and hand let them do a room, and whose diameter is known."""
     if len(sieve.asked) == 1:
         return dict(zip(where, _told_alone(sieve, sieve.asked[0], batch, kind, where), strict=True))
     found: dict[int, Found] = {at: [] for at in where}
-    told: dict[int, Told]
-    most, told = dict.fromkeys(where, inf), {}
+    most, told = dict.fromkeys(where, inf), dict[int, "Told"]()
     weak = _weak(sieve, batch, kind, where)
     for asked in sieve.asked:
         is_opened = asked.room.name in sieve.opened
@@ -59,9 +59,7 @@ def _nearest(found: Found, most: float) -> Told:
 
 def _weak(sieve: Sieve, batch: Batch, kind: Kind, where: Sequence[int]) -> frozenset[int]:
     """Those that are too weak to open anything, where that matters."""
-    from crib.planning.sieve import is_weak
-
-    return frozenset(at for at in where if is_weak(batch.cutters[at], kind)) if sieve.opened else frozenset()
+    return frozenset(at for at in where if kind.is_weak(batch.cutters[at])) if sieve.opened else frozenset()
 
 
 def _in_room(sieve: Sieve, asked: Asked, batch: Batch, kind: Kind, where: Sequence[int], never: frozenset[int]

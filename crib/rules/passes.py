@@ -48,10 +48,7 @@ def opens_from_solid(draft: Draft) -> Iterator[Finding]:
 
 def is_weak(tool: Tool) -> bool:
     """Whether a cutter isn't made to open anything from solid."""
-    if tool.kind.buried:
-        return True
-    cutter = tool.cutter
-    return cutter.neck_mm is not None and cutter.neck_mm < (cutter.diameter_mm or 0.0) / 2
+    return tool.kind.is_weak(tool.cutter)
 
 
 def never_opens(question: Question, tool: Tool, room: str) -> bool:
