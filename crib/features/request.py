@@ -78,4 +78,9 @@ _YES = ("yes", "true")
 
 def is_said(request: Request, key: str) -> bool:
     """Whether an option that is yes or no was said to be."""
-    return request.said.get(key, "no").lower() in _YES
+    return is_yes(request.said.get(key, "no"))
+
+
+def is_yes(text: str) -> bool:
+    """Whether what was typed for such an option says that it is."""
+    return text.strip().lower() in _YES

@@ -13,13 +13,16 @@ from crib.parts.frame import SIDES
 from crib.parts.part import Face
 
 _SIDE = r"(?P<side>top|bottom|front|back|left|right)"
-_SIZE = r"(?<![\w./-])(?P<size>(?:\d+[- ]\d+/\d+|\d+/\d+|\d+[.,]\d+|\.\d+|\d+)(?:\s*(?:mm\b|in(?:ch(?:es)?)?\b|\"))?)"
+_NUMBER = r"(?:\d+[- ]\d+/\d+|\d+/\d+|\d+[.,]\d+|\.\d+|\d+)(?:\s*(?:mm\b|in(?:ch(?:es)?)?\b|\"))?"
+_SIZE = rf"(?<![\w./-])(?P<size>{_NUMBER})"
 _LEAD = r"(?:[,;]\s*|\b(?:and|but|lies|lying|its (?:middle|centre))\s+)*"
 _END = r"(?:[- ](?:hand )?(?:end|side|face|edge))?\b"
 _FAR = re.compile(rf"{_LEAD}{_SIZE}\s+(?:(?:up|down|back|away|off)\s+)?from\s+(?:the\s+)?{_SIDE}{_END}", re.IGNORECASE)
 _FACE = re.compile(rf"{_LEAD}\b(?:(?:in|into|on)\s+the\s+(?:(?P<end>left|right)[- ](?:hand )?(?:end|side|face)|"
                    r"(?P<side>top|bottom|front|back)(?:[- ](?:side|face))?(?![- ](?:\w+ )?(?:edge|corner)))|"
                    r"(?:in|on)\s+(?P<bare>top)(?=\s*(?:[,;]|$)))(?![\w-])", re.IGNORECASE)
+_AT = re.compile(rf"{_LEAD}\bat\s+(?P<along>{_NUMBER})(?:\s*[,;]\s*(?P<across>{_NUMBER}))?"
+                 r"(?=\s*(?:$|[,;](?!\s*\.?\d)|(?:in|on)\s+the\b))", re.IGNORECASE)
 _RUNS = re.compile(rf"{_LEAD}\b(?:(?:runs|running)\s+(?P<way>along|across)(?:\s+it)?|(?P<it>along|across)\s+it)\b",
                    re.IGNORECASE)
 _ENDS = {"left": "left end", "right": "right end"}
@@ -51,6 +54,7 @@ def read_lying(line: str, units: str, given: Mapping[str, str] | None = None) ->
     rest, far = _taken(_FAR, line)
     rest, faces = _taken(_FACE, rest)
     rest, ways = _taken(_RUNS, rest)
+    rest, places = _taken(_AT, rest)
     if loose := _LOOSE.search(rest):
         raise CribError("place", f"{loose[0]!r} doesn't say how far", loose[0], f"1 {loose[0]}")
     said: dict[str, str] = {}
@@ -61,6 +65,8 @@ def read_lying(line: str, units: str, given: Mapping[str, str] | None = None) ->
     where = given.get("face", "").strip().lower() or said.get("face", "top")
     if far and where in tuple(Face):
         said |= _distances(far, Face(where), units, way)
+    if at := _only([*places, *far] if places else []):
+        said["at"] = ", ".join(" ".join(size.replace(",", ".").split()) for size in (at["along"], at["across"]) if size)
     for key, text in said.items():
         if given.get(key, text).strip().lower() != text:
             raise CribError("place", f"its place is said in words, {in_words(said)!r}, and by --{key} {given[key]} too",
@@ -72,13 +78,14 @@ def read_lying(line: str, units: str, given: Mapping[str, str] | None = None) ->
 
 
 def in_words(said: Mapping[str, str]) -> str:
-    """A place by its options, in words that read back as the same.
+    """A place by its options, in words that read back as the same; by sizes alone it counts as `--at` does.
 
     >>> in_words({"face": "top", "at": "1", "from": "left", "runs": "across"})
     'in the top, 1 from the left, across it'
     """
     far = zip(said.get("at", "").split(", "), said.get("from", "").split(), strict=False)
-    return ", ".join([*([f"in the {_ENDS.get(said['face'], said['face'])}"] if "face" in said else []),
+    counted = [f"at {said['at']}"] if "at" in said and "from" not in said else []
+    return ", ".join([*counted, *([f"in the {_ENDS.get(said['face'], said['face'])}"] if "face" in said else []),
                       *(f"{size} from the {side}" for size, side in far),
                       *([f"{said['runs']} it"] if "runs" in said else [])])
 

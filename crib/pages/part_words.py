@@ -52,6 +52,7 @@ def compared(planned: PlannedPart) -> Text:
     setups, holders, cutters, minutes = planned.alone
     if not minutes:
         return ""
-    told = (f"{counted(setups, 'set-up')} (here {len(planned.setups)}), {cutters} cutter ({planned.cutter_changes}) "
+    told = (f"{counted(setups, 'set-up')} (here {len(planned.setups)}), "
+            f"{counted(cutters, 'cutter change')} ({planned.cutter_changes}) "
             f"and {counted(holders, 'holder change')} ({planned.holder_changes})")
     return said("one feature at a time: {told}, {minutes:.0f} min", told=told, minutes=minutes)

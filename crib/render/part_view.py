@@ -27,9 +27,11 @@ _DONE = "x"
 
 
 class _Grid(NamedTuple):
-    """Where a picture lies: signs for each mm across, its depth [mm], and how many signs and rows it has."""
+    """Where a picture lies: signs for each mm across, rows for each mm of its depth, that depth [mm], and how many
+    signs and rows it has."""
 
     scale: float
+    down: float
     deep: float
     columns: int
     rows: int
@@ -39,7 +41,7 @@ class _Grid(NamedTuple):
 
     def row(self, y: float) -> int:
         """The row of a place so far from the near edge; the first is the farthest one."""
-        return min(self.rows - 1, max(0, round((self.deep - y) * self.scale / _ASPECT)))
+        return min(self.rows - 1, max(0, round((self.deep - y) * self.down)))
 
 
 def of_scenes(scenes: Sequence[PartScene], width: int, lines: bool = True, tall: int | None = None) -> list[str]:
@@ -50,7 +52,8 @@ def of_scenes(scenes: Sequence[PartScene], width: int, lines: bool = True, tall:
     for count in range(len(scenes), 0, -1):
         those = [scene for scene in scenes if scene in fullest[:count]]
         fits = [(scale, rows) for rows in (_pairs(those), [[one] for one in those])
-                if (scale := _scale(rows, min(width, _WIDE * len(rows[0])), most))]
+                if (scale := _scale(rows, min(width, _WIDE * len(rows[0])), most))
+                and all(len(row) == 1 or _across(row, scale) <= width for row in rows)]
         if fits or count == 1:
             scale, rows = max(fits, key=lambda one: one[0]) if fits else (_lowest(those[0], width, most), [those])
             return [line for row in rows for line in _beside(row, width, lines, scale)]
@@ -77,11 +80,22 @@ def _scale(rows: Sequence[Sequence[PartScene]], width: int, most: int) -> float:
     return scale if fits and scale * widest > _NARROW * 0.9 else 0.0
 
 
+def _own(scene: PartScene, scale: float) -> int:
+    """Signs that a picture with the shortest of its titles is wide."""
+    return max(_grid(scene, scale).columns, len(title(scene, 0)))
+
+
+def _across(row: Sequence[PartScene], scale: float) -> int:
+    """Signs that pictures side by side take at the least."""
+    return sum(_own(scene, scale) for scene in row) + _GAP * (len(row) - 1)
+
+
 def _beside(row: Sequence[PartScene], width: int, lines: bool, scale: float) -> list[str]:
-    """Pictures side by side."""
+    """Pictures side by side, each as wide as it is at this scale, and what is over shared out to their words."""
     if len(row) == 1:
         return of_scene(row[0], width, lines, scale)
-    left, right = (of_scene(scene, width // 2, lines, scale) for scene in row)
+    spare = max(0, width - _across(row, scale))
+    left, right = (of_scene(scene, _own(scene, scale) + spare // 2, lines, scale) for scene in row)
     across = max(map(wide, left)) + _GAP
     return [painted((one + " " * (across - wide(one)) + other).rstrip(),
                     [*marks_of(one), *marks_of(other, len(one) + across - wide(one))])
@@ -92,10 +106,17 @@ def _rows(scene: PartScene, scale: float) -> int:
     return max(_LEAST, round(scene.deep * scale / _ASPECT) + 1)
 
 
+def _grid(scene: PartScene, scale: float) -> _Grid:
+    """At that scale; what is too thin for it is drawn as wide and as high as anything is at the least."""
+    columns, rows = max(_LEAST, round(scene.wide * scale) + 1), _rows(scene, scale)
+    return _Grid((columns - 1) / scene.wide if columns == _LEAST else scale,
+                 (rows - 1) / scene.deep if rows == _LEAST else scale / _ASPECT, scene.deep, columns, rows)
+
+
 def of_scene(scene: PartScene, width: int, lines: bool, scale: float) -> list[str]:
     """One set-up: its title, and the part with what lies towards whoever stands there at its lower edge."""
     pen = strokes(lines)
-    grid = _Grid(scale, scene.deep, max(_LEAST, round(scene.wide * scale) + 1), _rows(scene, scale))
+    grid = _grid(scene, scale)
     sheet = Canvas(min(width, grid.columns + _BESIDE), grid.rows)
     _frame(sheet, grid, Box(0, 0, scene.wide, scene.deep), pen, Edge.SEEN)
     for mark in scene.marks:

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from crib.findings.errors import CribError
 from crib.intake.place_in_words import in_words, read_lying
 from crib.parts.part import Face, Part, Place, Runs, Stock
 from crib.parts.placing import places_of
@@ -54,3 +55,25 @@ def test_a_place_in_words_is_that_place(data: st.DataObject, units: str, face: F
 def test_what_is_no_place_stays(line: str) -> None:
     found = read_lying(line, "in")
     assert (found.rest, found.said, found.echo) == (line, {}, "")
+
+
+@pytest.mark.parametrize(("line", "rest", "at"), [
+    ("tapped hole 1/4-20 through at 1/2, 1-1/2", "tapped hole 1/4-20 through", "1/2, 1-1/2"),
+    ("hole 1/4 1/2 deep at 12.5mm; 7 mm", "hole 1/4 1/2 deep", "12.5mm, 7 mm"),
+    ("slot 3/8 wide at 3/4, 1/4 deep", "slot 3/8 wide at 3/4, 1/4 deep", None),
+    ("slot 3/8 wide, 1/4 deep, at .75", "slot 3/8 wide, 1/4 deep", ".75"),
+    ("at 2, 1 a hole 1/4", "at 2, 1 a hole 1/4", None),
+    ("3 holes 1/4 at 45 degrees", "3 holes 1/4 at 45 degrees", None),
+    ("6 holes at 1-1/2 centres", "6 holes at 1-1/2 centres", None)])
+def test_a_place_by_sizes_alone_counts_as_the_option_does(line: str, rest: str, at: str | None) -> None:
+    """It was asked what the size behind `at` is. What goes on behind it, as with `deep`, is no place."""
+    found = read_lying(line, "in")
+    assert (found.rest, found.said.get("at")) == (rest, at)
+    if at:
+        assert read_lying(found.echo, "in") == read_lying(f"{found.echo}, ", "in") != read_lying("", "in")
+        assert read_lying(found.echo, "in").said == found.said
+
+
+def test_both_ways_of_saying_it_are_told_twice() -> None:
+    with pytest.raises(CribError, match="told twice"):
+        read_lying("hole 1/4 at 1, 1 from the left", "in")

@@ -6,11 +6,13 @@ import json
 import re
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from crib.light.records import replace
 from crib.pages.more import More
 from crib.pages.part_page import part_page
-from crib.pages.part_scene import Box, Ring, labelled, numbers, scenes
+from crib.pages.part_scene import Box, PartScene, Ring, labelled, numbers, scenes
 from crib.parts.part import Face, Part, Place, Runs, Stock
 from crib.parts.sides import Sides, corner_of, from_corner, sides_of, size_of
 from crib.render import svg_part
@@ -31,6 +33,19 @@ def test_on_one_screen(name: str, drawn: bool, width: int) -> None:
     assert len(told) <= (40 if width > 60 else 56)
     assert drawn or all(line.isascii() for line in told)
     assert told[0].startswith("Answer: ")
+
+
+@given(st.lists(st.tuples(st.floats(10, 300), st.floats(10, 300)), min_size=1, max_size=4), st.integers(44, 120))
+@settings(max_examples=100, deadline=None)
+def test_no_picture_is_cut_off(sizes: list[tuple[float, float]], width: int) -> None:
+    """Two that lie side by side had half of the room each, however wide they were: the right edge of the wider one was
+    cut off. Each that is drawn has its four corners, and none is wider than there is room for."""
+    sides = sides_of(Face.TOP)
+    told = of_scenes([PartScene(at, Face.TOP, wide, deep, sides, ()) for at, (wide, deep) in enumerate(sizes, 1)],
+                     width)
+    counts = {corner: "".join(told).count(corner) for corner in "┌┐└┘"}
+    assert set(counts.values()) == {" ".join(told).count("Set-up ")} != {0}
+    assert max(map(len, told)) <= width
 
 
 def test_what_changed_is_parted_where_it_shares_a_paragraph() -> None:

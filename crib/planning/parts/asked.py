@@ -3,11 +3,11 @@ where it lies."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Set
 
 from crib.features import KINDS, draw
 from crib.features.base import Feature
-from crib.features.request import Request
+from crib.features.request import Request, is_yes
 from crib.findings.errors import CribError
 from crib.findings.finding import Finding
 from crib.findings.message import a
@@ -91,7 +91,16 @@ def _texts(part: Part, one: Placed) -> dict[str, str]:
     whole = {"material": part.material, "use": part.use, "mating": part.fits,
              "hours": f"{part.hours:g}" if part.hours else ""}
     known = {field.key for field in fields(KINDS[one.kind])}
-    return {key: text for key, text in whole.items() if text and key in known} | dict(one.texts)
+    told = {key: text for key, text in whole.items() if text and key in known}
+    return told | dict(one.texts) | _thick(part, one, known)
+
+
+def _thick(part: Part, one: Placed, known: Set[str]) -> dict[str, str]:
+    """The depth of what goes through, where none was typed: the stock behind its face is as thick as it is."""
+    if not {"through", "depth"} <= known or not is_yes(one.texts.get("through", "")) or one.texts.get("depth"):
+        return {}
+    thick = frame_of(part.stock, one.place.face).depth - one.place.level
+    return {"depth": f"{thick / (25.4 if one.typed_in == 'in' else 1):.8g}"} if thick > _KEPT_MM else {}
 
 
 def _below(part: Part, one: Placed, feature: Feature) -> float | None:

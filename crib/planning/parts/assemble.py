@@ -11,6 +11,7 @@ from crib.planning.parts.choices import Choice, Go
 from crib.planning.parts.lies import Lie, datum_of
 from crib.planning.parts.planned import PartOperation, PartSetup
 from crib.planning.parts.problem import Up
+from crib.shop import Shop
 
 
 class Turn(NamedTuple):
@@ -110,11 +111,12 @@ def changes_of(laid: Laid) -> tuple[int, int, int]:
     return len(laid.setups), holders, sum(one.puts_up for one in ops)
 
 
-def alone(choices: Sequence[Sequence[Choice]]) -> tuple[int, int, int, float]:
-    """The same where each feature is made by itself, one after the other, and the minutes that it takes."""
+def alone(choices: Sequence[Sequence[Choice]], shop: Shop) -> tuple[int, int, int, float]:
+    """The same where each feature is made by itself, one after the other, and the minutes that it takes, those to put
+    another holder in between two of them too."""
     best = [min(some, key=lambda one: one.weighed.key) for some in choices]
     between = sum(a.holders[-1] != b.holders[0] for a, b in pairwise(best))
     setups = sum(1 + one.draft.question.setup.clampings for one in best)
     return (setups, sum(map(changed_holders, best)) + between, sum(len(one.goes) for one in best),
-            sum(one.weighed.reckoning.minutes for one in best))
+            sum(one.weighed.reckoning.minutes for one in best) + between * shop.collet_minutes * shop.pace)
 

@@ -213,6 +213,6 @@ def _planned(asked: Asked, solution: Solution | None, before: Done, unmade: tupl
         currency=asked.shop.currency,
         least_minutes=max(0.0, laid.minutes - gap),
         proven=not gap,
-        alone=alone([asked.choices[name] for name in asked.names]),
+        alone=alone([asked.choices[name] for name in asked.names], asked.shop),
         unmade=unmade,
     )
