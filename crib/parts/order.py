@@ -11,6 +11,7 @@ from crib.findings.errors import CribError
 from crib.findings.message import Text
 from crib.geometry.outline import Opening
 from crib.light.tuples import NamedTuple
+from crib.parts.in_the_air import is_half_in_air
 from crib.parts.lying import SLACK_MM, Lying, lying_in
 from crib.parts.part import Face, Part
 
@@ -39,6 +40,7 @@ def order_of(part: Part, drawn: Mapping[str, Feature]) -> tuple[Before, ...]:
     lying = lying_in(part, drawn)
     found = [*_derived(lying), *_wanted(part, drawn)]
     found += _losing_hold(lying, found)
+    found += _in_metal_all_round(lying, found)
     if circle := circle_in(found):
         raise _round_and_round(circle)
     return tuple(_without_what_follows(found))
@@ -160,6 +162,18 @@ def _losing_hold(lying: Sequence[Lying], pairs: Sequence[Before]) -> Iterator[Be
                 continue
             if _held_across(other) in lost[one.name]:
                 yield Before(other.name, one.name, "it takes off what the part is held by")
+
+
+def _in_metal_all_round(lying: Sequence[Lying], pairs: Sequence[Before]) -> Iterator[Before]:
+    """A hole that is to have metal on one side only is drilled and tapped while there is some all round, but for what
+    must come before it. Common practice."""
+    pairs = [*pairs]
+    for one in lying:
+        for other in lying:
+            if other.comes is Comes.ANYWHERE and one.name not in _following(other.name, pairs) and (
+                    is_half_in_air(one, other)):
+                pairs.append(Before(one.name, other.name, "a drill with metal on one side only runs off to the other"))
+                yield pairs[-1]
 
 
 def _held_across(one: Lying) -> int:

@@ -73,6 +73,36 @@ def test_only_the_last_cut_of_a_bore_waits_for_a_hole_into_it() -> None:
     assert pair.then == "bore!" and "burr" in str(pair.why)
 
 
+@settings(max_examples=80, deadline=None)
+@given(at=st.integers(160, 440), wide=st.integers(30, 120), deep=st.integers(10, 150), runs=st.sampled_from(
+    ["along", "across"]))
+def test_a_hole_is_drilled_while_there_is_metal_all_round(at: int, wide: int, deep: int, runs: str) -> None:
+    """By hand, in tenths of a millimetre: a slot from 30 - wide / 2 to 30 + wide / 2, a hole of 8 mm and 12 deep at
+    50, `at`. It goes first where a wall of the slot stands within nine tenths of its radius, and needn't where it is
+    wholly beside it or wholly over it. Common practice, no source."""
+    off = abs(at - 300) * 2 - wide
+    place = f"50, {at / 10}" if runs == "along" else f"{at / 10}, 50"
+    found = pairs(slot("s", "30", wide / 10, deep / 10, f'runs = "{runs}"'), hole("h", place, 8, 12))
+    if abs(off) < 70:
+        assert found == {("h", "s")}
+    elif abs(off) > 74:
+        assert found == set()
+
+
+def test_what_has_to_come_first_stays_first() -> None:
+    """A hole half over the end of a slot on whose floor it stands, and one that its owner wants behind it."""
+    on_floor = hole("h", "50, 33", 8, 10, 'level = "6"')
+    assert pairs(slot("s", "30", 10, 6), on_floor) == {("s", "h")}
+    later = hole("h", "50, 34", 8, 10, 'after = ["s"]')
+    assert pairs(slot("s", "30", 10, 6), later) == {("s", "h")}
+
+
+def test_a_hole_through_the_sides_of_a_slot_need_not_wait() -> None:
+    """It goes into the slot with all of its width; where the floor runs through it, it goes first."""
+    assert not pairs(slot("s", "30", 10, 12), hole("h", "50, 6", 4, 50, 'face = "front"'))
+    assert pairs(slot("s", "30", 10, 6), hole("h", "50, 6", 4, 50, 'face = "front"')) == {("h", "s")}
+
+
 NAMES = "abcdefg"
 EDGES = st.lists(st.tuples(st.sampled_from(NAMES), st.sampled_from(NAMES)).filter(lambda two: two[0] != two[1]),
                  max_size=14, unique=True)
