@@ -16,12 +16,19 @@ from crib.light.records import dataclass
 from crib.machining.draft import Draft
 from crib.machining.methods.base import Limit
 from crib.machining.methods.cuts import Cut, Job
+from crib.shop import Shop
 from crib.units import nm
 
 if TYPE_CHECKING:
     from crib.machining.holes import Hole
 
 ON_A_TABLE = "on the rotary table"
+
+
+def dialled(z: int, shop: Shop) -> int:
+    """A depth, negative downwards, as it is set: on a whole step of the readout, the deeper one [nm]."""
+    step = nm(shop.readout_mm)
+    return z // step * step
 
 
 @dataclass(frozen=True)
@@ -77,9 +84,8 @@ class Chain(Draft):
         return Operation.down(job.tool.form, z, job.tool.id, axis, nm(core_mm(job.tool.owned) / 2) or None)
 
     def dialled(self, cut: Cut) -> int:
-        """The depth of a stroke as it is set: on a whole step of the readout, the deeper one [nm]."""
-        step = nm(self.question.shop.readout_mm)
-        return cut.z // step * step
+        """The depth of a stroke as it is set [nm]."""
+        return dialled(cut.z, self.question.shop)
 
 
 class DownTheAxis(Protocol):

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from crib.cutters.base import Cutter
@@ -31,6 +33,23 @@ def test_depth_by_its_point() -> None:
     assert plan.answer == "as drawn" and plan.passes[0].z_mm == pytest.approx(-0.2214 * IN, abs=0.0006 * IN)
     blunt = asked(SINK.but(tip_mm=0.05 * IN)).plans[0]
     assert blunt.passes[0].z_mm == pytest.approx(-(0.2214 - 0.025 / 0.86929) * IN, abs=0.0006 * IN)
+
+
+@pytest.mark.parametrize(("units", "dro", "z", "rim", "down"), [
+    ("in", False, "-.2680", ".536", ".136"), ("mm", False, "-6.790", "13.580", "3.435"),
+    ("mm", True, "-6.785", "13.570", "3.430")])
+def test_the_rim_that_is_said_is_the_one_that_the_depth_makes(units: str, dro: bool, z: str, rim: str, down: str
+                                                              ) -> None:
+    """Geometry, by hand: a sharp point of 90 degrees is twice as wide at the surface as it stands deep, and from a hole
+    of 6.71 mm it goes down half of what the rim is wider. The aim, 13.567 mm, is set on whole steps of the readout:
+    what was said of it and what was dialled were two sizes."""
+    shop = replace(SHOP, units=units, dro=dro, chuck_mm=12.7)
+    question = read_request("countersink", {"screw": "M6"}, shop, units)
+    wide = SINK.but(angle_deg=90.0, diameter_mm=20.0, shank_mm=10.0, tip_mm=None)
+    only = advise(question, (wide,), shop).advice.plans[0].passes[0]
+    assert only.dial_z_mm == pytest.approx(float(z) * (IN if units == "in" else 1.0), abs=1e-6)
+    said = words(only.says, units)
+    assert f"down to {rim} across" in said and f"{down} down from where it touches the hole" in said
 
 
 def test_a_blunter_seat_leaves_the_head_proud_and_a_sharper_one_off_at_the_hole() -> None:

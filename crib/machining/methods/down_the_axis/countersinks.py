@@ -16,12 +16,13 @@ from crib.findings.verdicts import Verdict
 from crib.handbook.points import countersink_travel, point_length
 from crib.light.hints import ClassVar
 from crib.light.records import dataclass
-from crib.machining.chain import Chain
+from crib.machining.chain import Chain, dialled
 from crib.machining.methods.base import Limit
 from crib.machining.methods.down_the_axis.sizes import by_condition, unknown
 from crib.machining.methods.down_the_axis.strokes import stroke, tool_for
 from crib.machining.question import Question
 from crib.machining.words import Role
+from crib.units import nm
 
 
 def stands_proud(rim_mm: float, hole_mm: float, head_deg: float, cutter_deg: float) -> float:
@@ -36,6 +37,11 @@ def stands_proud(rim_mm: float, hole_mm: float, head_deg: float, cutter_deg: flo
     0.0138
     """
     return (rim_mm - hole_mm) / 2 * (1 / tan(radians(head_deg) / 2) - 1 / tan(radians(cutter_deg) / 2))
+
+
+def across_at(z_mm: float, cutter: Cutter) -> float:
+    """How wide a point cuts at the surface with its lower end at z, negative downwards [mm]."""
+    return (cutter.tip_mm or 0.0) - 2 * z_mm * tan(radians(cutter.angle_deg or 0.0) / 2)
 
 
 @dataclass(frozen=True)
@@ -60,11 +66,11 @@ class Countersinks:
             if tool is None:
                 continue
             angle, beyond = cutter.angle_deg or 0.0, tuple(self._beyond(cutter))
+            z = self._dialled_mm(cutter)
             called = cutter.kind in self.question.feature.calls_for[room].kinds
             yield Chain(
                 self.question,
-                (stroke(tool, Role.COUNTERSINK, room, -point_length(rim, angle, cutter.tip_mm or 0.0),
-                        self._says(cutter), is_measured=True),),
+                (stroke(tool, Role.COUNTERSINK, room, z, self._says(cutter, across_at(z, cutter)), is_measured=True),),
                 way=f"{self.question.feature.words} with the {cutter.label}",
                 at_best=Verdict.AS_DRAWN if called else Verdict.EXTRA_PASSES,
                 beyond=beyond,
@@ -73,15 +79,21 @@ class Countersinks:
                 suits=abs(angle - self.asked.angle_deg),
             )
 
-    def _says(self, cutter: Cutter) -> Text:
+    def _dialled_mm(self, cutter: Cutter) -> float:
+        """How deep its lower end goes for the rim aimed at, as it is set [mm, negative downwards]."""
+        deep = point_length(self.asked.diameter.mid, cutter.angle_deg or 0.0, cutter.tip_mm or 0.0)
+        return dialled(nm(-deep), self.question.shop) / 1e6
+
+    def _says(self, cutter: Cutter, rim_mm: float) -> Text:
+        """What to go by: the rim that comes of the depth as it is set, not the one aimed at."""
         if self.asked.between:
-            says = said("down to {rim} across, the speed low", rim=Mm(self.asked.diameter.mid))
+            says = said("down to {rim} across, the speed low", rim=Mm(rim_mm))
         else:
-            says = said("down to {rim} across; try the screw, and last {bit} at a time",
-                        rim=Mm(self.asked.diameter.mid), bit=ByUnits("a thou", "0.02"))
+            says = said("down to {rim} across; try the screw, and last {bit} at a time", rim=Mm(rim_mm),
+                        bit=ByUnits("a thou", "0.02"))
         if cutter.tip_mm is not None:
             return says
-        travel = countersink_travel(self.asked.diameter.mid, self.asked.hole.mid, cutter.angle_deg or 90.0)
+        travel = countersink_travel(rim_mm, self.asked.hole.mid, cutter.angle_deg or 90.0)
         return said("{says}; {down} down from where it touches the hole: Z is a sharp point's, its tip isn't on record",
                     says=says, down=Mm(travel))
 
