@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 import shutil
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import Any
 
 import typer
@@ -21,6 +22,10 @@ _SETTINGS: dict[str, Any] = {"help_option_names": ["-h", "--help"]}
 _NO_NUMBER = re.compile(r"is not a valid (?:float|int(?:eger)?)(?: range)?$")
 _TOO_SMALL = re.compile(r"is not in the range x>=(\S+)$")
 _EPILOG = "--crib, --units and --json may stand anywhere: see crib --help."
+
+once = lru_cache(maxsize=128)
+"""For what builds a command: that takes longer than many a line does, and whoever runs many lines in one process, as
+the tests do, is given the command that was built for the first."""
 
 
 class Commands(TyperGroup):
@@ -69,6 +74,7 @@ def dispatch(asked: Asked, rest: Sequence[str], words: Sequence[str]) -> Any:
         raise KeyboardInterrupt from error
 
 
+@once
 def loaded(name: str) -> Any:
     """The command of a name, as the library has it."""
     entry, does = COMMANDS[name], target(name)
@@ -110,6 +116,7 @@ def _group(group: Group) -> Any:
     return typer.main.get_group(app)
 
 
+@once
 def _command(one: Command) -> Any:
     app = new_app()
     groups = {f"--{slot.name}": slot.group for slot in one.slots if slot.group}

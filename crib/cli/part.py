@@ -10,7 +10,7 @@ from typer.core import TyperGroup
 
 from crib.cli import out, part_add, part_change, part_made, part_shown
 from crib.cli.asked import Asked
-from crib.cli.library import new_app
+from crib.cli.library import new_app, once
 from crib.cli.on_paper import Files
 from crib.cli.part_shown import Everything, Patience, Picture, Sheet, Steps, Why
 from crib.cli.status import Status
@@ -64,6 +64,7 @@ def listed(
     return Status.ANSWERED if every else Status.NO
 
 
+@once
 def _of_part(name: str) -> Any:
     """The group of what can be done with a part."""
     part = new_app(help=f"The part {name}: what it is and how it is made; with options made or changed.",

@@ -6,18 +6,13 @@ import json
 import shutil
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import cache, lru_cache
+from functools import cache
 from pathlib import Path
 from typing import Any
 
 import pytest
 
-from crib.cli import library, part
 from crib.cli.app import run
-
-for module, name in ((library, "loaded"), (library, "_command"), (part, "_of_part")):
-    setattr(module, name, lru_cache(maxsize=128)(getattr(module, name)))
-"""A command is built by the library once for all the lines of a run: that takes longer than many a line does."""
 
 
 @dataclass(frozen=True)
