@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
-from importlib import import_module
+from collections.abc import Iterable
 
-from crib.cutters.base import Cutter, Down, Kind
-from crib.findings.errors import CribError
+from crib.cutters.base import KINDS as KINDS
+from crib.cutters.base import Kind
+from crib.cutters.base import goes_down as goes_down
+from crib.cutters.base import kind_of as kind_of
+from crib.cutters.cutter import LABEL, Cutter
 
 _FILES: tuple[str, ...] = (
     "taper_end_mill", "end_mill", "face_mill", "fly_cutter", "keyseat_cutter", "t_slot_cutter", "slitting_saw",
@@ -15,30 +17,7 @@ _FILES: tuple[str, ...] = (
     "counterbore", "boring_head", "grooving_bar", "trepanning_tool", "boring_bar", "slotting_tool", "broach",
     "blank", "die", "tap", "drill")
 
-
-class _Kinds(Mapping[str, Kind]):
-    """The kinds by name, each loaded when it is asked for: a short answer is about few of them."""
-
-    def __init__(self, files: Iterable[str]) -> None:
-        self._file_of = {file.replace("_", "-"): file for file in files}
-        self._loaded: dict[str, Kind] = {}
-
-    def __getitem__(self, name: str) -> Kind:
-        if name not in self._loaded:
-            self._loaded[name] = import_module(f"crib.cutters.{self._file_of[name]}").KIND
-        return self._loaded[name]
-
-    def __contains__(self, name: object) -> bool:
-        return name in self._file_of
-
-    def __iter__(self) -> Iterator[str]:
-        return iter(self._file_of)
-
-    def __len__(self) -> int:
-        return len(self._file_of)
-
-
-KINDS: Mapping[str, Kind] = _Kinds(_FILES)
+KINDS.put_in(_FILES)
 
 STAND_INS = ("keyseat-cutter", *(file.replace("_", "-") for file in _FILES[31:]))
 """The kinds that may do the work of another, as their files say: of the first so many these, whatever is named after
@@ -58,21 +37,17 @@ def told_apart(kinds: Iterable[tuple[str, Kind]]) -> dict[str, Kind]:
     return found
 
 
-def kind_of(cutter: Cutter | str) -> Kind:
-    """The kind of a cutter, or the kind of that name. Raises `CribError` for a name that no kind has."""
-    name = cutter if isinstance(cutter, str) else cutter.kind
-    try:
-        return KINDS[name]
-    except KeyError:
-        raise CribError("kind", f"{name!r} is not a kind of cutter", name, "one of " + ", ".join(KINDS)) from None
-
-
-def goes_down(cutter: Cutter, what: Down) -> bool:
-    """Whether a cutter does this down its own axis."""
-    return what in kind_of(cutter).down
-
-
 def and_stand_ins(kinds: Iterable[str]) -> tuple[str, ...]:
     """Kinds by name, and behind them those that do the work of one."""
     named = tuple(dict.fromkeys(kinds))
     return tuple(dict.fromkeys((*named, *(one for one in STAND_INS if {*KINDS[one].in_place_of} & {*named}))))
+
+
+def _named(cutter: Cutter, units: str) -> str:
+    """A cutter's name; what makes it is loaded for the first that is asked for."""
+    from crib.cutters.label import named
+
+    return named(cutter, units)
+
+
+LABEL.made_by = _named

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from importlib import import_module
 
 from crib.cutters.cutter import CUTTER_KEYS as CUTTER_KEYS
 from crib.cutters.cutter import LENGTH_KEYS as LENGTH_KEYS
 from crib.cutters.cutter import Cutter as Cutter
 from crib.cutters.gauged import Gauging
 from crib.cutters.speech import Speech
+from crib.findings.errors import CribError
 from crib.findings.finding import Finding
 from crib.geometry.silhouette import Silhouette
 from crib.light.choices import StrEnum
@@ -168,3 +170,47 @@ class Kind:
     def is_weak(self, cutter: Cutter) -> bool:
         """Whether one of this kind isn't made to open anything from solid: it works buried, or its neck is thin."""
         return self.buried or (cutter.neck_mm is not None and cutter.neck_mm < (cutter.diameter_mm or 0.0) / 2)
+
+
+class Kinds(Mapping[str, Kind]):
+    """The kinds by name, each loaded when it is asked for: a short answer is about few of them."""
+
+    def __init__(self) -> None:
+        self._file_of: dict[str, str] = {}
+        self._loaded: dict[str, Kind] = {}
+
+    def put_in(self, files: Iterable[str]) -> None:
+        """The files that have one each, called as it is."""
+        self._file_of |= {file.replace("_", "-"): file for file in files}
+
+    def __getitem__(self, name: str) -> Kind:
+        if name not in self._loaded:
+            self._loaded[name] = import_module(f"crib.cutters.{self._file_of[name]}").KIND
+        return self._loaded[name]
+
+    def __contains__(self, name: object) -> bool:
+        return name in self._file_of
+
+    def __iter__(self) -> Iterator[str]:
+        return iter(self._file_of)
+
+    def __len__(self) -> int:
+        return len(self._file_of)
+
+
+KINDS = Kinds()
+"""All that there are: `crib/cutters/__init__.py` names their files."""
+
+
+def kind_of(cutter: Cutter | str) -> Kind:
+    """The kind of a cutter, or the kind of that name. Raises `CribError` for a name that no kind has."""
+    name = cutter if isinstance(cutter, str) else cutter.kind
+    try:
+        return KINDS[name]
+    except KeyError:
+        raise CribError("kind", f"{name!r} is not a kind of cutter", name, "one of " + ", ".join(KINDS)) from None
+
+
+def goes_down(cutter: Cutter, what: Down) -> bool:
+    """Whether a cutter does this down its own axis."""
+    return what in kind_of(cutter).down

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from crib.light.hints import Any
 from crib.light.records import dataclass, fields
 
@@ -96,7 +98,9 @@ class Cutter(_Named):
 
 class _Label:
     """A cutter's short name, made the first time that somebody asks for it: of a large crib most are never named.
-    `kept`: where it is kept, None until then."""
+    `kept`: where it is kept, None until then; `made_by`: what makes it, in units, of which the record knows nothing."""
+
+    made_by: Callable[[Cutter, str], str]
 
     def __init__(self, kept: Any) -> None:
         self.kept = kept
@@ -105,9 +109,7 @@ class _Label:
         if cutter is None:
             return self.kept
         if (found := self.kept.__get__(cutter)) is None:
-            from crib.cutters.label import named
-
-            found = named(cutter._alike or cutter, cutter._units or "in")
+            found = self.made_by(cutter._alike or cutter, cutter._units or "in")
             self.kept.__set__(cutter, found)
         return found
 
@@ -116,7 +118,8 @@ class _Label:
 
 
 _kept: Any = vars(Cutter)["label"]
-type.__setattr__(Cutter, "label", _Label(_kept))
+LABEL = _Label(_kept)
+type.__setattr__(Cutter, "label", LABEL)
 
 Open: Any = type("Open", Cutter.__bases__, {"__slots__": Cutter.__match_args__})
 """What a cutter is while it is made: it has the same slots, and they can be filled in. Once all are, it is closed."""

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from operator import attrgetter
 
-from crib.cutters import kind_of
-from crib.cutters.base import CUTTER_KEYS, Cutter, Down, Kind
+from crib.cutters.base import CUTTER_KEYS, Cutter, Down, Kind, kind_of
 from crib.findings.errors import CribError
 from crib.light.hints import Any
 from crib.units import as_fraction, in_words, nm, show

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from crib.cutters.base import Cutter
+from crib.cutters.cutter import Cutter
 from crib.findings.message import InWords, Text, said
 from crib.light.hints import TYPE_CHECKING
 from crib.light.records import dataclass
