@@ -29,7 +29,7 @@ Least = tuple[bool, int, float]
 last that is, by how much it falls short [mm]."""
 
 if TYPE_CHECKING:
-    from crib.machining.ends.entry import Doorway
+    from crib.machining.ends.solid import Doorway
 
     Told = Least | Literal[False] | None
     """What is told of a cutter: where its refusal stands at the least; False where it surely does a room, None where

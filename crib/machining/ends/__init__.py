@@ -19,8 +19,8 @@ from crib.machining.words import Manner
 
 if TYPE_CHECKING:
     from crib.machining.ends.cornered import InTheCorners
-    from crib.machining.ends.entry import Doorway
     from crib.machining.ends.roughed import Rounds
+    from crib.machining.ends.solid import Doorway
     from crib.machining.sizes import Sizes
 
 

@@ -4,9 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from itertools import islice
-from math import inf
 
-from crib.cutters.base import Kind
 from crib.geometry.cleared import segments
 from crib.geometry.layers import Layers
 from crib.geometry.operation import Operation, Path, Point
@@ -14,7 +12,7 @@ from crib.geometry.outline import Opening, Room
 from crib.geometry.rounded_box import HALF, RoundedBox
 from crib.handbook.closed_ends import CORE_SHARE, DRILLED_MM, HOLE_MM, LOWERED_MM, ramp_strokes
 from crib.light.records import dataclass, field
-from crib.light.tuples import NamedTuple
+from crib.machining.ends.solid import Doorway
 from crib.machining.methods.cuts import Course
 from crib.machining.question import Question
 from crib.machining.tool import Tool
@@ -154,48 +152,6 @@ def never_in(question: Question, tool: Tool, room: Room) -> bool:
         return radius > layers.ends[room.name].half or (corners is not None and radius > corners.waived)
     widest = max((room.most.width for room in question.outline.rooms if room.opens(Opening.TOP)), default=0)
     return max([widest - 2 * SPARE, *(2 * hole.radius - nm(HOLE_MM) for hole in layers.holes)]) < 2 * radius
-
-
-class Doorway(NamedTuple):
-    """What lets a tool down in the first room, which is open at the top and in which nothing is open yet: `half` its
-    length, and the radius of the widest hole with a flat floor that a drill makes there [nm]. Of a room with round
-    corners only the radius up to which a tool may follow another round its walls; negative in others."""
-
-    half: int
-    flat: int
-    follows: int = -1
-
-    def keeps_out(self, kind: Kind, is_on_centre: bool, radius: float) -> bool:
-        """Whether a tool of a radius [nm] surely gets down neither by itself nor after holes alone.
-
-        Its first pass at the floor begins where no other pass is at that height. What doesn't cut on centre, and runs
-        no more than its width along, wants a hole there that is as wide at the floor itself as what its end teeth
-        don't reach: its own passes before end higher, and the cone of a point is narrower there. A disc that fell in
-        where a hole is wider than itself would find no metal there: it follows none.
-        """
-        if kind.buried:
-            return radius > self.follows + _HAIR
-        if self.follows >= 0 or is_on_centre:
-            return False
-        return 2 * radius >= self.half + _HAIR and CORE_SHARE * radius > self.flat + _HAIR
-
-    def tells(self, kind: Kind, is_on_centre: bool, across_mm: float) -> bool | None:
-        """Whether a cutter so wide surely gets in, or surely doesn't; None where only its passes tell."""
-        radius = across_mm / 2 * NM
-        if self.keeps_out(kind, is_on_centre, radius):
-            return False
-        return True if self.follows < 0 and is_on_centre and radius <= self.half - _HAIR else None
-
-    def short(self, kind: Kind, across_mm: float) -> float:
-        """By how much one that is kept out falls short at the least, where nothing else is in its way [mm]: of a run
-        that is longer than it is wide; of round corners that isn't told."""
-        if self.follows >= 0:
-            return 0.0
-        return inf if kind.buried else max(0.0, 2 * (across_mm - (self.half + _HAIR) / NM))
-
-
-_HAIR = 4
-"""Sizes that are rounded to whole nanometres differ by less [nm]."""
 
 
 def doorway(question: Question, room: Room) -> Doorway | None:
