@@ -13,7 +13,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from operator import attrgetter
-from types import MethodType
 
 from crib.light.hints import TYPE_CHECKING, Any, NoReturn
 
@@ -22,7 +21,7 @@ MISSING: Any = object()
 
 _put = object.__setattr__
 
-FEW = 64
+FEW = 128
 """So many records of a class are made before a function of its own pays."""
 
 
@@ -56,13 +55,23 @@ def _replace(record: Any, /, **changes: Any) -> Any:
     cls = type(record)
     if cls not in _READ:
         names = tuple(_names(record))
-        _READ[cls] = names, attrgetter(*names) if len(names) > 1 else lambda record: [getattr(record, *names)]
-    names, read = _READ[cls]
-    return cls(**(dict(zip(names, read(record), strict=True)) | changes))
+        read: Callable[[Any], Iterable[Any]] = (
+            attrgetter(*names) if len(names) > 1 else lambda record: [getattr(record, *names)])
+        plain = hasattr(cls, "_fields_of_record") and hasattr(record, "__dict__") and not hasattr(cls, "__post_init__")
+        _READ[cls] = names, frozenset(names), read, plain
+    names, known, read, plain = _READ[cls]
+    if not (plain and changes.keys() <= known):
+        return cls(**(dict(zip(names, read(record), strict=True)) | changes))
+    changed: Any = object.__new__(cls)
+    its = changed.__dict__
+    its.update(zip(names, read(record), strict=True))
+    its.update(changes)
+    return changed
 
 
-_READ: dict[type[Any], tuple[tuple[str, ...], Callable[[Any], Iterable[Any]]]] = {}
-"""The fields of each class of which a record was changed, and what reads them all."""
+_READ: dict[type[Any], tuple[tuple[str, ...], frozenset[str], Callable[[Any], Iterable[Any]], bool]] = {}
+"""Of each class of which a record was changed the fields, what reads them all, and whether a record is no more than
+what it is filled in with."""
 
 
 def _names(record: Any) -> Iterable[str]:
@@ -111,7 +120,7 @@ def _dataclass(cls: Any = None, /, *, frozen: bool = False, eq: bool = True, slo
     for name, what in given.items():
         if body.get(name) is None:
             setattr(cls, name, what)
-    cls.__init__ = _FirstInit(cls, frozen)
+    cls.__init__ = _first_init(cls, frozen)
     return cls
 
 
@@ -177,62 +186,55 @@ class _WhenAsked:
 _SHOWN = {name: _WhenAsked(name) for name in ("__dataclass_fields__", "__dataclass_params__")}
 
 
-class _FirstInit:
-    """The `__init__` of a class while it has made few records. What isn't plainly right is left to the one that is
-    written for the class, which alone says what is wrong."""
+def _first_init(cls: Any, frozen: bool) -> Callable[..., None]:
+    """The `__init__` of a class of which no record was made yet."""
+    def __init__(record: Any, *values: Any, **named: Any) -> None:
+        cls.__init__ = _filler(cls, frozen)
+        cls.__init__(record, *values, **named)
 
-    def __init__(self, cls: Any, frozen: bool) -> None:
-        self.cls, self.frozen, self.left = cls, frozen, FEW
-        self.fill: Callable[..., Any] | None = None
+    return __init__
 
-    def __get__(self, record: object, _: type[Any]) -> Any:
-        self.left -= 1
-        if record is None or self.left < 0:
-            return self.written(record)
-        if self.fill is None:
-            self.fill = self.filler()
-        return MethodType(self.fill, record)
 
-    def written(self, record: object) -> Any:
-        """The `__init__` of its own, which takes this one's place."""
-        self.cls.__init__ = _write(self.cls, self.frozen)
-        return getattr(self.cls if record is None else record, "__init__")  # noqa: B009
+def _filler(cls: Any, frozen: bool) -> Callable[..., None]:
+    """The `__init__` of a class while it has made few records: fills one in with what is given, and with what is usual.
+    What isn't plainly right is left to the one that is written for the class, which alone says what is wrong."""
+    known: dict[str, _Field] = cls._fields_of_record
+    usual = {name: one.default for name, one in known.items()}
+    made = [(name, one.default_factory) for name, one in known.items() if one.default_factory is not None]
+    names = [name for name, one in known.items() if not one.by_name]
+    befores = [frozenset(names[:many]) for many in range(len(names) + 1)]
+    musts = [frozenset(name for name, one in known.items() if one.must_be_given()) - before for before in befores]
+    slots = [vars(cls)[name].__set__ for name in known] if "__slots__" in vars(cls) else None
+    most, count, after, left = len(names), len(known), hasattr(cls, "__post_init__"), FEW
 
-    def filler(self) -> Callable[..., Any]:
-        """What makes a record from what is given, and from what is usual."""
-        known: dict[str, _Field] = self.cls._fields_of_record
-        usual = {name: one.default for name, one in known.items()}
-        made = [(name, one.default_factory) for name, one in known.items() if one.default_factory is not None]
-        names = [name for name, one in known.items() if not one.by_name]
-        musts = [name for name in names if known[name].must_be_given()]
-        by_name = [name for name, one in known.items() if one.by_name and one.must_be_given()]
-        slots = [vars(self.cls)[name].__set__ for name in known] if "__slots__" in vars(self.cls) else None
-        count, after = len(known), hasattr(self.cls, "__post_init__")
+    def __init__(record: Any, *values: Any, **named: Any) -> None:
+        nonlocal left
+        left -= 1
+        many, given = len(values), record.__dict__ if slots is None else {}
+        is_right = left >= 0 and many <= most
+        if is_right and (named or many != count):
+            given.update(usual)
+            given.update(zip(names, values))  # noqa: B905
+            given.update(named)
+            is_right = len(given) == count and named.keys() >= musts[many] and (
+                not named or named.keys().isdisjoint(befores[many]))
+        elif is_right:
+            given.update(zip(names, values))  # noqa: B905
+        if not is_right:
+            given.clear()
+            cls.__init__ = _write(cls, frozen)
+            cls.__init__(record, *values, **named)
+            return
+        for name, make in made:
+            if given[name] is MISSING:
+                given[name] = make()
+        if slots is not None:
+            for put, value in zip(slots, given.values(), strict=True):
+                put(record, value)
+        if after:
+            record.__post_init__()
 
-        def fill(record: Any, *values: Any, **named: Any) -> Any:
-            given = record.__dict__ if slots is None else {}
-            if len(values) != count or named:
-                given.update(usual)
-            given.update(zip(names, values, strict=False))
-            if named:
-                given.update(named)
-            is_right = len(given) == count and len(values) <= len(names) and not (
-                named and values and not named.keys().isdisjoint(names[:len(values)]))
-            for name in (*musts[len(values):], *by_name):
-                is_right = is_right and given[name] is not MISSING
-            if not is_right:
-                given.clear()
-                return self.written(record)(*values, **named)
-            for name, make in made:
-                if given[name] is MISSING:
-                    given[name] = make()
-            if slots is not None:
-                for put, value in zip(slots, given.values(), strict=True):
-                    put(record, value)
-            if after:
-                record.__post_init__()
-
-        return fill
+    return __init__
 
 
 def _write(cls: type[Any], frozen: bool) -> Any:

@@ -58,8 +58,9 @@ _getter: Any = vars(collections)["_tuplegetter"]
 
 
 def _first_new(made: Any) -> Any:
-    """The `__new__` of a named tuple while it has made few; what isn't plainly right is left to one of its own."""
-    names, usual, left = made._fields, made._field_defaults, FEW
+    """The `__new__` of a named tuple while it has made few, all of whose values are given ten times as many; what isn't
+    plainly right is left to one of its own."""
+    names, usual, left = made._fields, made._field_defaults, 10 * FEW
     new, count, known = tuple.__new__, len(names), {*names}
 
     def __new__(cls: Any, /, *values: Any, **named: Any) -> Any:
@@ -68,6 +69,7 @@ def _first_new(made: Any) -> Any:
         if left > 0:
             if len(values) == count and not named:
                 return new(cls, values)
+            left -= 9
             given = usual | dict(zip(names, values, strict=False)) | named
             if len(given) == count >= len(values) and given.keys() == known and (
                     not named or named.keys().isdisjoint(names[:len(values)])):

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from enum import Enum, auto
 from itertools import pairwise, takewhile
+from operator import attrgetter
 
-from crib.light.records import dataclass, replace
+from crib.light.hints import Any
+from crib.light.records import dataclass, fields
 from crib.machining.words import Direction, Entry, Fed, Role
 from crib.planning.passes import Pass
 
@@ -97,43 +99,51 @@ def _is_once_more(runs: Sequence[Run], at: int, size: int, begun: int | None = N
             and all(_but_height(a) == _but_height(b) for a, b in zip(*flat, strict=True)))
 
 
-def _alike(key: Callable[[Pass], Pass]) -> Callable[[Sequence[Pass]], int]:
-    """How many at the beginning of a row are alike but for what `key` leaves out."""
+Key = tuple[Any, ...]
+"""What passes have to be alike in."""
+
+
+def _alike(key: Callable[[Pass], Key]) -> Callable[[Sequence[Pass]], int]:
+    """How many at the beginning of a row are alike in something."""
     def count(passes: Sequence[Pass]) -> int:
         first = key(passes[0])
         return sum(1 for _ in takewhile(lambda one: key(one) == first, passes))
     return count
 
 
-def _but(one: Pass, **left_out: float | str | tuple[()] | None) -> Pass:
-    """A pass without what is said of it elsewhere and what else is left out."""
-    return replace(one, no=0, minutes=0.0, says="", dials=(), stops_mm=(), **left_out)  # type: ignore[arg-type]
+def _but(*left_out: str) -> Callable[[Pass], Key]:
+    """All of a pass but what is said of it elsewhere and what else is left out."""
+    without = {"no", "minutes", "says", "dials", "stops_mm", *left_out}
+    return attrgetter(*(one.name for one in fields(Pass) if one.name not in without))
 
 
-def _but_height(one: Pass) -> Pass:
-    return _but(one, z_mm=0.0, dial_z_mm=0.0, axial_mm=0.0)
+_but_height = _but("z_mm", "dial_z_mm", "axial_mm")
+_but_table = _but("x_mm", "radial_mm", "dial_from_mm", "dial_to_mm")
+_ACROSS = ("x_mm", "dial_x_mm", "radial_mm", "path_mm", "dial_path_mm", "way_says")
+_at_one_setting, _at_one_side, _at_one_size = _but(*_ACROSS), _but(*_ACROSS, "feed", "enters_mm", "leaves_mm"), _but(
+    "diameter_mm", "radial_mm")
 
 
-def _but_across(one: Pass) -> Pass:
-    """But for where it is across; a way that runs straight goes with it, and one in from the open end, which is said of
+def _but_across(one: Pass) -> Key:
+    """But for where it is across."""
+    return *_at_one_setting(one), *_ways(one)
+
+
+def _ways(one: Pass) -> Key:
+    """A way that runs straight goes with where it is across, and so does one in from the open end, which is said of
     each pass by itself."""
+    is_from_end = one.entry == Entry.OPEN_END
     straight = len({y for _, y in one.dial_path_mm}) == 1 and not one.way_says
-    ways = {"path_mm": (), "dial_path_mm": ()} if straight or one.entry == Entry.OPEN_END else {}
-    if one.entry == Entry.OPEN_END:
-        ways["way_says"] = ()
-    return _but(one, x_mm=0.0, dial_x_mm=0.0, radial_mm=0.0, **ways)
+    ways = ((), ()) if straight or is_from_end else (one.path_mm, one.dial_path_mm)
+    return *ways, () if is_from_end else one.way_says
 
 
-def _but_size(one: Pass) -> Pass:
-    return _but(one, diameter_mm=0.0, radial_mm=round(one.radial_mm, 3))
+def _but_size(one: Pass) -> Key:
+    return *_at_one_size(one), round(one.radial_mm, 3)
 
 
-def _but_table(one: Pass) -> Pass:
-    return _but(one, x_mm=0.0, radial_mm=0.0, dial_from_mm=0.0, dial_to_mm=0.0)
-
-
-def _but_side(one: Pass) -> Pass:
-    return replace(_but_across(one), feed=Fed.RIGHT, enters_mm=None, leaves_mm=None)
+def _but_side(one: Pass) -> Key:
+    return *_at_one_side(one), *_ways(one)
 
 
 def _bored(passes: Sequence[Pass]) -> int:

@@ -34,12 +34,14 @@ signs), and the share of its width that upright sizes may take."""
 _NEAR = (0, -1, 1, -2, 2, -3, 3)
 
 
-def of_scene(scene: Scene, units: str, width: int = 100, lines: bool = True, tall: int | None = None) -> list[str]:
+def of_scene(scene: Scene, units: str, width: int = 100, lines: bool = True, tall: int | None = None,
+             grid: Grid | None = None) -> list[str]:
     """The picture of a scene: the cutter standing in the finished feature. No line is longer than `width` characters.
-    `lines`: box lines and blocks, else plain ASCII; `tall`: how many lines it may take, as long as it can be read."""
+    `lines`: box lines and blocks, else plain ASCII; `tall`: how many lines it may take, as long as it can be read;
+    `grid`: the cells that this comes to, where it is known."""
     pen, tight = strokes(lines), scene.tight
     labels = dimensions.labels(scene.dimensions, partial(drawn, units=units))
-    margin, grid = _margin(labels, width, tall), grid_of(scene, units, width, tall)
+    margin, grid = _margin(labels, width, tall), grid or grid_of(scene, units, width, tall)
     sheet = Canvas(width, grid.rows)
     standing = scene.stock - scene.finished
     edges = _metal(sheet, grid, standing, pen)

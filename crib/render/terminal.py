@@ -21,14 +21,14 @@ _LEAST_TEXT, _LEAST_DRAWING, _BETWEEN = 36, 36, "   "
 class Page(NamedTuple):
     """How a page is shown: `in` or `mm`, at most so wide, with box lines and blocks or in plain ASCII; `whole`: lists
     keep each row on a line, for programs that read them; `tall`: how many lines a drawing may take. `known`: of a page
-    that is laid out again and again what was laid out, by the block's identity and what else it hangs on."""
+    that is laid out again and again what was laid out, by its identity and what else it hangs on."""
 
     units: str
     width: int
     lines: bool
     whole: bool = False
     tall: int | None = None
-    known: dict[tuple[int, int, int | None], tuple[Block, Sequence[str]]] | None = None
+    known: dict[tuple[object, ...], tuple[object, Sequence[str]]] | None = None
 
 
 def lines(blocks: Iterable[Block], units: str, width: int = 100, lines: bool = True, whole: bool = False,
@@ -46,12 +46,17 @@ def _rows(blocks: Sequence[Block], page: Page) -> list[str]:
 
 
 def _shown(block: Block, page: Page) -> Sequence[str]:
+    tall = page.tall if isinstance(block, Beside | Drawing) else None
+    return _once(page, block, (page.width, tall), lambda: _SHOWN[type(block)](block, page))
+
+
+def _once(page: Page, shown: object, place: tuple[object, ...], show: Callable[[], Sequence[str]]) -> Sequence[str]:
+    """Something laid out, once for each page and what it hangs on."""
     if page.known is None:
-        return _SHOWN[type(block)](block, page)
-    place = id(block), page.width, page.tall if isinstance(block, Beside | Drawing) else None
-    if place not in page.known:
-        page.known[place] = block, _SHOWN[type(block)](block, page)  # it is kept, so that no other gets its identity
-    return page.known[place][1]
+        return show()
+    if (id(shown), *place) not in page.known:
+        page.known[id(shown), *place] = shown, show()  # it is kept, so that no other gets its identity
+    return page.known[id(shown), *place][1]
 
 
 def _aimed(blocks: Sequence[Block], page: Page, most: int) -> list[str]:
@@ -100,14 +105,16 @@ def _table(one: Table, page: Page) -> list[str]:
     return tables.laid_out(one, below, page.units, page.width, page.lines, page.whole)
 
 
-def _figure(one: Drawing, page: Page) -> list[str]:
+def _figure(one: Drawing, page: Page) -> Sequence[str]:
     """A drawing. What draws one sort of scene isn't loaded for another: a part's takes as long as a short answer."""
     from crib.pages.scene import FromAbove, HolesFromAbove, Scene
 
     if isinstance(one.scene, Scene):
         from crib.render import picture
 
-        return picture.of_scene(one.scene, page.units, page.width, page.lines, page.tall)
+        scene, grid = one.scene, picture.grid_of(one.scene, page.units, page.width, page.tall)
+        return _once(page, scene, (page.width, page.tall is None, grid), lambda: picture.of_scene(
+            scene, page.units, page.width, page.lines, page.tall, grid))
     if isinstance(one.scene, HolesFromAbove):
         from crib.render import holes_view
 
