@@ -8,7 +8,7 @@ from functools import lru_cache
 from itertools import pairwise
 from math import acos, asin, atan2, ceil, copysign, cos, floor, hypot, inf, pi, sin, sqrt
 
-from crib.geometry.left_over import is_held
+from crib.geometry.plainly_held import is_held
 from crib.geometry.rounded_box import HALF, RoundedBox
 from crib.light.tuples import NamedTuple
 

@@ -1,4 +1,4 @@
-"""How far a shape seen from above stands out of what others hold together, and whether it plainly doesn't."""
+"""How far a shape seen from above stands out of what others hold together."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from itertools import count
 from math import copysign, hypot, inf, sqrt
 
 from crib.geometry.faces import FINE
-from crib.geometry.rounded_box import HALF, RoundedBox, outside
+from crib.geometry.rounded_box import RoundedBox
 from crib.light.tuples import NamedTuple
 
 NOWHERE: int = 2**62
@@ -36,15 +36,12 @@ class _Box(NamedTuple):
     @property
     def halves(self) -> tuple[_Box, _Box]:
         """Parted across its longer side."""
-        if self.right - self.left > self.high - self.low:
-            middle = (self.left + self.right) / 2
-            return self._replace(right=middle), self._replace(left=middle)
-        middle = (self.low + self.high) / 2
-        return self._replace(high=middle), self._replace(low=middle)
-
-    def wider(self, by: float) -> _Box:
-        """So much wider to each side."""
-        return _Box(self.left - by, self.low - by, self.right + by, self.high + by)
+        left, low, right, high = self
+        if right - left > high - low:
+            middle = (left + right) / 2
+            return _Box(left, low, middle, high), _Box(middle, low, right, high)
+        middle = (low + high) / 2
+        return _Box(left, low, right, middle), _Box(left, middle, right, high)
 
 
 def left_over(shape: RoundedBox, shapes: frozenset[RoundedBox], known: int = 2 * FINE) -> int:
@@ -72,40 +69,6 @@ def left_over(shape: RoundedBox, shapes: frozenset[RoundedBox], known: int = 2 *
             nearer = tuple(one for one, off in zip(near, offs, strict=True) if max(off) - across <= most)
             heapq.heappush(heap, (-most, next(turn), part, nearer))
     return round(best)
-
-
-_PATIENCE = 300
-"""After so many boxes it isn't plain."""
-
-
-def is_held(shape: RoundedBox, shapes: Iterable[RoundedBox]) -> bool | None:
-    """Whether others hold a shape together, where that is plain: boxes of it are halved until each lies in one of them.
-    None where it isn't, as where they only touch, or it just fits.
-
-    >>> ends = frozenset({RoundedBox(0, 0, 60_000, 0, 9_000), RoundedBox(50_000, 0, 90_000, 0, 9_100)})
-    >>> [is_held(RoundedBox(0, 0, long, 0, 8_000), ends) for long in (90_000, 92_000)]
-    [True, False]
-    """
-    waiting, patience = [(_round(shape), [(*_round(one), one) for one in shapes])], _PATIENCE
-    while waiting:
-        box, near = waiting.pop()
-        left, low, right, high = box
-        near = [one for one in near if one[0] <= right and one[2] >= left and one[1] <= high and one[3] >= low]
-        for part in (part for half in box.halves if (part := _within(half.wider(HALF), shape))):
-            left, low, right, high = part
-            for its_left, its_low, its_right, its_high, one in near:
-                if its_left <= left and its_right >= right and its_low <= low and its_high >= high and outside(
-                        one[0] - left, right - one[2], one[1] - low, high - one[3]) <= one[4]:
-                    break  # it lies in this one
-            else:
-                x, y = (left + right) / 2, (low + high) / 2
-                if shape.off(x, y) <= 0 and all(one[4].off(x, y) > HALF for one in near):
-                    return False
-                waiting.append((part, near))
-                patience -= 1
-                if not patience:
-                    return None
-    return True
 
 
 def _round(shape: RoundedBox) -> _Box:

@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 
 from crib.geometry.box_outline import holds
 from crib.geometry.faces import FINE
-from crib.geometry.left_over import NOWHERE, is_held, left_over
+from crib.geometry.left_over import NOWHERE, left_over
+from crib.geometry.plainly_held import is_held
 from crib.geometry.rounded_box import RoundedBox
 
 STEPS = 40
