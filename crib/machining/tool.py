@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import cached_property
 from math import inf
 from types import MappingProxyType
@@ -116,8 +116,7 @@ _UNMADE = "_unmade"
 def _later(owned: Cutter, known: Cutter, kind: Kind, make: Callable[[Cutter, Cutter], Tool]) -> Tool:
     """A tool that is made when somebody looks at more than whose it is."""
     tool = object.__new__(Tool)
-    for name, value in (("id", owned.id), ("owned", owned), ("known", known), ("kind", kind), (_UNMADE, make)):
-        object.__setattr__(tool, name, value)
+    tool.__dict__.update({"id": owned.id, "owned": owned, "known": known, "kind": kind, _UNMADE: make})
     return tool
 
 
@@ -195,6 +194,21 @@ def ready(cutter: Cutter, shop: Shop, material: Material, owned: Cutter | None =
     if kind.form is None or diameter is None or diameter <= 0:
         return None
     return _later(owned, cutter, kind, _Maker.of(shop, material))
+
+
+def all_ready(cutters: Iterable[Cutter], shop: Shop, material: Material) -> Iterator[Tool]:
+    """The tools that cutters are in this shop and metal as they are on record, moving along: what `ready` makes of each
+    of them at its worst. Of thousands nothing else is asked."""
+    make, last, kind = _Maker.of(shop, material), None, None
+    for cutter in cutters:
+        if kind is None or cutter.kind != last:
+            kind, last = kind_of(cutter), cutter.kind
+        known = at_worst(cutter) if kind.unknowns(cutter) else cutter
+        if known is None or kind.form is None:
+            continue
+        across = known.diameter_mm if known.diameter_mm is not None else kind.fill(known).diameter_mm
+        if across is not None and across > 0:
+            yield _later(cutter, known, kind, make)
 
 
 def _down(cutter: Cutter, down: Descent, shop: Shop, material: Material, owned: Cutter) -> Tool | None:

@@ -37,7 +37,7 @@ from crib.planning.rule_effects import RuleEffects
 from crib.planning.verdict import calls_for
 from crib.rules import judge, stops
 from crib.rules.passes import never_opens
-from crib.rules.sizes import least_said, surely_missed
+from crib.rules.sizes import least_said, surely_leans, surely_missed
 
 if TYPE_CHECKING:
     from crib.planning.what_can_go import Together, Told
@@ -135,8 +135,9 @@ class Abilities:
     @property
     def _is_told(self) -> bool:
         """Whether it was told before of the same metal and the same tools that they leave what no owner lets stand."""
-        return bool(self.togethers) and any(not self.question.outline.is_waived(left)
-                                            for left in self.together.asked.values())
+        is_waived = self.question.outline.is_waived
+        known = {asked for asked, some in self.togethers.items() if not all(map(is_waived, some.asked.values()))}
+        return bool(known) and self._asked_of in known
 
     def _is_shut(self, room: Room) -> bool:
         """Whether of those that make a size none gets into a room."""
@@ -214,9 +215,7 @@ class Abilities:
     @cached_property
     def together(self) -> Together:
         """What all of them leave, whatever they do."""
-        able = [(tool, room) for room in self.question.outline.rooms for tool in self.likely(room)
-                if self.missed(tool, room) is not None]
-        asked = (self.question.outline, self.limits, self._roughed, tuple((tool.id, room.name) for tool, room in able))
+        able, asked = self._may_do, self._asked_of
         if asked not in self.togethers:
             fewer = self.before if self.before and len(self.old) == len(self.before.tools) else self.narrow
             from crib.planning.what_can_go import Together
@@ -224,6 +223,18 @@ class Abilities:
             self.togethers[asked] = Together(self.question.outline, able, self.limits,
                                              fewer.together if fewer else None, told=self.told, begun=self._roughed)
         return self.togethers[asked]
+
+    @cached_property
+    def _may_do(self) -> list[tuple[Tool, Room]]:
+        """The tools that can do anything, each with a room in which it can."""
+        return [(tool, room) for room in self.question.outline.rooms for tool in self.likely(room)
+                if self.missed(tool, room) is not None]
+
+    @property
+    def _asked_of(self) -> object:
+        """Of what metal and which tools it is told what they leave together."""
+        able = tuple((tool.id, room.name) for tool, room in self._may_do)
+        return self.question.outline, self.limits, self._roughed, able
 
     @cached_property
     def loosely(self) -> Together:
@@ -298,7 +309,7 @@ class Abilities:
             return None
         return Able(
             self.manners(tool, room, found),
-            self._verdict(tool, room),
+            GIVEN_AWAY if all(surely_leans(tool, one.levels) for one in found) else self._verdict(tool, room),
             all(self._is_cautioned(tool, room, one.manner) for one in found),
             all(one.both for one in found) and not has_corners(self.question, room),
             any(one.helped for one in found),
@@ -342,7 +353,8 @@ class Abilities:
 
     def _alone(self, tool: Tool, room: Room, one: PassBound, called: int) -> Manners:
         careful, missed = least_said(self.question, room.name, tool, one)
-        verdict = GIVEN_AWAY if missed else max(called, EXTRA if one.levels > 1 else DRAWN)
+        gives_away = missed or surely_leans(tool, one.levels)
+        verdict = GIVEN_AWAY if gives_away else max(called, EXTRA if one.levels > 1 else DRAWN)
         warned = (one.slow > 0 and self.stands(tool, "CL2")) + (one.levels > 2 and self.stands(tool, "FC2"))
         cautioned = (one.rubs and self.stands(tool, "SZ2")) or self._is_cautioned(tool, room, one.manner)
         return Manners(one, careful, missed, warned, cautioned, verdict)

@@ -232,7 +232,7 @@ class Bounds:
         is_wanting = bool(must) and not may_share
         if is_wanting and len(rooms) == 1:
             return ()
-        up = LowerBound(0, may_share, self.comers.up(tool), self._said.left_by(tool, said))
+        up = LowerBound(self.ended, may_share, self.comers.up(tool), self._said.left_by(tool, said))
         able = [place for place, room in enumerate(rooms) if tool.id in self.shares[room.name]]
         parts = {place: self._part(self.shares[rooms[place].name][tool.id], rooms[place].name in begun, may_share,
                                    left == 1) for place in able}
@@ -337,6 +337,12 @@ class Bounds:
         verdict = max(least.verdict, self.least_verdict, self._missed_by_all)
         rank = verdict, least.caution, least.shared, scrap_class(scrap, hours), money
         return max(rank, (*self.at_least[:4], money)) if self.at_least else rank
+
+    @cached_property
+    def ended(self) -> int:
+        """The verdict that every plan comes to at the least, for some tool of it ends each room."""
+        return max(min((one.any_.verdict for one in some.values() if one.ends), default=0)
+                   for some in self.shares.values())
 
     @cached_property
     def _missed_by_all(self) -> int:

@@ -16,7 +16,7 @@ from crib.holders import hold
 from crib.light.hints import TYPE_CHECKING
 from crib.light.records import replace
 from crib.machining.question import Question
-from crib.machining.tool import Tool, at_worst, holding_of, ready
+from crib.machining.tool import Tool, all_ready, holding_of
 from crib.planning.abilities import DRAWN, EXTRA, GIVEN_AWAY, Abilities
 from crib.planning.aims import aimed
 from crib.planning.branch_and_bound import explore
@@ -184,9 +184,7 @@ def opened(jobs: Jobs) -> Jobs:
 
 def usable(question: Question, cutters: Sequence[Cutter]) -> list[Tool]:
     """The cutters that can be reckoned with as they are on record."""
-    shop, material = question.shop, question.material
-    return [tool for cutter in cutters
-            if (known := at_worst(cutter)) and (tool := ready(known, shop, material, cutter))]
+    return list(all_ready(cutters, question.shop, question.material))
 
 
 def best(every: Asked, told: Shortlist, all_drafts: bool = False) -> Iterator[Weighed]:

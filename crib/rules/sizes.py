@@ -313,11 +313,16 @@ def _short(dimension: Dimension, jobs: list[Job], outline: Outline) -> float:
 def leans(draft: Draft) -> Iterator[Finding]:
     """SW1: a saw that cuts on one side only leans away from the metal; so does the second of two cuts side by side."""
     for job in draft.jobs:
-        if saws(job.tool) and job.levels > 1:
+        if surely_leans(job.tool, job.levels):
             depth = next(room.aim.width for room in draft.question.outline.rooms if room.name == job.room) / 1e6
             says = said("the {room} leans where {cutter} cuts beside its first cut, from memory about", room=job.room,
                         cutter=job.tool.owned.label)
             yield off_drawing("SW1", says, saw_lean(depth))
+
+
+def surely_leans(tool: Tool, levels: int) -> bool:
+    """Whether a tool that goes in so many levels leans beside its first cut, whoever else is there (see SW1)."""
+    return levels > 1 and saws(tool)
 
 
 TOOLS = (measured,)

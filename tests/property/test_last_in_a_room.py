@@ -25,8 +25,8 @@ from crib.rules.sizes import misses
 from crib.sample import shop_settings
 from crib.shop import Shop, from_json
 from tests.benchmarks.cribs import crib
-from tests.property.test_completeness import bounds_hold, question_of
-from tests.strategies import any_of, around, brief, right_for, t_slots
+from tests.property.test_completeness import bounds_hold, question_of, questions_of
+from tests.strategies import any_of, around, brief, mm, renumbered, right_for, t_slots
 
 TIGHT, WIDE = 0.02, 0.3
 
@@ -111,3 +111,51 @@ def test_a_head_is_stepped_to_by_whoever_is_narrower() -> None:
     for cuts in (disc.cuts, disc.cuts[:1]):
         draft = Draft(jobs.question, (opened, replace(disc, cuts=cuts)))
         assert "head width" in [dict(one.says.facts)["size"] for one in misses(draft) if isinstance(one.says, Message)]
+
+
+@st.composite
+def slits(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...], Shop]:
+    """A slit with saws of its width and thinner ones, deep enough or not, and discs of which most reach its floor
+    with their neck's help alone."""
+    width, depth = draw(mm(1, 5)), draw(mm(2, 14))
+    request = Request("slit", {"width": around(width, 0.0, draw(any_of(0.05, 0.1, 0.4))),
+                               "depth": around(depth, 0.0, draw(any_of(0.1, 0.4)))}, "grey iron")
+    known, saws, discs = ("diameter_mm",), [], []
+    for share in draw(st.lists(any_of(1.0, 0.99, 0.7, 0.5, 0.34), max_size=2)):
+        saws.append(Cutter(1, "slitting-saw", diameter_mm=draw(any_of(50.0, 63.0)), face_mm=round(width * share, 3),
+                           bore_mm=16.0, flutes=40, material="hss", condition="sharp", measured=known))
+    for share in draw(st.lists(any_of(1.01, 1.0, 0.8, 0.5), min_size=1, max_size=3)):
+        across = round(2 * depth + draw(mm(2, 8)), 3)
+        discs.append(Cutter(1, "keyseat-cutter", diameter_mm=across, face_mm=round(width * share, 3), shank_mm=6.0,
+                            neck_mm=round(across - 2 * depth * draw(any_of(0.4, 0.9, 1.1)), 3), flutes=8,
+                            reach_mm=round(width + draw(mm(2, 30)), 3), material="hss", condition="sharp",
+                            measured=known))
+    cutters = (*saws, *discs)
+    return request, renumbered(draw(st.permutations(cutters))), Shop(units="mm", most_levels=3)
+
+
+def test_no_slit_is_better_than_those_who_get_to_its_floor() -> None:
+    """No bound is over what comes out of saws and discs, from the side and from above; some that go twice lean."""
+    told: Counter[int] = Counter()
+
+    @settings(max_examples=60)
+    @given(slits())
+    def hold(one: tuple[Request, tuple[Cutter, ...], Shop]) -> None:
+        request, cutters, shop = one
+        note(brief(*one))
+        for question in questions_of(request, shop, cutters):
+            tools = usable(question, cutters)
+            bounds_hold(question, tools)
+            told[Bounds(Abilities(question, tools, question.limits), question).ended] += 1
+
+    hold()
+    assert {1, GIVEN_AWAY} <= set(told), told
+
+
+def test_a_slit_that_only_leans_is_found_soon() -> None:
+    """Nobody gets to the floor but saws that must go twice, and so lean: plans of two discs that share it were all
+    tried first, of thousands for a minute."""
+    shop, watch = from_json(shop_settings()), Watch()
+    request = read_request("slit", texts_of(["--width", ".1719+.002-0", "--depth", ".58±.003"]), shop, "in")
+    assert advise(request, crib(1000), shop, most_refused=0, watch=watch).advice.answer == "compromise"
+    assert watch.tried < 100
