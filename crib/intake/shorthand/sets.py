@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
+from itertools import pairwise
 
 from crib.cutters import KINDS
 from crib.cutters.speech import Order
@@ -42,6 +43,10 @@ _JOIN = r"(?:\s*[,;]\s*(?:and |& )?| and | & )"
 _NOT_ONE = pattern(r"\s*(?:flutes?|tooth|shank|loc|oal|long|face|wide|thick|bore|neck|reach|radius|pilot|tip|deg|"
                    r"°|pcs|"
                    r"of|each|ea|thou|diameter|high|arbor|hole|over|under|measured|x|incl|per)(?![a-z])")
+_NAMED_FOR = pattern(r"(?:\bx|shank|neck|bore|loc|oal|face|reach)\s*$")
+_COUNTED = pattern(r"(?<![\w/.#-])\d+\s*(?:x\s*)?$|^\s*\d+\s|\b(?:ea|each|pcs|off|of|qty)\b")
+_OWN = pattern(r"#\d{1,2}|#?\d+(?:/\d+)?-\d+|m\d{1,2}(?:\.\d)?(?: ?x ?\d*\.?\d+)?")
+"""A name that is a cutter's own size and no other: a number, a thread."""
 _BY = tuple(Fraction(1, part) for part in (64, 32, 16, 8, 4))
 
 
@@ -226,9 +231,11 @@ def _key(name: str) -> str:
 
 
 def _list(slip: Slip, item: str) -> _Several | None:
-    """Sizes with commas or an `and` between them, of cutters that are called many."""
+    """Sizes with commas or an `and` between them, or in a row, of cutters that are called many."""
     if not _MANY.search(slip.text) or slip.has("double end|de|double ended"):
         return None
+    if row := _in_a_row(slip, item):
+        return row
     for found in re.finditer(rf"(?:{item})(?:{_JOIN}(?:{item}))+", slip.text):
         places = [(found.start() + one.start(), found.start() + one.end()) for one in re.finditer(item, found[0])]
         if places and _NOT_ONE.match(slip.text[places[-1][1]:]):
@@ -242,9 +249,30 @@ def _list(slip: Slip, item: str) -> _Several | None:
             lead = re.match(r"(\d{1,2}) (?=[a-z])", slip.text)
             if lead and int(lead[1]) == len(names):
                 slip.blank(*lead.span(1))
-            unit = re.search(r"mm|inch|in\b|\"", names[-1])
-            names = [f"{name} {unit[0]}" if unit and re.fullmatch(r"\d*\.?\d+", name) else name for name in names]
-            return _Several(names, (places[0][0], places[-1][1]))
+            return _Several(_with_the_unit(names), (places[0][0], places[-1][1]))
+    return None
+
+
+def _with_the_unit(names: Sequence[str]) -> list[str]:
+    """Sizes, the bare ones in the unit that the last has."""
+    unit = re.search(r"mm|inch|in\b|\"", names[-1])
+    return [f"{name} {unit[0]}" if unit and re.fullmatch(r"\d*\.?\d+", name) else name for name in names]
+
+
+def _in_a_row(slip: Slip, item: str) -> _Several | None:
+    """Sizes with nothing between them: two or more of which each can only be a cutter's own, as threads and numbers
+    can, or three or more that rise, where it isn't said how many cutters there are."""
+    for found in re.finditer(rf"(?:{item})(?:\s+(?:{item}))+", slip.text):
+        places = [(found.start() + one.start(), found.start() + one.end()) for one in re.finditer(item, found[0])]
+        if _NOT_ONE.match(slip.text[places[-1][1]:]):
+            places.pop()
+        before, names = slip.text[: found.start()], [slip.text[start:end].strip() for start, end in places]
+        if len(names) < 2 or _NAMED_FOR.search(before):
+            continue
+        sizes = [slip.mm(name) or 0.0 for name in names]
+        rises = len(names) > 2 and all(one < two for one, two in pairwise(sizes))
+        if all(_OWN.fullmatch(name) for name in names) or (rises and not _COUNTED.search(before)):
+            return _Several(_with_the_unit(names), (places[0][0], places[-1][1]))
     return None
 
 
