@@ -9,12 +9,14 @@ from typing import Any
 from crib.features import KINDS
 from crib.findings.errors import CribError
 from crib.intake.questions import Lack, Question, lacking, names_a_kind, read_question, would_do
+from crib.intake.questions.vocabulary import SCREWED
 from crib.light.records import dataclass, replace
 from crib.safety.refer import refer
 
 __all__ = ["Heard", "Lack", "Question", "checked", "hear", "heard", "lacking", "missing", "names_a_kind"]
 
 _IN_SIZE = re.compile(r"(?<![\w./-])(\d+(?:[.,]\d+)?) in (diameter|dia|width|depth|length|thickness)\b", re.IGNORECASE)
+_METRIC = re.compile(r"M\d", re.IGNORECASE)
 _BARE_POINT = re.compile(r"^(?:about )?\.\d+$")
 
 
@@ -56,9 +58,10 @@ class Heard:
     def _check_mixed(self, units: str) -> None:
         sizes = {key: text for key, text in self.question.texts.items() if key in sizes_of(self.question.kind)}
         bare = [(key, text) for key, text in sizes.items() if re.fullmatch(r"[1-9]\d*(?:[.,]\d+)?", text)]
-        if units == "in" and bare and any("mm" in text for text in sizes.values()):
-            key, text = bare[0]
-            raise CribError("words", f"is the {key.replace('_', ' ')} {text} in mm, as others are, or in inches?", text,
+        metric = [text for key, text in self.question.texts.items() if key in SCREWED and _METRIC.match(text)]
+        if units == "in" and bare and (metric or any("mm" in text for text in sizes.values())):
+            (key, text), others = bare[0], f"{metric[0]} is" if metric else "others are"
+            raise CribError("words", f"is the {key.replace('_', ' ')} {text} in mm, as {others}, or in inches?", text,
                             f"{text}mm or {text}in")
 
 

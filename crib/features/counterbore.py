@@ -58,7 +58,8 @@ KIND = FeatureKind(
         words={
             "hole": ("pilot hole", "through hole", "clearance hole", "hole through", "drilled hole", "pilot"),
             "screw": ("screws", "cap screw", "socket head cap screw", "socket head screw", "socket screw",
-                      "cap head screw", "allen screw", "shcs", "bolt", "cap bolt"),
+                      "socket cap screw", "cap head screw", "socket head", "socket cap", "allen screw", "shcs", "bolt",
+                      "cap bolt"),
         },
         forms={"screw": SCREW},
         tells=FITTED,

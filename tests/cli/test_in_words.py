@@ -110,6 +110,14 @@ def test_a_bare_size_beside_millimetres_is_asked_about(crib: Crib) -> None:
     assert crib("make", "slot 12mm wide 1/4 deep in brass").status == 0
 
 
+def test_a_bare_size_beside_a_metric_thread_is_asked_about(crib: Crib) -> None:
+    """In a shop of inches 12 beside M6x1 was a foot deep, and the answer that no drill is so long."""
+    done = crib("make", "tapped hole M6x1 12 deep")
+    assert done.status == 2 and "is the depth 12 in mm, as M6x1 is, or in inches?" in done.err
+    assert "is the depth" not in crib("make", "tapped hole M6x1 1/2 deep").err
+    assert "is the depth" not in crib("make", "tapped hole M6x1 12mm deep").err
+
+
 def test_worth_is_asked_in_words_too(crib: Crib) -> None:
     assert crib("worth", "3/8 slot 1/4 deep in brass", "--json").json["read"]["width"] == "3/8"
 

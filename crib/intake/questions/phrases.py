@@ -31,9 +31,9 @@ _HOURS = (r"(?:with )?(\d+(?:[.,]\d+)?) ?(?:hours?|hrs?)(?: of)?(?: work)?(?: al
           r"(?: it| the part| this| that| already)?)?(?: so far| already)?|hours (\d+(?:[.,]\d+)?)")
 _COUNT = (r"\((\d{1,3})\)|(\d{1,3}) (?:of (?:them|these|those)|off|pcs|pieces?|pc|places|times|each|ea)|"
           r"(?:qty|quantity|count)\.? ?(?:of )?[:=]? ?(\d{1,3})|x(\d{1,3}) ?(?:off)?$|(\d{1,3}) ?x(?= ?[‖a-z])|"
-          r"make (\d{1,3})$")
+          r"make (\d{1,3})$|(\d{1,2}) of(?= (?:#?\d+(?:/\d+)?-\d|m\d))")
 _AS = rf"(?:half|twice|double|{FIGURE}) as (?:deep|wide|long|high|thick|big|large|much)(?: as \w+)?"
-_COUNTING = ("(", " of th", " off", "pc", "piece", "place", "times", "qty", "quantity", "count", "each", " ea", "make ",
+_COUNTING = ("(", " of ", " off", "pc", "piece", "place", "times", "qty", "quantity", "count", "each", " ea", "make ",
              f"x {KIND}", f"x{KIND}")
 _HOLES = (r"(?<![\w/.,-])(\d{1,2}) (?=(?:tapped |drilled |reamed |threaded |bored |clearance |bolt |"
           r"#?m?[\d./]+[\dx./-]* )*(holes|screws|bolts)\b)")

@@ -30,8 +30,8 @@ def place_unnamed(sheet: Sheet, kind: FeatureKind, line: Sequence[Item], bare: S
         chained = len({*chain(line, at, 1), *chain(line, at, -1)}) > 1
         free = [key for key in order if key not in sheet.texts and not is_angle(kind, key)
                 and not _is_told_otherwise(sheet, kind, key)]
-        if chained and _is_bare_angle(item) and any(is_angle(kind, key) and key not in sheet.texts for key in order):
-            free = [key for key in order if is_angle(kind, key)]
+        if (chained or _is_at(sheet, item)) and _is_bare_angle(item):
+            free = [key for key in order if is_angle(kind, key) and key not in sheet.texts] or free
         alone += not chained
         if not free or alone > 2 or (not chained and free[0] == "length" and order[0] != "length"):
             _ask_what(sheet, kind, item)
@@ -53,6 +53,11 @@ def _is_told_otherwise(sheet: Sheet, kind: FeatureKind, key: str) -> bool:
 
 def _is_bare_angle(item: Item) -> bool:
     return item.value is not None and item.value.is_bare and item.text.isdigit() and 15 <= int(item.text) < 180
+
+
+def _is_at(sheet: Sheet, item: Item) -> bool:
+    """Whether a figure is said as an angle is: the 45 of `1/16 at 45`."""
+    return sheet.low[: item.start].split()[-1:] == ["at"]
 
 
 def _is_rather_long(sheet: Sheet, key: str, order: Sequence[str], item: Item) -> bool:

@@ -145,7 +145,7 @@ def tells(name: str) -> dict[str, tuple[str, str]]:
 _IDLE_WORDS = """a an the of with on in and is are it its at for to i i'm my we our you need needs want wants wanted
 make makes making made what which who how cutter cutters can could do does did i've got have has would like some one
 please from into onto be been this that these those there here out as so or but will shall should let me mill milled
-milling cut cuts cutting machine machined machining tool tools best way used using work piece workpiece part parts
+milling cut cuts cutting machine machined machining tool tools best way used using work piece workpiece part parts block
 job put run nice plain simple straight new old size sized sizes dimension dimensions measuring measures ask question
 about say all it's that's owned own any ever go going get gets leave if possible just only them then along shop
 drawing print also too no no. per he she they s t ve m d ll re equally evenly spaced over not hey hi hello thanks thank
