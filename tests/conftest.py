@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import gc
+import importlib
 import os
 import signal
+import sys
 from collections.abc import Iterator
+from pathlib import Path
 from typing import Any
 
 import pytest
@@ -22,6 +25,18 @@ gc.disable()
 os.environ["COLUMNS"] = "100"
 """As wide as a page is where there is no terminal. Else readline, which the run loads, tells the runs beside it 80."""
 os.environ.pop("LINES", None)
+
+
+def pytest_collectstart(collector: pytest.Collector) -> None:
+    """Of several processes that run all tests each begins to load their files at another one, so that what one of them
+    has compiled the others need but read: it takes longer than all the rest of collecting."""
+    share, config, folder = os.environ.get("PYTEST_XDIST_WORKER", ""), collector.config, Path(__file__).parent
+    if (collector.path == folder and share and not sys.dont_write_bytecode
+            and config.args_source is config.ArgsSource.TESTPATHS):
+        files = sorted(folder.rglob("test_*.py"))
+        begin = int(share.removeprefix("gw")) * len(files) // int(os.environ["PYTEST_XDIST_WORKER_COUNT"])
+        for file in files[begin:] + files[:begin]:
+            importlib.import_module(".".join(file.relative_to(folder.parent).with_suffix("").parts))
 
 
 def pytest_collection_finish() -> None:
