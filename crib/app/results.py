@@ -44,9 +44,12 @@ def measured(crib: Crib, hole: str, drill: str = "", cutter: int = 0) -> None:
     crib.write_down(hole_note(words, *sizes, owned.id if owned else None))
 
 
-def take_back(crib: Crib, number: int) -> None:
-    """Take a result back. Raises `CribError` where there is none of that number."""
-    crib.cross_out(number, "time", "hole")
+def take_back(crib: Crib, number: int = 0) -> None:
+    """Take a result back: by its number, else the last. Raises `CribError` where there is none."""
+    told = crib.notes("time", "hole")
+    if not number and not told:
+        raise CribError("no-note", "no result was told so far", "", "crib result time, or crib result hole, tells one")
+    crib.cross_out(number or max(note.id for note in told), "time", "hole")
 
 
 def _question(crib: Crib, number: int) -> PastQuestion:

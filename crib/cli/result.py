@@ -58,8 +58,11 @@ def hole(
 
 
 @app.command("undo")
-def undo(ctx: typer.Context, number: Annotated[int, typer.Argument(help="The result's number", metavar="N")]) -> Status:
-    """Take a result back."""
+def undo(
+    ctx: typer.Context,
+    number: Annotated[int, typer.Argument(help="The result's number; none: the last", metavar="[N]")] = 0,
+) -> Status:
+    """Take a result back: the last, or the one with a number."""
     from crib.app.results import take_back
 
     asked: Asked = ctx.obj

@@ -172,5 +172,7 @@ def _rest(planned: PlannedPart, more: Collection[More]) -> list[Block]:
     """Where the rest is that isn't shown."""
     told = [f"--{one}" + (f" ({says})" if says else "") for one, says in (
         (More.STEPS, "every pass"), (More.WHY, "ways, minutes")) if one not in more and planned.operations]
-    beside = ["--sheet FILE.html", f"crib part {quoted(planned.part.name)} tick 1"] if planned.operations else []
+    beside = ["--sheet FILE.html"] if planned.operations else []
+    if to_do := next((one.no for one in planned.operations if not one.done), None):
+        beside.append(f"crib part {quoted(planned.part.name)} tick {to_do}")
     return [Paragraph(", ".join([*told, *beside]), "More", hang=2)] if told or beside else []

@@ -91,7 +91,8 @@ def test_what_is_done_stays_done(rest: Crib) -> None:
     assert "ticked off" in rest("history").out.splitlines()[1]
     assert rest("undo").status == 0
     assert not any(one["done"] for one in operations(rest))
-    rest("part", "rest", "tick", "1")
+    ticked = rest("part", "rest", "tick", "1")
+    assert "crib part rest tick 2" in ticked.out, "what is done isn't to be ticked next"
     assert "already" in rest("part", "rest", "tick", "1").err
     assert rest("part", "rest", "untick", "1").status == 0
     assert not any(one["done"] for one in operations(rest))

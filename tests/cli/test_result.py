@@ -42,6 +42,17 @@ def test_undone_it_is_as_it_was(bench: Crib) -> None:
     assert bench(*SLOT).json["plans"] == before
 
 
+def test_without_a_number_the_last_is_taken_back(bench: Crib) -> None:
+    """As `crib undo` does."""
+    bench("result", "hole", ".2025", "--drill", "#7")
+    first = bench("result", "--json").json["results"]
+    bench("result", "hole", ".2026", "--drill", "#7")
+    assert bench("result", "undo", "--json").json["results"] == first
+    assert bench("result", "undo", "--json").json["results"] == []
+    nothing = bench("result", "undo")
+    assert nothing.status == 2 and "no result was told so far" in nothing.err
+
+
 def test_a_hole_replaces_the_handbook_for_its_drill(bench: Crib) -> None:
     """A #7 drill is .2010 (ASME B94.11M); it made .2025."""
     tap = ("tap", "1/4-20", "--material", "brass", "--json")

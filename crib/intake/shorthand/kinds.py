@@ -217,4 +217,5 @@ def no_kind(slip: Slip, thread: str | None) -> Held:
     if slip.values.get("flutes") == 2:
         return Held("it doesn't say what kind of cutter it is: with 2 flutes an end mill or a drill",
                     f"{bare} end mill, or {bare} drill")
-    return Held("it doesn't say what kind of cutter it is", f"add the word: {bare[:60]} end mill, drill, tap ...")
+    said = f"{bare[:60]} ".lstrip()
+    return Held("it doesn't say what kind of cutter it is", f"add the word: {said}end mill, drill, tap ...")
