@@ -129,7 +129,8 @@ def _command(one: Command) -> Any:
 def _usage(words: Sequence[str], error: typer.TyperException) -> tuple[str, str, str, str]:
     """A usage error of the library, in our shape."""
     context = getattr(error, "ctx", None)
-    path = context.command_path if context is not None else "crib"
+    named = next((word for word in words if word in COMMANDS), "")
+    path = context.command_path if context is not None else f"crib {named}".rstrip()
     if type(error).__name__ == "NoArgsIsHelpError":
         return "usage", f"{path} needs a word more", " ".join(words), f"{path} --help shows which"
     what = _NO_NUMBER.sub("is not a number", error.format_message().rstrip("."))
