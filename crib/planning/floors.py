@@ -20,6 +20,7 @@ from crib.machining.ends import after_a_chain, chain_minutes, cuts_on_centre, le
 from crib.machining.gate import Count, is_full
 from crib.machining.methods import gate, method_of
 from crib.machining.methods.base import Site
+from crib.machining.methods.in_a_fillet import goes_with_the_fillet
 from crib.machining.sizes import Sizes
 from crib.machining.tool import Tool, makes_sizes
 from crib.planning.cost import money_at_stake, scrap_chance, wear_share
@@ -53,6 +54,7 @@ class Floors:
         sites = ((room, gate(Site(outline, room, self.jobs.limits, outline.most))) for room in outline.rooms)
         self.rooms = [(room, None if door and door.upright else door) for room, door in sites]
         self.chains = [inf if (least := chain_minutes(question, room)) is None else least for room in outline.rooms]
+        self.beside = {place for place, room in enumerate(outline.rooms) if goes_with_the_fillet(outline, room)}
         self.known: dict[tuple[str, object], float] = {}
         self.parts: set[int] = set()  # rooms of which somebody may take a part
         self.start = Jobs(question, ()).bounds().start
@@ -69,7 +71,7 @@ class Floors:
     @cached_property
     def least(self) -> list[float]:
         """What each room takes at the least."""
-        return [one.at_place(1) for one in self.in_rooms]
+        return [0.0 if one.room in self.beside else one.at_place(1) for one in self.in_rooms]
 
     @cached_property
     def said(self) -> tuple[Finding, ...]:
@@ -110,7 +112,7 @@ class Floors:
         so that this stays whoever is there together. One that is open at the top goes only as deep as another room
         leaves it, so that there it is told of one that is alone."""
         return self.is_told and self.jobs.question.layers is None and any(
-            here.at_place(1) == inf and here.room not in self.parts and (
+            here.at_place(1) == inf and here.room not in self.parts and here.room not in self.beside and (
                 len(self.rooms) == 1 or not room.opens(Opening.TOP))
             for here, (room, _) in zip(self.in_rooms, self.rooms, strict=True))
 
@@ -140,7 +142,8 @@ class Floors:
     def _floors(self, here: InRoom, limit: float) -> list[tuple[float, Doer]]:
         """The floors of those that do a room, as far as they may be no higher."""
         rest = self.whole - self.least[here.room]
-        return [(rest + money + one.up + (self.second if inf in one.rooms else 0.0), one)
+        others = [place for place in range(len(self.rooms)) if place not in self.beside]
+        return [(rest + money + one.up + (self.second if inf in [one.rooms[place] for place in others] else 0.0), one)
                 for money, one in here.up_to(limit - rest - self.second + CENT)]
 
     def at_place(self, place: int) -> float:
@@ -185,7 +188,7 @@ class Floors:
         """What those of a band take at the least to do a room alone."""
         kind, door = batch.kind, self.rooms[place][1]
         assert kind is not None
-        if door is None or not batch.is_bare or not band.narrowest:
+        if door is None or not batch.is_bare or not band.narrowest or place in self.beside:
             return 0.0
         if door.is_broken_by(band):
             return inf
@@ -234,7 +237,7 @@ class Floors:
         of its bare sizes where these tell it, else by them, worked out once for all that are alike."""
         room, door = self.rooms[place]
         shop, cutter = self.jobs.question.shop, tool.known
-        if shop.overruled or shop.this_time or cutter.overruled:
+        if shop.overruled or shop.this_time or cutter.overruled or place in self.beside:
             return 0.0
         sizes = self.sizing.of(cutter)
         if sizes is not None and door is not None and door.closely is not None:

@@ -18,6 +18,7 @@ from crib.machining.ends import has_corners
 from crib.machining.methods import pass_bounds_now
 from crib.machining.methods.along_a_flank import is_at_an_edge, opens_no_wider
 from crib.machining.methods.base import Limits
+from crib.machining.methods.in_a_fillet import goes_with_the_fillet
 from crib.machining.methods.under_a_flank import is_leant_over
 from crib.machining.question import Question
 from crib.machining.tool import Tool
@@ -133,6 +134,8 @@ class Bounds:
 
     def _rest(self, rooms: Sequence[Room], begun: frozenset[str], may_share: bool, said: frozenset[Finding],
               by_one: bool) -> ParetoFront:
+        if self._beside and len(rooms) > 1:
+            rooms = [room for room in rooms if room.name not in self._beside]
         alone = [room for room in rooms if room.name not in begun]
         if by_one and rooms and not self._one_does(rooms, alone):
             return ()
@@ -182,19 +185,19 @@ class Bounds:
                     continue
                 own, shared = self._said.of[tool.id]
                 bare, named = found.setdefault(shared, ([], []))
-                part = self._part(self.shares[room.name][tool.id], begun, may_share, by_one)
+                part = self._part(self.shares[room.name][tool.id], begun, may_share, by_one, room)
                 bare += part
                 named += [one.and_(LowerBound(left=own)) for one in part] if own < 1 else part
             self.grouped[place] = {shared: (non_dominated(bare), non_dominated(named)) for shared,
                                    (bare, named) in found.items()}
         return self.grouped[place]
 
-    def _part(self, share: Share, begun: bool, may_share: bool, by_one: bool) -> ParetoFront:
+    def _part(self, share: Share, begun: bool, may_share: bool, by_one: bool, room: Room) -> ParetoFront:
         """What comes to a tool of a room that it doesn't do alone where it is begun; else alone, or with another, which
         it must be without where it is the one that may come, or alone but for what is gone with another room."""
         some = share.last if by_one else share.any_
         if begun:
-            return (some,)
+            return (some._replace(shared=False),) if room.name in self._beside else (some,)
         if may_share and share.helped:
             return (*share.alone, some)
         if by_one or not may_share:
@@ -235,14 +238,15 @@ class Bounds:
         up = LowerBound(self.ended, may_share, self.comers.up(tool), self._said.left_by(tool, said))
         able = [place for place, room in enumerate(rooms) if tool.id in self.shares[room.name]]
         parts = {place: self._part(self.shares[rooms[place].name][tool.id], rooms[place].name in begun, may_share,
-                                   left == 1) for place in able}
+                                   left == 1, rooms[place]) for place in able}
         if len(rooms) == 1:
             return tuple(up.and_(one) for one in parts.get(0, ()))
         after = said | self._said.of[tool.id][1] if tool.id in self._said.of else said
         found: list[LowerBound] = []
         for count in range(1, len(able) + 1):
             for mine in combinations(able, count):
-                others = [room for place, room in enumerate(rooms) if place not in mine and room.name not in begun]
+                others = [room for place, room in enumerate(rooms) if place not in mine and room.name not in begun
+                          and not (room.name in self._beside and max(mine) > place)]
                 if others and (left == 1 or (must and left == 2 and not self._one_does(others, others, must))):
                     continue
                 done = [rooms[place] for place in mine]
@@ -255,6 +259,17 @@ class Bounds:
                     here = combine(here, parts[place])
                 found += here
         return non_dominated(found)
+
+    @cached_property
+    def _beside(self) -> frozenset[str]:
+        """The rooms that count as begun once somebody was in a room after them."""
+        outline = self.question.outline
+        return frozenset(room.name for room in outline.rooms if goes_with_the_fillet(outline, room))
+
+    def begun(self, draft: Draft) -> frozenset[str]:
+        """The rooms out of which somebody took something."""
+        names = frozenset(job.room for job in draft.jobs)
+        return names | self._beside if self._beside and self.question.outline.rooms[-1].name in names else names
 
     def _after(self, tool: Tool, done: Sequence[Room], rooms: Sequence[Room]) -> Bounds:
         """The same of the flanks alone, where they are all that is lacking and a tool does whatever is before them,
@@ -285,7 +300,7 @@ class Bounds:
         can come to, whatever held the last; the last one must be able to end it."""
         up, least = so_far.draft.tools, so_far.least
         left = MOST_CUTTERS - len(up)
-        begun = frozenset(job.room for job in so_far.draft.jobs)
+        begun = self.begun(so_far.draft)
         ended = frozenset(room.name for room in rooms if any(self._ends(tool, room) for tool in up))
         names = frozenset(room.name for room in rooms)
         said = so_far.said & self._said.shared

@@ -73,5 +73,5 @@ class Shortlist:
         if not self.last:
             return False
         over, rooms = self.last | {tool.id for tool in draft.tools}, bounds.missing(draft)
-        begun = {job.room for job in draft.jobs} if len(rooms) > 1 else ()
+        begun = bounds.begun(draft) if len(rooms) > 1 else ()
         return any(bounds.shares[room.name].keys() <= over for room in rooms if room.name not in begun)

@@ -39,6 +39,12 @@ def _is_beside(a: Attempt) -> bool:
     return a.room.name != a.outline.rooms[-1].name
 
 
+def goes_with_the_fillet(outline: Outline, room: Room) -> bool:
+    """Whether a room is the step beside a fillet: whoever makes that first, along the wall, takes as much of the step
+    with it as he is wide, and may take all."""
+    return room.hollow is not None and room.name != outline.rooms[-1].name
+
+
 def _is_bull_nose(a: Attempt) -> bool:
     """Whether a cutter has the fillet's own corner and a flat within it, so that it makes the step and the fillet at
     once."""

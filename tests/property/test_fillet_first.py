@@ -1,0 +1,68 @@
+"""Whoever makes a fillet before the step beside it takes as much of the step with it as he is wide."""
+
+from __future__ import annotations
+
+from collections import Counter
+
+from hypothesis import assume, given, note, settings
+from hypothesis import strategies as st
+
+from crib.cutters.base import Cutter
+from crib.features import draw as draw_feature
+from crib.features.request import Request
+from crib.findings.errors import CribError
+from crib.planning.advise import advise
+from crib.planning.set_ups import usable
+from crib.shop import Shop
+from tests.property.test_completeness import bounds_hold, every_way, questions_of, shown
+from tests.strategies import any_of, around, brief, mm, renumbered
+
+Asked = tuple[Request, tuple[Cutter, ...], Shop]
+
+
+@st.composite
+def fillets(draw: st.DrawFn) -> Asked:
+    """A fillet with a ball of its radius, perhaps one with a flat within it, and square mills as wide as the step, or
+    as what the ball leaves of it, or of any width."""
+    radius, band = draw(mm(2, 5)), draw(any_of(0.005, 0.04, 0.2))
+    depth, width = round(radius + draw(mm(0.5, 6)), 3), round(radius + draw(mm(1, 16)), 3)
+    request = Request("inside-fillet", {"radius": around(radius, 0.04, 0.04), "width": around(width, band, band),
+                                        "depth": around(depth, 0.04, 0.04)}, "mild steel")
+    square = Cutter(1, "end-mill", diameter_mm=round(2 * radius, 4), corner_radius_mm=0.0, shank_mm=6.0, flutes=2,
+                    length_of_cut_mm=depth + 12, material="hss", condition="sharp", measured=("diameter_mm",),
+                    centre_cutting=True)
+    ball = square.but(corner_radius_mm=round(radius, 4))
+    cutters = [ball, *draw(any_of((), (ball.but(diameter_mm=round(2 * radius + draw(mm(1, 14)), 3)),)))]
+    for _ in range(draw(st.integers(1, 3))):
+        across = draw(st.one_of(mm(3, 28), any_of(round(width - radius, 3), max(4.0, round(width - 2 * radius, 3)),
+                                                  round(width + 1, 3))))
+        cutters.append(square.but(diameter_mm=across, flutes=draw(any_of(2, 4)),
+                                  length_of_cut_mm=draw(any_of(depth + 10, depth * 0.6))))
+    return request, renumbered(draw(st.permutations(cutters))), Shop(units="mm")
+
+
+def test_a_step_is_reckoned_with_what_the_fillet_takes_of_it() -> None:
+    """The step was reckoned as from solid whoever had made the fillet, so that the bound was over what came out, and a
+    better plan might have been missed."""
+    first: Counter[bool] = Counter()
+
+    @settings(max_examples=30)
+    @given(fillets())
+    def hold(asked: Asked) -> None:
+        request, cutters, shop = asked
+        note(brief(*asked))
+        try:
+            draw_feature(request)
+        except CribError:
+            assume(False)
+        every = questions_of(request, shop, cutters)
+        for question in every:
+            bounds_hold(question, usable(question, cutters))
+        best, plans = every_way(every, usable(every[0], cutters)), advise(request, cutters, shop).advice.plans
+        assert bool(best) == bool(plans)
+        if best:
+            assert (plans[0].answer, round(plans[0].cost, 6), tuple(one.id for one in plans[0].cutters)) == shown(best)
+            first[best.draft.jobs[0].room == "fillet" and len(best.draft.jobs) > 1] += 1
+
+    hold()
+    assert first[False], first
