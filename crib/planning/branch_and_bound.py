@@ -65,7 +65,7 @@ def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tu
             open_drafts.push(*open_.listings(bounds))
             continue
         open_drafts.push(replace(open_, place=open_.place + 1))
-        if told.passes_over(key, open_.tool.id) or not open_.is_to_grow(jobs):
+        if told.passes_over(key, open_.tool.id) or not open_.is_to_grow(jobs, bounds):
             open_drafts.push(open_.twins(open_.at_least))
             continue
         if (closer := open_.closer(bounds)) and closer.floor(bounds) > key:

@@ -34,7 +34,8 @@ class Together:
     """What some tools leave whatever they do, each in the rooms in which it can do anything, standing where their
     methods put it: told of one at a time, of all, and of so many, each closer than the one before and slower to tell.
     `fewer`: the same of some of them, or within closer limits; what those don't leave these don't either. `asked`: what
-    was asked; `reaching`: the bodies that were looked at one at a time; `begun`: what may be gone before them."""
+    was asked; `reaching`: the bodies that were looked at one at a time; `begun`: what may be gone before them. `never`: what each
+    tool never takes by itself; `hopeless`: what none of them takes whole."""
 
     outline: Outline
     able: Able
@@ -44,6 +45,8 @@ class Together:
     reaching: set[Body] = field(default_factory=set)
     told: Told = field(default_factory=Told)
     begun: Region = NOTHING
+    never: dict[int, Region] = field(default_factory=dict)
+    hopeless: set[Region] = field(default_factory=set)
 
     @cached_property
     def out_of_reach(self) -> Region:
@@ -71,6 +74,33 @@ class Together:
         """The tools in a room with it, the tallest teeth first."""
         return sorted(((tool, room) for tool, other in self.able if other is room),
                       key=lambda one: (-one[0].form.height, -one[0].form.radius))
+
+    def never_taken_by(self, tool: Tool) -> Region:
+        """What of all that must go a tool doesn't reach in any room, whatever is gone before."""
+        if tool.id not in self.never:
+            bodies = dict.fromkeys(body for one, room in self.able if one.id == tool.id
+                                   for body in self._with_all_gone(one, room))
+            self.never[tool.id] = never_cleared(self.outline.keep, bodies, self.outline.least - self.begun)
+        return self.never[tool.id]
+
+    def may_take(self, tool: Tool, left: Region, with_another: bool) -> bool:
+        """Whether a tool might take what others left, but for what an owner may let stand; or it and one more."""
+        left = left & self.never_taken_by(tool)
+        if self.outline.is_waived(left):
+            return True
+        if not with_another or left in self.hopeless:
+            return False
+        for place, other in enumerate(self.others):
+            if self.outline.is_waived(left & self.never_taken_by(other)):
+                self.others.insert(0, self.others.pop(place))  # it may well do again
+                return True
+        self.hopeless.add(left)
+        return False
+
+    @cached_property
+    def others(self) -> list[Tool]:
+        """The tools that there are, those last of which little was hoped."""
+        return list({tool.id: tool for tool, _ in self.able}.values())
 
     def left(self, most: int | None = None) -> Region:
         """What of all that must go no plan takes; of plans with so many tools at the `most`, each of which goes once.
