@@ -154,13 +154,24 @@ def granted(plan: Plan, request: Request, shop: Shop) -> Plan:
 def better_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, than: Verdict,
                 readied: Readied | None = None, watch: Watch | None = None) -> Plan | None:
     """The best plan where its verdict is better than this one; what can't be better isn't looked for."""
-    if refer(request.use, request.mating):
-        return None
-    only = called_for if than == Verdict.EXTRA_PASSES else tuple[Jobs, ...]
-    shut = shut_of(*_drawn(request, shop), each_end(cutters), readied)
-    every = tuple(jobs for jobs, some in zip(shut, only(shut), strict=True) if may_beat(some, than))
-    found = better_of(only(tuple(map(opened, every))), than, watch=watch) if every and may_be(only(every)) else None
+    every = to_beat(request, cutters, shop, than, readied)
+    found = better_of(every, than, watch=watch) if every else None
     return granted(found.proved.plan, request, shop) if found and found.proved else None
+
+
+def to_beat(request: Request, cutters: Sequence[Cutter], shop: Shop, than: Verdict, readied: Readied | None = None,
+            but: Feature | None = None) -> Asked:
+    """The question in each set-up in which a better verdict than this may come out, of those cutters that count for it;
+    nothing where none may, nor where it is drawn as another is that it is asked of again (`but`)."""
+    if refer(request.use, request.mating):
+        return ()
+    only = called_for if than == Verdict.EXTRA_PASSES else tuple[Jobs, ...]
+    feature, material, there = _drawn(request, shop)
+    if feature == but:
+        return ()
+    shut = shut_of(feature, material, there, each_end(cutters), readied)
+    every = tuple(jobs for jobs, some in zip(shut, only(shut), strict=True) if may_beat(some, than))
+    return only(tuple(map(opened, every))) if every and may_be(only(every)) else ()
 
 
 def jobs_for(request: Request, cutters: Sequence[Cutter], shop: Shop, readied: Readied | None = None,

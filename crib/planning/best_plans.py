@@ -17,19 +17,21 @@ from crib.planning.watch import PATIENCE, OutOfPatience, Watch
 from crib.planning.weighed import Weighed
 
 
-def proved_plans(every: Asked, most: int, watch: Watch | None = None, new: frozenset[int] = frozenset()
-                 ) -> tuple[Proved, ...]:
+def proved_plans(every: Asked, most: int, watch: Watch | None = None, new: frozenset[int] = frozenset(),
+                 refused: Weighed | None = None) -> tuple[Proved, ...]:
     """The best plan and its runners-up, in whatever set-up. A draft that its proof refuses may have hidden others that
     it seemed as good as: where there was one, every draft is looked at. With a `watch`, an interruption ends the search
     with what it has found, if it has found anything. `new`: only those with one of these cutters, where it names any.
+    `refused`: a draft that is come upon before any plan, and that its proof refuses.
     """
     proved: list[Proved] = []
+    known = {refused.key: [refused.draft]} if refused else {}
     try:
         some = None if new else as_drawn(every, most, watch or Watch()) or not_as_drawn(every, most, watch or Watch())
         if some is not None:
             return some
-        for all_drafts in (False, True):
-            told = Shortlist(new=new, watch=watch or Watch())
+        for all_drafts in (True,) if refused else (False, True):
+            told = Shortlist(new=new, refused=known, watch=watch or Watch())
             again: list[Proved] = []
             for one in distinct(best(every, told, all_drafts), told, most):
                 again.append(one)
@@ -95,7 +97,7 @@ def find_best(every: Asked, known: Iterable[Draft] = (), watch: Watch | None = N
     """The same as it was found. `known`: drafts that were proved."""
     watch = watch or Watch(patience=PATIENCE)
     found = first(every, watch)
-    return found and looked_into(every, *found, known, watch)
+    return found and looked_into(every, *found, known, watch, is_first=True)
 
 
 def better_of(every: Asked, than: Verdict, new: frozenset[int] = frozenset(), watch: Watch | None = None
@@ -104,7 +106,7 @@ def better_of(every: Asked, than: Verdict, new: frozenset[int] = frozenset(), wa
     watch, least = watch or Watch(patience=PATIENCE), ANSWERS.index(than)
     if (found := first(every, watch, least, new)) is None:
         return None
-    best = looked_into(every, *found, (), watch)
+    best = looked_into(every, *found, (), watch, is_first=not new and not found[1])
     return best if best.gist and ANSWERS.index(best.gist.answer) < least else None
 
 
@@ -130,12 +132,12 @@ def first(every: Asked, watch: Watch, least: int | None = None, new: frozenset[i
 
 
 def looked_into(every: Asked, weighed: Weighed, is_wide: bool, known: Iterable[Draft], watch: Watch,
-                new: frozenset[int] = frozenset()) -> Best:
+                new: frozenset[int] = frozenset(), is_first: bool = False) -> Best:
     """What was found, or where its proof doesn't hold the best of all that are asked; `new`: of those with one of these
-    cutters, where without them there is none."""
+    cutters, where without them there is none. `is_first`: nothing of all that are asked comes before it."""
     if any(_is_same(weighed.draft, one) for one in known) or is_proved(weighed):
         return Best(weighed, is_wide)
-    other = next(iter(proved_plans(every, 1, watch, new)), None)
+    other = next(iter(proved_plans(every, 1, watch, new, weighed if is_first else None)), None)
     if watch.stopped:
         raise KeyboardInterrupt
     return Best(weighed, is_wide, False, other, not watch.ran_out)

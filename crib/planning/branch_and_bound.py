@@ -188,7 +188,7 @@ def _chains(jobs: Jobs, told: Shortlist) -> Iterator[tuple[Key, Weighed | None]]
 def _grown(jobs: Jobs, open_: SearchNode) -> Iterator[Weighed | None]:
     """What the next tool makes of a draft, as far as no rule forbids it; None for what is never a plan."""
     for choice in jobs.of(open_.tool, open_.draft.removed, open_.draft):
-        if _leaves_something(open_.draft, choice[-1].removed):
+        if _leaves_something(jobs, open_.draft, choice[-1].removed):
             yield None
             continue
         if open_.draft.question.layers and is_stopped(open_.draft.then(*choice)):
@@ -200,9 +200,11 @@ def _grown(jobs: Jobs, open_: SearchNode) -> Iterator[Weighed | None]:
                 yield here
 
 
-def _leaves_something(draft: Draft, removed: Region) -> bool:
-    """Whether no tool may come after the next and so much is gone then that it is no plan, whatever its ways in are:
-    told before these are looked for. What may be roughed or stepped before is still a plan's beginning."""
-    outline = draft.question.outline
-    return (len(draft.tools) == MOST_CUTTERS - 1 and not any(room.lean for room in outline.rooms)
-            and not outline.is_waived(outline.left(removed)))
+def _leaves_something(jobs: Jobs, draft: Draft, removed: Region) -> bool:
+    """Whether so few tools may come after the next that what is then left is no plan, whatever its ways in are: told
+    before these are looked for. What may be roughed or stepped before is still a plan's beginning."""
+    outline, more = draft.question.outline, MOST_CUTTERS - 1 - len(draft.tools)
+    if more > 1 or any(room.lean for room in outline.rooms):
+        return False
+    left = outline.left(removed)
+    return not (outline.is_waived(left) or (more and jobs.abilities.together.one_may_take(left)))

@@ -144,9 +144,9 @@ def distinct(found: Iterator[Weighed], told: Shortlist, most: int) -> Iterator[P
         told.watch.check()
         if weighed.sign in told.signs:
             continue
-        proved = finish(weighed)
+        proved = None if told.was_refused(weighed) else finish(weighed)
         if proved is None:
-            told.unproved += 1
+            told.refuse(weighed)
         else:
             told.add(weighed)
             yield proved

@@ -38,9 +38,6 @@ CENTS_ROUNDED = 1e-6
 """What a plan may cost less than its least where that is all of it: costs are ranked rounded, and sums made in another
 order differ by a hair. Else of two that cost the same the one whose numbers are higher came first."""
 
-_LAST_IN_VAIN = 64
-"""After so many tools that surely leave something as the last, it is told of two together."""
-
 Grouped = dict[frozenset[Finding], tuple[ParetoFront, ParetoFront]]
 """By what the rules say of many tools alike: their fronts without and with what they say of each by its name."""
 
@@ -74,7 +71,6 @@ class Bounds:
     going: dict[tuple[object, ...], list[Branch]] = field(default_factory=dict)
     listed: dict[tuple[object, ...], list[Branch]] = field(default_factory=dict)
     least_verdict: int = 0
-    last_in_vain: int = 0
 
     @property
     def tools(self) -> Sequence[Tool]:
@@ -413,14 +409,12 @@ class Bounds:
         return self.question.outline.is_waived(left) and not (closely and self.abilities.ever_leave_corners)
 
     def may_take_all(self, draft: Draft, tool: Tool) -> bool:
-        """Whether a tool, with as many as may come after it, might take all that a draft leaves; where one more may,
-        it is asked once many were the last in vain. What stands under a flank may be stepped by another before."""
+        """Whether a tool, with as many as may come after it, might take all that a draft leaves. What stands under a
+        flank may be stepped by another before."""
         more, outline = MOST_CUTTERS - 1 - len(draft.tools), self.question.outline
-        if more > 1 or (more and self.last_in_vain < _LAST_IN_VAIN) or any(room.lean for room in outline.rooms):
+        if more > 1 or any(room.lean for room in outline.rooms):
             return True
-        may = self.abilities.together.may_take(tool, outline.left(draft.removed), bool(more))
-        self.last_in_vain += not may
-        return may
+        return self.abilities.together.may_take(tool, outline.left(draft.removed), bool(more))
 
     def _give_away(self, closely: int) -> bool:
         """Whether those that give nothing away by themselves leave something."""

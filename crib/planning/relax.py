@@ -10,9 +10,8 @@ from crib.features import KINDS
 from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.light.records import dataclass, replace
-from crib.planning.advice import Advice, Change, Plan
-from crib.planning.advise import better_plan
-from crib.planning.set_ups import Readied
+from crib.planning.advice import Advice, Change
+from crib.planning.changed import Better, Changes
 from crib.planning.watch import CHANGES, OutOfPatience, Watch
 from crib.shop import Shop
 from crib.units import Size
@@ -65,16 +64,12 @@ def relax(request: Request, advice: Advice, cutters: Sequence[Cutter], shop: Sho
     With a `watch`, an interruption ends it with the changes that were found. It ends so too where it takes longer than
     it may, and then not all were tried.
     """
-    readied, patient = Readied(), Watch(patience=CHANGES)
+    changes = Changes(request, cutters, shop, advice.answer, Watch(patience=CHANGES))
     found: list[tuple[bool, float, Change]] = []
-
-    def better(changed: Request) -> Plan | None:
-        patient.check()
-        return better_plan(changed, cutters, shop, advice.answer, readied, patient)
 
     try:
         for way in _ways(request, shop.units):
-            change = _smallest(way, list(_guesses(way, advice, cutters)), _asks(request, way, better))
+            change = _smallest(way, list(_guesses(way, advice, cutters)), _asks(changes, way))
             if change is not None:
                 found.append((way.angle, abs(change.by), change))
     except OutOfPatience:
@@ -113,14 +108,14 @@ def _guesses(way: _Way, advice: Advice, cutters: Sequence[Cutter]) -> Iterator[i
                 yield ceil((value - way.before) * way.towards / way.step - 1e-6)
 
 
-def _asks(request: Request, way: _Way, better: Callable[[Request], Plan | None]) -> Callable[[int], Plan | None]:
-    """What the plan is after so many steps, where there is a better one; kept. None too where it can't be drawn so."""
-    known: dict[int, Plan | None] = {}
+def _asks(changes: Changes, way: _Way) -> Callable[[int], Better | None]:
+    """What comes of so many steps where that is better; kept. None too where it can't be drawn so."""
+    known: dict[int, Better | None] = {}
 
-    def ask(steps: int) -> Plan | None:
+    def ask(steps: int) -> Better | None:
         if steps not in known:
             try:
-                known[steps] = better(changed_to(request, way.key, way.after(steps)))
+                known[steps] = changes.asked(changed_to(changes.request, way.key, way.after(steps)))
             except CribError:
                 known[steps] = None
         return known[steps]
@@ -140,7 +135,7 @@ def changed_to(request: Request, key: str, value: float) -> Request:
     return replace(request, sizes={**request.sizes, key: moved})
 
 
-def _smallest(way: _Way, guesses: Iterable[int], ask: Callable[[int], Plan | None]) -> Change | None:
+def _smallest(way: _Way, guesses: Iterable[int], ask: Callable[[int], Better | None]) -> Change | None:
     """The fewest steps that help: from the most that may be tried halved back, or where that helps nothing from one of
     the nearest guesses, for a size may be met and passed."""
     likely = sorted({one for one in guesses if 0 < one < way.most})[:_GUESSES]
@@ -151,5 +146,6 @@ def _smallest(way: _Way, guesses: Iterable[int], ask: Callable[[int], Plan | Non
     while steps - without > 1:
         middle = (steps + without) // 2
         steps, without = (middle, without) if ask(middle) else (steps, middle)
-    plan = ask(steps)
+    better = ask(steps)
+    plan = better and better.plan
     return Change(way.key, way.before, way.after(steps), plan) if plan else None

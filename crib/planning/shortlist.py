@@ -21,8 +21,8 @@ class Shortlist:
     another cutter at the end, which is in the room that fewest can do; down an axis, where they are all worked out
     anyhow, every way there is. `least`: the verdict, as it is ranked, from
     which on nothing is worth finding, None where everything is. `under`: the key from which on nothing is, either;
-    `at_least`: what is known of every plan, its money aside; `new`: tools of which a plan has one at least. `watch`:
-    where it is written what the search is at."""
+    `at_least`: what is known of every plan, its money aside; `new`: tools of which a plan has one at least. `refused`:
+    by their keys, drafts of which the proof didn't hold. `watch`: where it is written what the search is at."""
 
     best: Weighed | None = None
     last: set[int] = field(default_factory=set)
@@ -34,7 +34,18 @@ class Shortlist:
     under: Key | None = None
     at_least: Rank | None = None
     new: frozenset[int] = frozenset()
+    refused: dict[Key, list[Draft]] = field(default_factory=dict)
     watch: Watch = field(default_factory=Watch)
+
+    def refuse(self, weighed: Weighed) -> None:
+        """One more of which the proof didn't hold."""
+        self.unproved += 1
+        self.refused.setdefault(weighed.key, []).append(weighed.draft)
+
+    def was_refused(self, weighed: Weighed) -> bool:
+        """Whether the proof of the same passes didn't hold before."""
+        draft, known = weighed.draft, self.refused.get(weighed.key, ())
+        return any(draft.question is one.question and draft.jobs == one.jobs for one in known)
 
     def add(self, weighed: Weighed) -> None:
         """One more plan that was told."""

@@ -16,6 +16,9 @@ from crib.machining.methods import stands_in
 from crib.machining.methods.base import Limits
 from crib.machining.tool import Tool
 
+_IN_VAIN = 64
+"""After so many tools that surely leave something as the last it is told of two together."""
+
 Able = Sequence[tuple[Tool, Room]]
 """Tools with the rooms in which each can do anything."""
 
@@ -34,8 +37,8 @@ class Together:
     """What some tools leave whatever they do, each in the rooms in which it can do anything, standing where their
     methods put it: told of one at a time, of all, and of so many, each closer than the one before and slower to tell.
     `fewer`: the same of some of them, or within closer limits; what those don't leave these don't either. `asked`: what
-    was asked; `reaching`: the bodies that were looked at one at a time; `begun`: what may be gone before them. `never`: what each
-    tool never takes by itself; `hopeless`: what none of them takes whole."""
+    was asked; `reaching`: the bodies that were looked at one at a time; `begun`: what may be gone before them. `never`:
+    what each tool never takes by itself; `takes`: whether any takes so much; `in_vain`: how often one surely didn't."""
 
     outline: Outline
     able: Able
@@ -46,7 +49,8 @@ class Together:
     told: Told = field(default_factory=Told)
     begun: Region = NOTHING
     never: dict[int, Region] = field(default_factory=dict)
-    hopeless: set[Region] = field(default_factory=set)
+    takes: dict[Region, bool] = field(default_factory=dict)
+    in_vain: int = 0
 
     @cached_property
     def out_of_reach(self) -> Region:
@@ -84,23 +88,27 @@ class Together:
         return self.never[tool.id]
 
     def may_take(self, tool: Tool, left: Region, with_another: bool) -> bool:
-        """Whether a tool might take what others left, but for what an owner may let stand; or it and one more."""
-        left = left & self.never_taken_by(tool)
-        if self.outline.is_waived(left):
+        """Whether a tool might take what others left, but for what an owner may let stand; or it and one more, of which
+        it is only told once many were the last in vain."""
+        if with_another and self.in_vain < _IN_VAIN:
             return True
-        if not with_another or left in self.hopeless:
-            return False
-        for place, other in enumerate(self.others):
-            if self.outline.is_waived(left & self.never_taken_by(other)):
-                self.others.insert(0, self.others.pop(place))  # it may well do again
-                return True
-        self.hopeless.add(left)
-        return False
+        left = left & self.never_taken_by(tool)
+        may = self.outline.is_waived(left) or (with_another and self.one_may_take(left))
+        self.in_vain += not may
+        return may
+
+    def one_may_take(self, left: Region) -> bool:
+        """Whether any one tool might take what others left; told once many were the last in vain."""
+        if self.in_vain < _IN_VAIN:
+            return True
+        if left not in self.takes:
+            self.takes[left] = any(self.outline.is_waived(left & never) for never in self._nevers)
+        return self.takes[left]
 
     @cached_property
-    def others(self) -> list[Tool]:
-        """The tools that there are, those last of which little was hoped."""
-        return list({tool.id: tool for tool, _ in self.able}.values())
+    def _nevers(self) -> list[Region]:
+        """What one tool or another never takes, the least first."""
+        return sorted({self.never_taken_by(tool) for tool, _ in self.able}, key=lambda never: never.area)
 
     def left(self, most: int | None = None) -> Region:
         """What of all that must go no plan takes; of plans with so many tools at the `most`, each of which goes once.

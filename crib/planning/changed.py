@@ -1,0 +1,94 @@
+"""Whether a drawing that is changed comes out better than as it was, told sooner than how it does."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import cached_property
+
+from crib.cutters.base import Cutter
+from crib.features import draw
+from crib.features.base import Feature
+from crib.features.request import Request
+from crib.findings.verdicts import ANSWERS, Verdict
+from crib.light.records import dataclass, field, replace
+from crib.machining.metal import metal_of
+from crib.planning.advice import Plan
+from crib.planning.advise import granted, to_beat
+from crib.planning.best_plans import better_of
+from crib.planning.finish import distinct
+from crib.planning.jobs import Jobs
+from crib.planning.set_ups import Asked, Readied, merged
+from crib.planning.shortlist import Shortlist
+from crib.planning.watch import Watch
+from crib.shop import Shop
+
+_LIKELY = 6
+"""So many cutters that made a drawing changed otherwise are tried before all the others."""
+
+
+@dataclass
+class Changes:
+    """Changes of one drawing, asked one after the other: which of them come out better `than` it does as it is.
+    `likely`: the cutters that made one last, by their numbers, the latest first."""
+
+    request: Request
+    cutters: Sequence[Cutter]
+    shop: Shop
+    than: Verdict
+    watch: Watch
+    readied: Readied = field(default_factory=Readied)
+    likely: dict[int, None] = field(default_factory=dict)
+
+    @cached_property
+    def drawn(self) -> Feature:
+        """The drawing as it is."""
+        return draw(replace(self.request, material=metal_of(self.request, self.shop).name))
+
+    def asked(self, changed: Request) -> Better | None:
+        """What comes of a change; None where nothing better does. Raises `OutOfPatience`, and `CribError` where it
+        can't be drawn so."""
+        self.watch.check()
+        every = to_beat(changed, self.cutters, self.shop, self.than, self.readied, self.drawn)
+        if not every:
+            return None
+        better = Better(self, changed, every)
+        return better if self._comes_out(every) or better.plan else None
+
+    def _comes_out(self, every: Asked) -> bool:
+        """Whether those cutters do it that made another. What few of them make with walls at their aim is among what
+        all do; nearer the limits it is looked for only where the others make nothing at all."""
+        some = tuple(map(self._with_likely, every))
+        if every[0].down or not all(jobs.tools for jobs in some):
+            return False
+        told_by, told = self.watch.told_by, Shortlist(least=ANSWERS.index(self.than), watch=self.watch)
+        found = next(distinct(merged(some, told, False), told, 1), None)
+        self.watch.told_by = told_by
+        return found is not None
+
+    def _with_likely(self, jobs: Jobs) -> Jobs:
+        return replace(jobs, tools=[tool for tool in jobs.tools if tool.id in self.likely], all_discs=jobs.discs)
+
+    def made_by(self, plan: Plan) -> None:
+        """One that came out, by its plan."""
+        now = dict.fromkeys(int(cutter.id) for cutter in plan.cutters)
+        self.likely = dict.fromkeys([*now, *self.likely][:_LIKELY])
+
+
+@dataclass
+class Better:
+    """A change that comes out better, with what was worked out for it."""
+
+    of: Changes
+    request: Request
+    every: Asked
+
+    @cached_property
+    def plan(self) -> Plan | None:
+        """The best plan; None where there is none that is better. Raises `OutOfPatience`."""
+        found = better_of(self.every, self.of.than, watch=self.of.watch)
+        self.of.watch.check()
+        if found is None or found.proved is None:
+            return None
+        plan = granted(found.proved.plan, self.request, self.of.shop)
+        self.of.made_by(plan)
+        return plan
