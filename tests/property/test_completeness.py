@@ -318,6 +318,7 @@ def bounds_hold(question: Question, tools: Sequence[Tool]) -> None:
         event(f"told of those that keep to the limits: {bool(loose)}")
         called = abilities.as_called_for
         event(f"nobody who is called for gets everywhere: {bool(called and called.out_of_reach)}")
+        abilities.together.in_vain = 10**6  # else it is told only where many were the last in vain
         for draft in Unpruned(question, tools, wide).drafts(Draft(question)):
             whole = weigh(draft, True)
             if whole.stopped:
@@ -332,6 +333,9 @@ def bounds_hold(question: Question, tools: Sequence[Tool]) -> None:
                 tool = next(job.tool for job in draft.jobs[len(before.jobs):] if job.manner != Manner.STEPS_FIRST)
                 so_far = weigh(before, False).so_far if before.jobs else PartialPlan(before, bounds.start)
                 note(f"{[(j.tool.id, j.room, j.manner) for j in draft.jobs]} then {tool.id}")
+                if not bounds.may_take_all(before, tool):
+                    event("what surely leaves something as one of the last two")
+                    assert finish(whole) is None, "what one of the last two tools surely leaves, no proved plan takes"
                 nodes = SearchNode(so_far, None, whole.key[2], set()).listings(bounds)
                 found = next((replace(node, place=place) for node in nodes
                               for place, one in enumerate(node.listed or ()) if tool in (one.tool, *(
