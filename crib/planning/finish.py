@@ -146,7 +146,7 @@ def distinct(found: Iterator[Weighed], told: Shortlist, most: int) -> Iterator[P
             continue
         proved = None if told.was_refused(weighed) else finish(weighed)
         if proved is None:
-            told.refuse(weighed)
+            told.put_aside(weighed)
         else:
             told.add(weighed)
             yield proved

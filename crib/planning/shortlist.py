@@ -37,7 +37,7 @@ class Shortlist:
     refused: dict[Key, list[Draft]] = field(default_factory=dict)
     watch: Watch = field(default_factory=Watch)
 
-    def refuse(self, weighed: Weighed) -> None:
+    def put_aside(self, weighed: Weighed) -> None:
         """One more of which the proof didn't hold."""
         self.unproved += 1
         self.refused.setdefault(weighed.key, []).append(weighed.draft)

@@ -7,12 +7,12 @@ from functools import cached_property
 from itertools import zip_longest
 
 from crib.geometry.drawn_body import Body
-from crib.geometry.ever_cleared import cleared_in_goes, ever_cleared, never_cleared
+from crib.geometry.ever_cleared import SPARE, cleared_in_goes, ever_cleared, never_cleared
 from crib.geometry.free_positions import Interval
 from crib.geometry.outline import Outline, Room
 from crib.geometry.region import NOTHING, Region
 from crib.light.records import dataclass, field
-from crib.machining.methods import stands_in
+from crib.machining.methods import between, stands_in
 from crib.machining.methods.base import Limits
 from crib.machining.tool import Tool
 
@@ -60,12 +60,22 @@ class Together:
         for tool, room in _in_turn(map(self._likely_first, self.outline.rooms)):
             if not left:
                 break
+            if not self._comes_near(tool, room, left):
+                continue
             for body in self._with_all_gone(tool, room):
                 if body not in known and body not in reaching:
                     reaching.add(body)
                     left = self._left_by(body, left)
         self.reaching |= reaching
         return left
+
+    def _comes_near(self, tool: Tool, room: Room, left: Region) -> bool:
+        """Whether a tool goes to such places in a room that it may touch some metal: told before how low it gets."""
+        if (tool.id, room.name) in self.told.bodies:
+            return True
+        (low, high), (begins, _, ends, _) = between(tool, self.outline, room, self.allowed), left.bounds()
+        out = tool.form.radius + 2 * SPARE
+        return low < ends + out and high > begins - out
 
     def _left_by(self, body: Body, left: Region) -> Region:
         """What a body doesn't reach of what others left."""
@@ -154,8 +164,8 @@ class Together:
         heights: dict[Interval, list[Interval]] = {}
         for one in stands_in(tool, self.outline, room, self.allowed, gone):
             heights.setdefault((one.left, one.right), []).append((one.low, one.high))
-        for sides, between in heights.items():
-            yield Body(tool.form, tuple(between), sides)
+        for sides, found in heights.items():
+            yield Body(tool.form, tuple(found), sides)
 
 
 def _in_turn(rooms: Iterable[Able]) -> Iterator[tuple[Tool, Room]]:

@@ -4,6 +4,7 @@ and the bound that the search goes by."""
 
 from __future__ import annotations
 
+from crib.geometry.free_positions import Interval
 from crib.geometry.outline import Lean, Opening, Outline, Room
 from crib.geometry.region import Region
 from crib.machining.gate import Gate
@@ -102,6 +103,11 @@ def stands_in(tool: Tool, outline: Outline, room: Room, allowed: Limits, gone: R
     """Between which heights and places a tool that keeps to the limits is in every pass in a room, where no more is
     ever gone than so much."""
     return tuple(method_of(room).stands_in(Attempt(tool, outline, room, allowed), gone))
+
+
+def between(tool: Tool, outline: Outline, room: Room, allowed: Limits) -> Interval:
+    """Between which places it is then at the most, told sooner."""
+    return method_of(room).between(Attempt(tool, outline, room, allowed))
 
 
 def why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, allowed: Limits) -> Limit:

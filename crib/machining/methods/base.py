@@ -167,11 +167,12 @@ class Method:
     `suits`: whether a room is cleared so. `limits`: what must hold before a tool can take anything, told of its
     sizes alone. `positions`: the manners in which a tool that keeps them takes metal out of a room, given what is
     gone already: where it stands, in order. `stands_in`: between which heights and places it is then, where no more
-    is ever gone than so much. `count`: what each manner takes at the least to do the room alone; never more than
-    what comes out. `stands`: whether a tool that keeps the limits clears the whole room with all before it gone,
-    told without making the passes; None where only they can tell. `in_the_way`: what keeps it from that all the
-    same. `figures`: what was reckoned on the way, given the jobs before. `manners`: each manner in words. `motion`:
-    what a kind of cutter must be able to do for it; `also`: what does as well. `says`: what to look at with a pass,
+    is ever gone than so much; `between`: between which places at the most, told sooner. `count`: what each manner
+    takes at the least to do the room alone; never more than what comes out. `stands`: whether a tool that keeps the
+    limits clears the whole room with all before it gone, told without making the passes; None where only they can
+    tell. `in_the_way`: what keeps it from that all the same. `figures`: what was reckoned on the way, given the jobs
+    before. `manners`: each manner in words. `motion`: what a kind of cutter must be able to do for it; `also`: what
+    does as well. `says`: what to look at with a pass,
     where the method knows better than what goes for all. `count_now`: the same as `count` for a room that nobody
     was in, closer where it is known what is gone already. `gate`: what a room asks of a cutter's bare sizes, by the
     same limits, before a tool is made of it; None where that can't be told so. `both`: whether every job in a room
@@ -192,6 +193,7 @@ class Method:
     stands: Callable[[Attempt, Region], bool | None] = lambda *_: None
     count_now: Callable[[Attempt, Region], tuple[PassBound, ...]] | None = None
     gate: Callable[[Site], Gate | None] = lambda _: None
+    between: Callable[[Attempt], Interval] = lambda _: (-FAR, FAR)
     both: Callable[[Room], bool] = lambda _: False
 
 

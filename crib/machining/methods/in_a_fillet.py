@@ -7,8 +7,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from math import cos, hypot, inf, pi, sin, sqrt
 
 from crib.findings.finding import Figure
+from crib.geometry.free_positions import Interval
 from crib.geometry.outline import Outline, Room
-from crib.geometry.region import Region
+from crib.geometry.region import FAR, Region
 from crib.handbook.bites import bites_needed
 from crib.handbook.deviations import walked_corner_left
 from crib.light.records import replace
@@ -182,6 +183,13 @@ def _stands_in(a: Attempt, removed: Region) -> Iterable[Stand]:
     return from_above.METHOD.stands_in(a, removed)
 
 
+def _between(a: Attempt) -> Interval:
+    """A smaller ball may stand at any of its settings."""
+    if _is_beside(a) or not is_smaller_ball(a.tool, a.room):
+        return from_above.METHOD.between(_to_the_wall(a) if _is_beside(a) and _is_bull_nose(a) else a)
+    return -FAR, FAR
+
+
 def _says(job: Job, cut: Cut) -> str:
     """What to look at with the last pass; a square mill that clears the room before a ball leaves no round to try."""
     is_round = bool(job.tool.cutter.corner_radius_mm)
@@ -193,6 +201,7 @@ METHOD = replace(
     suits=lambda room: room.hollow is not None,
     positions=positions,
     stands_in=_stands_in,
+    between=_between,
     count=_count,
     stands=lambda a, cleared: None if is_smaller_ball(a.tool, a.room) else from_above.METHOD.stands(a, cleared),
     figures=_figures,

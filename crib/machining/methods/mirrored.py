@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.findings.finding import Figure
+from crib.geometry.free_positions import Interval
 from crib.geometry.outline import Opening, Room
 from crib.geometry.region import Region
 from crib.light.records import replace
@@ -29,6 +30,10 @@ def mirrored(method: Method) -> Method:
     def positions(a: Attempt, removed: Region) -> Iterator[Job]:
         return map(mirror_job, method.positions(a.mirrored, removed.mirrored))
 
+    def between(a: Attempt) -> Interval:
+        left, right = method.between(a.mirrored)
+        return -right, -left
+
     def figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterator[Figure]:
         return method.figures(mirror_job(job), tuple(map(mirror_job, before)), room.mirrored, shop)
 
@@ -39,6 +44,7 @@ def mirrored(method: Method) -> Method:
         positions=positions,
         stands_in=lambda a, gone: (one._replace(left=-one.right, right=-one.left)
                                    for one in method.stands_in(a.mirrored, gone.mirrored)),
+        between=between,
         count=lambda a: method.count(a.mirrored),
         stands=lambda a, cleared: method.stands(a.mirrored, cleared.mirrored),
         in_the_way=lambda a, cleared: method.in_the_way(a.mirrored, cleared.mirrored),

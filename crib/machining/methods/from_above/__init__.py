@@ -7,11 +7,11 @@ from math import inf
 
 from crib.findings.finding import Figure
 from crib.findings.message import said
-from crib.geometry.free_positions import Metal, free_positions
+from crib.geometry.free_positions import Interval, Metal, free_positions
 from crib.geometry.lowest import lowest as lowest_of
 from crib.geometry.lowest import never_below
 from crib.geometry.outline import Opening, Room
-from crib.geometry.region import NOTHING, Region
+from crib.geometry.region import FAR, NOTHING, Region
 from crib.handbook.bites import bites_needed
 from crib.machining.methods.base import Attempt, Limit, Method, Stand, too_wide, width_figures
 from crib.machining.methods.blocked import blocked
@@ -91,12 +91,22 @@ def _stands_in(a: Attempt, gone: Region) -> Iterator[Stand]:
     top = max(0, a.outline.stock.bounds()[3])
     for walls in manners_of(a):
         low = max(_never_below(a, gone, *opening) for opening in openings(a, walls))
-        if a.at_an_edge:
-            yield Stand(low, top, walls.middle)
-        else:
-            off = max([0, *(x - walls.middle for x in walls.beside)])
-            half = max(off, a.tool.finish - off) if off > _SIDE * 2 * a.tool.form.radius else off
-            yield Stand(low, top, walls.middle - half, walls.middle + half)
+        yield Stand(low, top, *_sides(a, walls))
+
+
+def _sides(a: Attempt, walls: Walls) -> Interval:
+    """Between which places it is in every pass of a manner."""
+    if a.at_an_edge:
+        return walls.middle, FAR
+    off = max([0, *(x - walls.middle for x in walls.beside)])
+    half = max(off, a.tool.finish - off) if off > _SIDE * 2 * a.tool.form.radius else off
+    return walls.middle - half, walls.middle + half
+
+
+def _between(a: Attempt) -> Interval:
+    """The same whatever the manner."""
+    sides = [_sides(a, walls) for walls in manners_of(a)]
+    return min((left for left, _ in sides), default=FAR), max((right for _, right in sides), default=-FAR)
 
 
 def _never_below(a: Attempt, gone: Region, places: list[int], left: int, right: int) -> int:
@@ -157,6 +167,7 @@ METHOD = Method(
     limits=limits,
     positions=positions,
     stands_in=_stands_in,
+    between=_between,
     in_the_way=_in_the_way,
     figures=_figures,
     manners={
