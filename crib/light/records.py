@@ -202,8 +202,8 @@ def _filler(cls: Any, frozen: bool) -> Callable[..., None]:
     usual = {name: one.default for name, one in known.items()}
     made = [(name, one.default_factory) for name, one in known.items() if one.default_factory is not None]
     names = [name for name, one in known.items() if not one.by_name]
-    befores = [frozenset(names[:many]) for many in range(len(names) + 1)]
-    musts = [frozenset(name for name, one in known.items() if one.must_be_given()) - before for before in befores]
+    musts = frozenset([name for name, one in known.items() if one.must_be_given()])
+    places: dict[int, tuple[frozenset[str], frozenset[str]]] = {}
     slots = [vars(cls)[name].__set__ for name in known] if "__slots__" in vars(cls) else None
     most, count, after, left = len(names), len(known), hasattr(cls, "__post_init__"), FEW
 
@@ -216,8 +216,11 @@ def _filler(cls: Any, frozen: bool) -> Callable[..., None]:
             given.update(usual)
             given.update(zip(names, values))  # noqa: B905
             given.update(named)
-            is_right = len(given) == count and named.keys() >= musts[many] and (
-                not named or named.keys().isdisjoint(befores[many]))
+            if many not in places:
+                before = frozenset(names[:many])
+                places[many] = before, musts - before
+            before, left_out = places[many]
+            is_right = len(given) == count and named.keys() >= left_out and named.keys().isdisjoint(before)
         elif is_right:
             given.update(zip(names, values))  # noqa: B905
         if not is_right:

@@ -72,23 +72,21 @@ def ways_down(job: Job, walls: Walls) -> Ways:
 def route(job: Job, walls: Walls, opened: Opened, count: int | None = None) -> tuple[Cut, ...] | None:
     """The passes with their courses, the first so many of them, opening more as they go; None where one of them can't
     get down."""
-    radius, spare, down, opened = job.tool.form.radius, _spare(job), ways_down(job, walls), opened.grown(())
-    done: list[Cut] = []
+    radius, spare, down, middle = job.tool.form.radius, _spare(job), ways_down(job, walls), walls.middle
+    done, known = list[Cut](), 0
     for cut in job.cuts[:count]:
         path = half_round(cut, job, walls) if cut.wall else strip(cut, radius, spare, walls)
-        course = _course(cut, path, walls.middle, down, opened, done[-1] if done else None)
+        course: Course | None
+        if done and done[-1].z == cut.z and (before := done[-1].course) is not None:
+            at = before.path[-1]
+            course = goes_on(_to_the_wall(at, path, middle) if cut.wall else _to_the_strip(at, path, middle))
+        else:  # only who comes down anew asks what is open
+            opened, known = opened.grown(one.operation(job.tool) for one in done[known:]), len(done)
+            course = down.course(opened, _to_the_wall(middle, path, middle) if cut.wall else path, cut.z)
         if course is None:
             return None
         done.append(replace(cut, course=course))
-        opened.take(done[-1].operation(job.tool))
     return tuple(done)
-
-
-def _course(cut: Cut, path: Path, middle: Point, down: Ways, opened: Opened, before: Cut | None) -> Course | None:
-    if before is not None and before.z == cut.z and before.course is not None:
-        at = before.course.path[-1]
-        return goes_on(_to_the_wall(at, path, middle) if cut.wall else _to_the_strip(at, path, middle))
-    return down.course(opened, _to_the_wall(middle, path, middle) if cut.wall else path, cut.z)
 
 
 def _to_the_wall(at: Point, path: Path, middle: Point) -> Path:
