@@ -15,10 +15,11 @@ from crib.store.changes import undone_by
 
 @dataclass(frozen=True)
 class Done:
-    """Changes, oldest first, and by which change each of them was undone."""
+    """Changes, oldest first, and by which change each of them was undone; how many there are before them."""
 
     changes: Sequence[Change]
     undone: dict[int, int]
+    more: int = 0
 
 
 @dataclass(frozen=True)
@@ -46,6 +47,12 @@ def history(crib: Crib, number: int | None = None) -> Done:
     return Done(changes, undone_by(crib.undoings()))
 
 
+def newest(crib: Crib, most: int, before: int | None = None) -> Done:
+    """What was done last, so many changes at the most; only of what was done before one with a number."""
+    changes, more = crib.newest_changes(most, before)
+    return Done(changes, undone_by(crib.undoings()), more)
+
+
 def undo(crib: Crib, number: int | None = None, last: int | None = None) -> list[tuple[Change, Change]]:
     """Undo the last change, the one with a number, or all from it to the `last`. Each that was undone, with the change
     that undid it. Raises `CribError`."""
@@ -54,7 +61,7 @@ def undo(crib: Crib, number: int | None = None, last: int | None = None) -> list
         undone = undoing.undo_all(crib, number, last)
     else:
         undone = [undoing.undo(crib, number)]
-    by = {one.undoes: one for one in crib.changes()}
+    by = {one.undoes: one for one in crib.undoings()}
     return [(one, by[one.id]) for one in undone]
 
 

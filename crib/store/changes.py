@@ -47,6 +47,16 @@ def all_of(database: Database, subject: str | None = None) -> list[Change]:
     return [_change(row) for row in database.run(f"SELECT {listed(CHANGE)} FROM change {where}ORDER BY id", values)]
 
 
+def newest(database: Database, most: int, before: int | None = None) -> tuple[list[Change], int]:
+    """The last changes, so many at the most, oldest first, and how many there are before them; only of those before one
+    with a number."""
+    values = {"most": most, "before": min(before or LARGEST_ID, LARGEST_ID)}
+    rows = database.run(f"SELECT {listed(CHANGE)} FROM change WHERE id < :before ORDER BY id DESC LIMIT :most", values)
+    changes = [_change(row) for row in reversed(list(rows))]
+    first = {"first": changes[0].id if changes else 0}
+    return changes, int(database.run("SELECT count(*) FROM change WHERE id < :first", first)[0][0])
+
+
 def that_undo(database: Database) -> list[Change]:
     """Every change that undid another, oldest first."""
     return [_change(row) for row in database.run(

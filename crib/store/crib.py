@@ -324,6 +324,11 @@ class Crib:
         """Everything that was done, oldest first; with a subject, such as `held-back 3`, what was done to it."""
         return done.all_of(self._database, subject)
 
+    def newest_changes(self, most: int, before: int | None = None) -> tuple[list[Change], int]:
+        """The last changes, so many at the most, oldest first, and how many there are before them; only of those before
+        one with a number."""
+        return done.newest(self._database, most, before)
+
     def undoings(self) -> list[Change]:
         """Every change that undid another, oldest first."""
         return done.that_undo(self._database)

@@ -17,9 +17,8 @@ def history(call: Call) -> Response:
     """Every change, the newest first, each with a button that undoes it."""
     before = call.number("before")
     with call.open() as crib:
-        done, units = changes.history(crib), crib.units
-    rows = [one for one in changes.in_rows(done.changes, done.undone) if not before or one.change.id < before]
-    return call.page("history.html", rows=rows[:_MOST], units=units, more=len(rows) > _MOST)
+        done, units = changes.newest(crib, _MOST, before), crib.units
+    return call.page("history.html", rows=changes.in_rows(done.changes, done.undone), units=units, more=done.more > 0)
 
 
 def undo(call: Call) -> Response:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from pathlib import Path
 
 import pytest
@@ -146,3 +147,15 @@ def test_a_whole_file_is_undone_at_once_or_not_at_all(stocked: Crib, tmp_path: P
     assert stocked("find", "drill").status == 1 and stocked("held-back", "--json").json["held_back"] == []
     assert [one["id"] for one in stocked("find", "--json").json["cutters"]] == [1]
     assert stocked("undo", f"4-{last + 1}").status == 2
+
+
+def test_the_last_changes_are_shown_and_the_others_counted(stocked: Crib, monkeypatch: pytest.MonkeyPatch) -> None:
+    """All of 100,000 were read and laid out, which took half a gigabyte."""
+    every = stocked("history").out.splitlines()
+    monkeypatch.setattr(sys.modules["crib.cli.history"], "_MOST_ROWS", 2)
+    shown = stocked("history").out.splitlines()
+    assert shown[:3] == every[:3] and shown[3:] == [f"and {len(every) - 3} before them; --all shows them"]
+    assert stocked("history", "--all").out.splitlines() == every
+    assert len(stocked("history", "--json").json["changes"]) == len(every) - 1
+    monkeypatch.setattr(sys.modules["crib.cli.history"], "_MOST_ROWS", len(every) - 1)
+    assert stocked("history").out.splitlines() == every
