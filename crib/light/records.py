@@ -199,31 +199,15 @@ def _filler(cls: Any, frozen: bool) -> Callable[..., None]:
     """The `__init__` of a class while it has made few records: fills one in with what is given, and with what is usual.
     What isn't plainly right is left to the one that is written for the class, which alone says what is wrong."""
     known: dict[str, _Field] = cls._fields_of_record
-    usual = {name: one.default for name, one in known.items()}
     made = [(name, one.default_factory) for name, one in known.items() if one.default_factory is not None]
-    names = [name for name, one in known.items() if not one.by_name]
-    musts = frozenset([name for name, one in known.items() if one.must_be_given()])
-    places: dict[int, tuple[frozenset[str], frozenset[str]]] = {}
     slots = [vars(cls)[name].__set__ for name in known] if "__slots__" in vars(cls) else None
-    most, count, after, left = len(names), len(known), hasattr(cls, "__post_init__"), FEW
+    fill, after, left = _fill(known), hasattr(cls, "__post_init__"), FEW
 
     def __init__(record: Any, *values: Any, **named: Any) -> None:
         nonlocal left
         left -= 1
-        many, given = len(values), record.__dict__ if slots is None else {}
-        is_right = left >= 0 and many <= most
-        if is_right and (named or many != count):
-            given.update(usual)
-            given.update(zip(names, values))  # noqa: B905
-            given.update(named)
-            if many not in places:
-                before = frozenset(names[:many])
-                places[many] = before, musts - before
-            before, left_out = places[many]
-            is_right = len(given) == count and named.keys() >= left_out and named.keys().isdisjoint(before)
-        elif is_right:
-            given.update(zip(names, values))  # noqa: B905
-        if not is_right:
+        given = record.__dict__ if slots is None else {}
+        if left < 0 or not fill(given, values, named):
             given.clear()
             cls.__init__ = _write(cls, frozen)
             cls.__init__(record, *values, **named)
@@ -238,6 +222,33 @@ def _filler(cls: Any, frozen: bool) -> Callable[..., None]:
             record.__post_init__()
 
     return __init__
+
+
+def _fill(known: dict[str, _Field]) -> Callable[[dict[str, Any], tuple[Any, ...], dict[str, Any]], bool]:
+    """What fills in a record of such fields with values that are given, in order and by name, and with what is usual;
+    whether that is plainly right."""
+    usual = {name: one.default for name, one in known.items()}
+    names = [name for name, one in known.items() if not one.by_name]
+    musts = frozenset([name for name, one in known.items() if one.must_be_given()])
+    most, count = len(names), len(known)
+    places: dict[int, tuple[frozenset[str], frozenset[str]]] = {}
+
+    def fill(given: dict[str, Any], values: tuple[Any, ...], named: dict[str, Any]) -> bool:
+        many = len(values)
+        if not named and many == most == count:
+            given.update(zip(names, values))  # noqa: B905
+            return True
+        given.update(usual)
+        given.update(zip(names, values))  # noqa: B905
+        given.update(named)
+        if many not in places:
+            before = frozenset(names[:many])
+            places[many] = before, musts - before
+        before, left_out = places[many]
+        return (many <= most and len(given) == count and named.keys() >= left_out
+                and named.keys().isdisjoint(before))
+
+    return fill
 
 
 def _write(cls: type[Any], frozen: bool) -> Any:

@@ -151,11 +151,13 @@ def test_a_whole_file_is_undone_at_once_or_not_at_all(stocked: Crib, tmp_path: P
 
 def test_the_last_changes_are_shown_and_the_others_counted(stocked: Crib, monkeypatch: pytest.MonkeyPatch) -> None:
     """All of 100,000 were read and laid out, which took half a gigabyte."""
-    every = stocked("history").out.splitlines()
+    stocked("amend", "1", "--drawer", "B3")
+    def shown(*words: str) -> list[str]:
+        return [" ".join(line.split()) for line in stocked("history", *words).out.splitlines()]
+
+    every = shown()
     monkeypatch.setattr(sys.modules["crib.cli.history"], "_MOST_ROWS", 2)
-    shown = stocked("history").out.splitlines()
-    assert shown[:3] == every[:3] and shown[3:] == [f"and {len(every) - 3} before them; --all shows them"]
-    assert stocked("history", "--all").out.splitlines() == every
-    assert len(stocked("history", "--json").json["changes"]) == len(every) - 1
+    assert shown() == [*every[:3], f"and {len(every) - 3} before them; --all shows them"]
+    assert shown("--all") == every and len(stocked("history", "--json").json["changes"]) == len(every) - 1
     monkeypatch.setattr(sys.modules["crib.cli.history"], "_MOST_ROWS", len(every) - 1)
-    assert stocked("history").out.splitlines() == every
+    assert shown() == every
