@@ -12,6 +12,7 @@ from typing import NamedTuple
 import pytest
 
 from tests.docs.console import ROOT
+from tests.statements import within
 
 CODE = sorted(path for folder in ("crib", "tests", "migrations") for path in (ROOT / folder).rglob("*.py"))
 PROGRAM = [path for path in CODE if path.is_relative_to(ROOT / "crib")]
@@ -57,7 +58,7 @@ def facts(path: Path) -> Facts:
 def functions(tree: ast.AST) -> Iterator[tuple[Function, bool]]:
     """The functions and methods of a file, and whether others may call each."""
     def inside(node: ast.AST, public: bool) -> Iterator[tuple[Function, bool]]:
-        for child in ast.iter_child_nodes(node):
+        for child in within(node):
             if isinstance(child, Function):
                 yield child, public and not child.name.startswith("_") and not is_property(child)
                 yield from inside(child, False)

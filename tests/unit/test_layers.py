@@ -6,11 +6,14 @@ from __future__ import annotations
 import ast
 import re
 import tokenize
+import tomllib
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
 
 import pytest
+
+from tests.statements import statements
 
 ROOT = Path(__file__).parents[2]
 PACKAGE = ROOT / "crib"
@@ -58,8 +61,7 @@ def imports(path: Path) -> tuple[str, ...]:
 
 
 def _imports(path: Path) -> Iterator[str]:
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
-        yield from _imports_of(node)
+    return (module for node in statements(ast.parse(path.read_text(encoding="utf-8"))) for module in _imports_of(node))
 
 
 def _imports_of(node: ast.AST) -> Iterator[str]:
@@ -79,19 +81,15 @@ def name(path: Path) -> str:
     return ".".join(path.relative_to(ROOT).with_suffix("").parts).removesuffix(".__init__")
 
 
-def _run_imports(tree: ast.AST) -> Iterator[ast.AST]:
-    """Every node of a file but what stands there for type checkers alone."""
-    for node in ast.iter_child_nodes(tree):
-        if isinstance(node, ast.If) and "TYPE_CHECKING" in ast.unparse(node.test):
-            continue
-        yield node
-        yield from _run_imports(node)
+def _is_run(node: ast.AST) -> bool:
+    """Whether it doesn't stand there for type checkers alone."""
+    return not (isinstance(node, ast.If) and "TYPE_CHECKING" in ast.unparse(node.test))
 
 
 def test_imports_run_in_no_ring() -> None:
     """Within a part too, and wherever in a file they stand: a ring that is hidden in a function is one all the same."""
-    met = {name(path): {module for node in _run_imports(ast.parse(path.read_text(encoding="utf-8")))
-                        if isinstance(node, ast.Import | ast.ImportFrom) for module in _imports_of(node)}
+    met = {name(path): {module for node in statements(ast.parse(path.read_text(encoding="utf-8")), _is_run)
+                        for module in _imports_of(node)}
            for path in FILES}
     while ends := {module for module, others in met.items() if not others & met.keys() - {module}}:
         met = {module: others for module, others in met.items() if module not in ends}
@@ -125,6 +123,14 @@ def test_imports(path: Path) -> None:
     for module in imports(path):
         if module.split(".")[0] == "crib" and part_of(module) not in (part, *EVERYWHERE):
             assert part_of(module) in ALLOWED[part], f"{part} may not import {module}"
+
+
+def test_types_of_whatever_is_imported_are_checked() -> None:
+    """The type checker is told to pass nothing over that a file of the program imports."""
+    settings = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["tool"]["mypy"]["overrides"]
+    over = tuple(module.removesuffix("*") for one in settings for module in one["module"])
+    assert over
+    assert not [(str(path), module) for path in FILES for module in imports(path) if f"{module}.".startswith(over)]
 
 
 def test_the_kernel_imports_nothing_but_itself() -> None:
