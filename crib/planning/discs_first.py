@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from functools import cached_property
 from math import inf
 
 from crib.cutters.base import Motion
-from crib.findings.finding import Finding
+from crib.findings.finding import Finding, Grade
 from crib.geometry.outline import Opening, Outline, Room
 from crib.geometry.region import NOTHING
 from crib.handbook.bites import bites_needed
@@ -26,6 +27,9 @@ from crib.planning.cost import chance_of, wear_share
 from crib.planning.minutes import pass_minutes
 from crib.rules import judge, stops
 from crib.units import nm
+
+Said = Counter[tuple[str, Grade]]
+"""How often something is said that makes scrap likelier, or forbids it, by rule and grade."""
 
 
 class Steps(NamedTuple):
@@ -61,7 +65,8 @@ class Steps(NamedTuple):
 class Discs:
     """The discs among some tools that may take steps first for a question, and what they take of each room. `leasts`:
     what each costs at the least before others, by what that hangs on; `sooner`: those with which others may need less
-    time, and how much, by the same; `chances`: what is said of each that makes scrap likelier."""
+    time, and how much, by the same; `chances`: what is said of each that makes scrap likelier; `told`: the
+    same by rule and grade, and what forbids it."""
 
     question: Question
     tools: Sequence[Tool]
@@ -70,6 +75,7 @@ class Discs:
     sooner: dict[tuple[object, ...], tuple[tuple[frozenset[Finding], float], ...]] = field(default_factory=dict)
     chances: dict[int, frozenset[Finding]] = field(default_factory=dict)
     leasts: dict[tuple[object, ...], list[tuple[float, int, Tool]]] = field(default_factory=dict)
+    told: dict[int, Said] = field(default_factory=dict)
 
     @cached_property
     def all(self) -> Sequence[Tool]:

@@ -21,15 +21,13 @@ from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import LEANING, Manner, Side
 from crib.planning.cost import chance_of, is_spared, wear_share
-from crib.planning.discs_first import Discs, Steps, bites, fewest, most_in
+from crib.planning.discs_first import Discs, Said, Steps, bites, fewest, most_in
 from crib.planning.lower_bounds import MOST_CUTTERS
 from crib.planning.minutes import cut_minutes, pass_minutes
 from crib.rules import judge
 
 if TYPE_CHECKING:
     from crib.planning.jobs import Jobs
-
-Said = Counter[tuple[str, Grade]]
 
 _SLACK = 1e-6
 """Minutes that are nothing."""
@@ -110,19 +108,27 @@ def _found(jobs: Jobs, removed: Region, choice: Sequence[Job], up: frozenset[int
            ) -> tuple[Way, ...]:
     question, found = jobs.question, list[Way]()
     plain, change = _way(question, tuple(choice)), _change(question)
-    always, told = _always(question, choice), dict[int, Said]()
+    always, told = _always(question, choice), jobs.discs.told
+    cheapest = dict[tuple[frozenset[object], str], tuple[float, Said]]()  # by what is said and what holds the first
     most = plain.money if plain.said <= always else inf
     found_discs = sorted((*one[:2], one[2].id, one[2]) for one in _discs(jobs, choice, up, widest, most))
     for least, count, _, disc in found_discs:
         if plain.money < least and plain.said <= always:
             break  # from here on none is cheaper, and nothing is said without that isn't said with it
-        if cheaper := [one for one in found if one.money + change * (one.first.held.label != disc.held.label) < least]:
+        label = str(disc.held.label)
+        cheaper = [said for (_, held), (money, said) in cheapest.items() if money + change * (held != label) < least]
+        if cheaper:
             if disc.id not in told:
-                told[disc.id] = always + _said(question, (Job(disc, "", (), NOTHING, Manner.STEPS_FIRST),))
-            if any(one.said <= told[disc.id] for one in cheaper):
+                told[disc.id] = _said(question, (Job(disc, "", (), NOTHING, Manner.STEPS_FIRST),))
+            most_said = always + told[disc.id]
+            if any(said <= most_said for said in cheaper):
                 continue
         if some := _stepped(jobs, removed, choice, disc, count):
-            found.append(_way(question, some))
+            way = _way(question, some)
+            found.append(way)
+            known = cheapest.get(gist := (frozenset(way.said.items()), label))
+            if known is None or way.money < known[0]:
+                cheapest[gist] = way.money, way.said
     held = dict.fromkeys(str(one.first.held.label) for one in found)
     return (plain, *(one for label in held for one in _front([
         one for one in found if str(one.first.held.label) == label])))
