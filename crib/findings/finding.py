@@ -31,8 +31,8 @@ class Finding:
 
     `cutter_id`: of which cutter, where it is of one. `has_mm`, `needs_mm`: both numbers, where there are any: what is
     there, and what would have to be or is allowed. `fix`: what would do. `short_mm`: by how much it falls short.
-    `unsure`: it may do, once measured. `read`: what was typed, as it was read. `overruled`: by the owner's word: the
-    rule, his words, and of what he said so.
+    `unsure`: it may do, once measured. `beyond`: `has_mm` is counted from the limits, not from nothing. `read`: what
+    was typed, as it was read. `overruled`: by the owner's word: the rule, his words, and of what he said so.
     """
 
     id: str
@@ -47,11 +47,13 @@ class Finding:
     unsure: bool = False
     read: Text = ""
     overruled: tuple[str, str, str] | None = None
+    beyond: bool = False
 
 
-def off_drawing(id: str, says: Text, mm: float, allowed_mm: float = 0.0) -> Finding:
-    """Something measured that comes out outside the drawing, and how much of it the drawing allows [mm]."""
-    return Finding(id, Grade.OUTSIDE, says, has_mm=mm, needs_mm=allowed_mm)
+def off_drawing(id: str, says: Text, mm: float, allowed_mm: float = 0.0, beyond: bool = False) -> Finding:
+    """Something measured that comes out outside the drawing, and how much of it the drawing allows [mm]; `beyond`: it
+    is counted from the limits themselves, so that there is nothing to allow."""
+    return Finding(id, Grade.OUTSIDE, says, has_mm=mm, needs_mm=allowed_mm, beyond=beyond)
 
 
 FINE_MM = 0.001 * 25.4

@@ -19,6 +19,9 @@ STIFFNESS_FACTORS: dict[str, float] = {"bench": 0.5, "knee": 1.0, "heavy": 1.25}
 FULL_BITE_STICKOUT = 3.0
 """Up to this stick-out over diameter a cutter takes its full bite [-]. From memory."""
 
+FAR_OUT, FAR_OUT_BAND_MM = 6.0, 5 * _THOU
+"""Over this stick-out over diameter [-] no tolerance band under this [mm] is held. From memory."""
+
 E_HSS, E_CARBIDE = 30e6 * 0.45359237 * 9.80665 / _INCH**2, 85e6 * 0.45359237 * 9.80665 / _INCH**2
 """Young's modulus [N/mm2]: 30 and 85 million lb/in2. From memory."""
 
@@ -177,7 +180,7 @@ def stickout_grade(stickout_ratio: float, band_mm: float | None = None) -> Grade
     >>> [stickout_grade(r, 0.1) for r in (3, 3.5, 5, 7)], stickout_grade(7)
     ([None, <Grade.WARN: 'warn'>, <Grade.CAUTION: 'caution'>, <Grade.STOP: 'stop'>], <Grade.CAUTION: 'caution'>)
     """
-    if stickout_ratio > 6 and band_mm is not None and band_mm < 5 * _THOU - _SLACK:
+    if stickout_ratio > FAR_OUT and band_mm is not None and band_mm < FAR_OUT_BAND_MM - _SLACK:
         return Grade.STOP
     return Grade.CAUTION if stickout_ratio > 4 else Grade.WARN if stickout_ratio > 3 else None
 

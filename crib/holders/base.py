@@ -61,6 +61,12 @@ class Held:
     unsure: bool = False
 
 
+def stick_out(cutter: Cutter, reach: float) -> float:
+    """How far a cutter that reaches so far stands out of what holds it on its side [mm]: no further than it must, while
+    the rest of the shank, up to twice the usual grip, goes up into the collet."""
+    return max(reach, (cutter.overall_length_mm or 0.0) - 2 * GRIP_MM)
+
+
 def above_shank(cutter: Cutter) -> float:
     """How high over the lower face the holder begins [mm]: as far up as the overall length lets the cutter stand out,
     else above a usual length of shank."""

@@ -12,7 +12,7 @@ from crib.handbook.bites import FULL_BITE_STICKOUT, STIFFNESS_FACTORS
 from crib.handbook.feeds import LEAST_MM
 from crib.handbook.power import DRIVE, cutting_power
 from crib.handbook.speeds import OVER_WANTED
-from crib.holders.base import GRIP_MM, above_shank
+from crib.holders.base import above_shank, stick_out
 from crib.machining.batches import Batch, Profile
 from crib.machining.gate import SLACK, Gate
 from crib.machining.sizes import WELL_HELD, Sizing
@@ -163,15 +163,15 @@ class _Bites:
         if not self.makes or not (at in self.at_any_speed or sizing.slowest <= OVER_WANTED * (self.rim / across)):
             return False
         cutter, tall = batch.cutters[at], batch.heights[at]
-        reach = max(cutter.reach_mm or 0.0, tall, cutter.face_mm or 0.0)
-        if not self.kind.buried and max(reach, (cutter.overall_length_mm or 0.0) - 2 * GRIP_MM) > WELL_HELD * across:
+        out = stick_out(cutter, max(cutter.reach_mm or 0.0, tall, cutter.face_mm or 0.0))
+        if not self.kind.buried and out > WELL_HELD * across:
             return False
-        return least <= 0 or self._bite(cutter, across, tall, reach) >= least or (
+        return least <= 0 or self._bite(cutter, across, tall, out) >= least or (
             sizing.least_bite_of(cutter, self.kind, across, tall) >= least)
 
-    def _bite(self, cutter: Cutter, across: float, tall: float, reach: float) -> float:
+    def _bite(self, cutter: Cutter, across: float, tall: float, out: float) -> float:
         """A bite that `Sizing.least_bite_of` is surely no less than, soon told [mm]; 0 where none is."""
-        own = self.share * across * min(1.0, (FULL_BITE_STICKOUT * across / reach) ** 2 if reach else 1.0)
+        own = self.share * across * min(1.0, (FULL_BITE_STICKOUT * across / out) ** 2 if out else 1.0)
         bite = min(tall, self.kind.bite_mm or own, own)
         if self.kind.buried:
             return bite

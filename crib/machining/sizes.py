@@ -15,7 +15,7 @@ from crib.handbook.materials import Material
 from crib.handbook.power import DRIVE, cutting_power
 from crib.handbook.speeds import OVER_WANTED, WARN_OVER, cutting_speed, wanted_rpm
 from crib.holders import hold
-from crib.holders.base import GRIP_MM, above_shank
+from crib.holders.base import above_shank, stick_out
 from crib.light.records import dataclass, field
 from crib.light.tuples import NamedTuple
 from crib.machining.batches import Band, Batch, batched
@@ -174,7 +174,7 @@ class Sizing:
         if kind.buried:
             return True
         reach = max(cutter.reach_mm or 0.0, sizes.height, cutter.face_mm or 0.0)
-        return max(reach, (cutter.overall_length_mm or 0.0) - 2 * GRIP_MM) <= WELL_HELD * sizes.diameter
+        return stick_out(cutter, reach) <= WELL_HELD * sizes.diameter
 
     def is_too_fast(self, cutter: Cutter, kind: Kind) -> bool:
         """Whether the slowest step of the spindle is surely too fast for it (see the rule SP1)."""
@@ -286,7 +286,7 @@ class Sizing:
     def _own_bite(self, cutter: Cutter, kind: Kind, across: float, tall: float) -> float:
         """The bite that its size bears [mm]."""
         reach = max(cutter.reach_mm or 0.0, tall, cutter.face_mm or 0.0)
-        own = slot_bite(across, self.material, self.shop.stiffness, reach / across)
+        own = slot_bite(across, self.material, self.shop.stiffness, stick_out(cutter, reach) / across)
         return min(tall, kind.bite_mm or own, own)
 
     def least_bite(self, cutter: Cutter, kind: Kind, sizes: Sizes) -> float:

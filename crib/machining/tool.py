@@ -24,7 +24,7 @@ from crib.handbook.dovetails import flank_step
 from crib.handbook.materials import Material
 from crib.handbook.speeds import SpindleStep
 from crib.holders import hold
-from crib.holders.base import GRIP_MM, Arbor, Held, Holding
+from crib.holders.base import Arbor, Held, Holding, stick_out
 from crib.holders.chucks import hold_down, over
 from crib.light.hints import TYPE_CHECKING, Any
 from crib.light.records import dataclass
@@ -262,9 +262,10 @@ def _along(known: Cutter, shop: Shop, material: Material, owned: Cutter) -> Tool
     form = kind.form(filled, Clearances(shop.neck_clearance_mm, shop.end_clearance_mm))
     held = hold(filled, holding_of(shop))
     reach = max(filled.reach_mm or 0.0, filled.length_of_cut_mm or 0.0, filled.face_mm or 0.0)
-    stickout = max(reach, (filled.overall_length_mm or 0.0) - 2 * GRIP_MM)
+    stickout = stick_out(filled, reach)
     height, stiff = form.height, STIFFNESS_FACTORS[shop.stiffness]
-    bite = min(height / 1e6, kind.bite_mm or inf, slot_bite(diameter, material, shop.stiffness, reach / diameter))
+    own = slot_bite(diameter, material, shop.stiffness, stickout / diameter)
+    bite = min(height / 1e6, kind.bite_mm or inf, own)
     feeding = fed(cutting(filled, kind, diameter, filled.flutes, height / 1e6 if kind.buried else bite), shop, material,
                   own_rpm(shop, owned))
     side = flank_step(material) if Motion.FLANK in kind.motions else side_step(diameter, material)

@@ -7,12 +7,8 @@ from collections.abc import Iterator, Sequence
 from crib.findings.finding import FINE_MM, Figure, Finding
 from crib.findings.message import Fact, Measure, Reading, Text, joined, said
 from crib.pages.blocks import Paragraph, Tone, clauses
-from crib.pages.passes import template
 from crib.pages.scene import tight_words
 from crib.planning.advice import Plan
-
-_LIMITS = "outside its limits"
-"""Of what is said so nothing is allowed."""
 
 _NOTHING_MM = 1e-4
 _FAR_MM = 6.35
@@ -51,11 +47,11 @@ def off_by(one: Finding, by: Fact | None = None) -> Text:
     """What comes out otherwise than as drawn, by how much, and how much of it is allowed; `by`: as it is to be told.
 
     >>> from crib.findings.finding import off_drawing
-    >>> off_by(off_drawing("G12", "the width may come out outside its limits", 0.1)).template
+    >>> off_by(off_drawing("G12", "the width may come out outside its limits", 0.1, beyond=True)).template
     '{what} by {by}'
     """
     by = by or Measure(one.has_mm or 0.0, places=4)
-    if template(one.says).endswith(_LIMITS):
+    if one.beyond:
         return said("{what} by {by}", what=one.says, by=by)
     return said("{what} {by}, the drawing allows {allowed}", what=one.says, by=by, allowed=Measure(one.needs_mm or 0.0))
 

@@ -31,6 +31,7 @@ from crib.planning.lower_bounds import Bounds
 from crib.planning.pareto import Rank
 from crib.planning.verdict import complete
 from crib.rules import judge, stops
+from crib.rules.beside import stands_out
 from crib.rules.catalogue import ids
 from crib.rules.passes import backlash, never_opens
 from crib.rules.sizes import misses, never_kept
@@ -256,13 +257,19 @@ class Jobs:
         """What forbids a tool in a room, whatever its passes."""
         manner = next(iter(method_of(room).manners)) if never_opens(self.question, tool, room.name) else Manner.IDLE
         found = stops(Draft(self.question, (Job(tool, room.name, (), NOTHING, manner),)))
-        return found or self._only_climbing(tool, room)
+        return found or self._only_climbing(tool, room) or self._over_a_wall(tool, room)
 
     def _only_climbing(self, tool: Tool, room: Room) -> tuple[Finding, ...]:
         """What forbids a tool that with one closed end does a room by a climb cut alone."""
         if self.question.feature.request.ends != "one" or (job := self.does(tool, room)) is None:
             return ()
         return tuple(one for one in backlash(Draft(self.question, (job,))) if one.grade == Grade.STOP)
+
+    def _over_a_wall(self, tool: Tool, room: Room) -> tuple[Finding, ...]:
+        """What forbids a tool that must stand far out for what holds it to pass over what stands beside the work."""
+        if not self.question.outline.obstacles or (job := self.does(tool, room)) is None:
+            return ()
+        return tuple(one for one in stands_out(Draft(self.question, (job,))) if one.grade == Grade.STOP)
 
     def never_here(self, tool: Tool) -> Finding | None:
         """The rule that keeps a tool from this work whatever its sizes are."""

@@ -55,7 +55,7 @@ def plan_of(weighed: Weighed, draft: Draft, trace: Trace, passes: tuple[Pass, ..
         setup=_setup(draft),
         zeros=draft.question.zeros,
         holders=tuple(tool.held.label for tool in tools),
-        assumed=tuple(dict.fromkeys(_assumed(draft)) if chain else _assumed(draft)),
+        assumed=tuple(dict.fromkeys(_assumed(draft))),
         warnings=(*weighed.warnings, *shapes_of_ends(draft), *off),
         minutes=weighed.reckoning.minutes,
         cost=weighed.reckoning.cost,

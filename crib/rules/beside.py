@@ -13,6 +13,7 @@ from crib.geometry.silhouette import Part, Silhouette
 from crib.handbook.bites import stickout_grade
 from crib.machining.draft import Draft
 from crib.machining.methods.cuts import KEEP_OFF
+from crib.rules.holding import TOO_FAR
 
 
 def beside(draft: Draft) -> Iterator[Finding]:
@@ -36,8 +37,10 @@ def _nearest(form: Silhouette, obstacles: Region, x: int, z: int) -> tuple[int, 
 
 
 def stands_out(draft: Draft) -> Iterator[Finding]:
-    """WA2: how far a cutter must stand out where its holder goes over what stands beside the work."""
+    """How far a cutter must stand out where its holder goes over what stands beside the work: WA3, so that nobody
+    chucks it short; WA2 where that is further than its stiffness bears and than it stands out anyway."""
     obstacles = draft.question.outline.obstacles
+    tightest = min((d.size.band for d in draft.question.dimensions), default=None) if obstacles else None
     for tool in draft.tools if obstacles else ():
         nose = min(tool.held.parts, key=lambda part: part.low, default=None)
         if nose is None:
@@ -47,15 +50,20 @@ def stands_out(draft: Draft) -> Iterator[Finding]:
         if needs <= 0:
             continue
         ratio = needs / 1e6 / (tool.cutter.diameter_mm or 1.0)
-        grave = Grade.CAUTION if stickout_grade(ratio) == Grade.CAUTION else Grade.WARN
+        grave = stickout_grade(ratio, tightest or None)
         unsure = "" if tool.owned.overall_length_mm else ", and its overall length isn't on record"
-        yield Finding("WA2", grave, said("{cutter} must stand {needs} out of the {name} to clear what stands beside "
-                                         "the work{unsure}" if stickout_grade(ratio) is None else
-                                         "{cutter} must stand {needs} out of the {name}, {ratio:.1f} times its "
-                                         "diameter, to clear what stands beside the work{unsure}: light cuts, and "
-                                         "measure for bend", cutter=tool.owned.label, needs=Mm(needs / 1e6),
-                                         name=nose.name.removesuffix(' nose'), ratio=ratio,
-                                         unsure=unsure), "geometry", tool.id)
+        name, out = nose.name.removesuffix(" nose"), Mm(needs / 1e6)
+        if grave is None or needs / 1e6 <= tool.stickout:
+            yield Finding("WA3", Grade.WARN, said("{cutter} must stand {needs} out of the {name} to clear what stands "
+                                                  "beside the work{unsure}", cutter=tool.owned.label, needs=out,
+                                                  name=name, unsure=unsure), "geometry", tool.id)
+            continue
+        comes = said("light cuts, and measure for bend") if grave != Grade.STOP else TOO_FAR
+        yield Finding("WA2", grave, said("{cutter} must stand {needs} out of the {name}, {ratio:.1f} times its "
+                                         "diameter, to clear what stands beside the work{unsure}: {comes}",
+                                         cutter=tool.owned.label, needs=out, name=name, ratio=ratio, unsure=unsure,
+                                         comes=comes), "from memory", tool.id,
+                      fix="a stouter cutter" if grave == Grade.STOP else None)
 
 
 @lru_cache(maxsize=4096)

@@ -51,7 +51,7 @@ def misses(draft: Draft) -> Iterator[Finding]:
     for one in _radii(draft):
         if one.size.band / 2 < RADIUS_MM[1] - _SLACK:
             says = said("{size} is as round as its cutter and may come out outside its limits", size=one.name)
-            yield off_drawing("G12", says, RADIUS_MM[1] - one.size.band / 2)
+            yield off_drawing("G12", says, RADIUS_MM[1] - one.size.band / 2, beyond=True)
 
 
 def _radii(draft: Draft) -> Iterator[Dimension]:

@@ -8,7 +8,16 @@ from crib.cutters.base import Down, Motion
 from crib.cutters.edges import BROKEN, SERRATED, edges
 from crib.findings.finding import Finding, Grade
 from crib.findings.message import ByUnits, Fact, Feed, Message, Mm, Power, Rpm, Text, Torque, said
-from crib.handbook.bites import E_CARBIDE, E_HSS, FULL_BITE_STICKOUT, bend, bend_ratio, stickout_grade
+from crib.handbook.bites import (
+    E_CARBIDE,
+    E_HSS,
+    FAR_OUT,
+    FAR_OUT_BAND_MM,
+    FULL_BITE_STICKOUT,
+    bend,
+    bend_ratio,
+    stickout_grade,
+)
 from crib.handbook.deviations import cusp
 from crib.handbook.power import torque
 from crib.machining.draft import Draft
@@ -164,13 +173,19 @@ def stickout(draft: Draft) -> Iterator[Finding]:
             bends = f" and bends {more:.1f} times as much as at {FULL_BITE_STICKOUT:g}" if more > _BENDS else ""
             facts: dict[str, Fact] = {"cutter": tool.owned.label, "ratio": ratio, "bends": bends,
                                       "aside": Mm(_bends_aside(tool), places=4), "push": _push(tool)}
+            if severity == Grade.STOP:
+                yield Finding("RE4", severity, said(_FAR + "{too_far}", **facts, too_far=TOO_FAR), "from memory",
+                              tool.id, fix=said("one that stands out {most} or less, or a stouter one",
+                                       most=Mm(FAR_OUT * (tool.cutter.diameter_mm or 0.0))))
+                continue
             yield Finding("RE4", severity, said(_STANDS_OUT, **facts) if severity == Grade.WARN or not
                           tool.cutter.centre_cutting else said(_STANDS_OUT + _PECKED, **facts, **_pecked(tool)),
                           "from memory", tool.id)
 
 
-_STANDS_OUT = ("{cutter} stands out {ratio:.1f} times its diameter{bends}, {aside} where {push} push its end aside: "
-               "light cuts, and measure for bend")
+_FAR = "{cutter} stands out {ratio:.1f} times its diameter{bends}, {aside} where {push} push its end aside: "
+_STANDS_OUT = _FAR + "light cuts, and measure for bend"
+TOO_FAR = said("over {times:g} times it holds no tolerance under {band}", times=FAR_OUT, band=Mm(FAR_OUT_BAND_MM))
 _PECKED = "; pecked straight down every {apart} it bears more, and leaves {left} of the wall between two"
 
 _PUSH_N_MM = 80 * 4.4482216 / 25.4

@@ -82,11 +82,14 @@ def floor_left(draft: Draft) -> Iterator[Finding]:
     depth = next((d.size.hi for d in draft.question.feature.dimensions if d.sort == "depth"), None)
     if request.below is None or depth is None:
         return
+    left, across = InWords(request.below), max(
+        (d.size.hi for d in draft.question.feature.dimensions if d.sort == "width"), default=0.0)
     if request.below < depth / 8:
-        amount = InWords(request.below)
         yield Finding("WL2", Grade.CAUTION, said("only {left} is left under the floor: it springs and may break "
-                                                 "through",
-                                                 left=amount),
+                                                 "through", left=left), "from memory")
+    elif request.below < across / 8:
+        yield Finding("WL2", Grade.WARN, said("only {left} is left under a floor {across} across: it springs, and may "
+                                              "lift; bed it close under the cut", left=left, across=Mm(across)),
                       "from memory")
 
 

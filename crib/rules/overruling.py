@@ -22,7 +22,7 @@ OWNERS = ("MT1", "MT3", "MT4", "MT5", "SP1", "FD1", "UN1", "G14", "RE4", "SZ2", 
 """The rules that are the owner's to overrule: craft and speeds."""
 
 _REFERRED = "cautions and referral"
-_HARM = ("ST1", "HD1", "HD2", "WA1", "WA2", "TH2", "TB1")
+_HARM = ("ST1", "HD1", "HD2", "WA1", "WA2", "WA3", "TH2", "TB1")
 _FACTS = {
     "CD1": "what its edges are is on record: crib now NUMBER sharp", "G10": "its hand is on record: crib amend NUMBER",
     "PR1": "a measurement settles it: crib amend NUMBER --measured", "G7": "a measurement settles it",

@@ -102,7 +102,8 @@ def misses(draft: Draft) -> Iterator[Finding]:
             low, high = _comes_out(way, diameter, aimed, careful=True)
             over = max(high - dimension.size.hi, dimension.size.lo - low)
             name, times = _told(dimension)
-            yield off_drawing("G12", said("{size} may come out outside its limits", size=name), times * over)
+            yield off_drawing("G12", said("{size} may come out outside its limits", size=name), times * over,
+                              beyond=True)
 
 
 def off_paper(draft: Draft) -> Iterator[Finding]:

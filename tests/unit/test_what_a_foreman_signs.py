@@ -234,3 +234,26 @@ def test_what_the_work_is_tilted_by_is_had_ready(name: str) -> None:
     found = answered(name, "in")
     says = " ".join(spelt(one) for one in ready_for(found.advice.plans[0], found.proved[0], ()))
     assert ("sine bar" in says) == ("sine bar" in spelt(found.advice.plans[0].hold))
+
+
+@pytest.mark.parametrize(("below", "grave"), [(".02", "caution"), (".05", "warn"), (".13", None)])
+def test_a_wide_floor_that_is_left_thin_springs(below: str, grave: str | None) -> None:
+    """Under a pocket 1 in wide and .375 deep .05 was left without a word: less than an eighth of its depth counts, as
+    of a wall, and of its width (common practice, no source)."""
+    texts = {"width": "1", "length": "2", "depth": "3/8", "corner_radius": "5/16", "below": below}
+    mill = Cutter(1, "end-mill", label="1/2 mill", diameter_mm=12.7, flutes=2, shank_mm=12.7, length_of_cut_mm=30.0,
+                  material="hss", condition="sharp", centre_cutting=True)
+    plan = advise(read_request("pocket", texts, Shop(), "in"), (mill,), Shop()).advice.plans[0]
+    assert [one.grade for one in plan.warnings if one.id == "WL2"] == ([grave] if grave else [])
+
+
+def test_what_is_assumed_is_told_once() -> None:
+    """`a collet for the .500 shank: no collets on record` stood as often as there were cutters."""
+    texts = {"throat": ".5", "depth": "1", "head_width": ".9+.02-.02", "head_height": ".3", "length": "4"}
+    mill = Cutter(1, "end-mill", label="1/2 mill", diameter_mm=12.7, flutes=2, shank_mm=12.7, length_of_cut_mm=30.0,
+                  material="hss", condition="sharp")
+    disc = Cutter(2, "t-slot-cutter", label="disc", diameter_mm=22.5, face_mm=7.4, neck_mm=9.0, reach_mm=30.0,
+                  shank_mm=12.7, material="hss", condition="sharp")
+    plan = advise(read_request("t-slot", texts, Shop(), "in"), (mill, disc), Shop()).advice.plans[0]
+    said = list(map(spelt, plan.assumed))
+    assert any("no collets on record" in one for one in said) and len(said) == len(set(said))
