@@ -6,7 +6,9 @@ from collections.abc import Callable, Mapping
 from contextlib import AbstractContextManager, nullcontext
 
 from crib.app.beside import with_all_beside
+from crib.features import KINDS
 from crib.features.request import Request
+from crib.findings import notices
 from crib.light.records import dataclass, replace
 from crib.planning.advice import Advice
 from crib.planning.advise import Answered, advise
@@ -83,7 +85,22 @@ def ask(crib: Crib, kind: str, texts: Mapping[str, str], refused: int | None = N
     `refused`: how many refused cutters are told of, None for all; `patience`: seconds to look for a way. Raises
     `CribError` for what can't be read or reckoned with.
     """
-    return answer(read(crib, kind, texts), refused, relax, patience, around)
+    enquiry = read(crib, kind, texts)
+    if enquiry.typed_in == "in":
+        _ask_after_large(kind, texts)
+    return answer(enquiry, refused, relax, patience, around)
+
+
+_LARGE_IN = 4.0
+"""From so many inches on a bare whole number may be one of millimetres."""
+
+
+def _ask_after_large(kind: str, texts: Mapping[str, str]) -> None:
+    """Leave word of sizes whose bare whole numbers count as inches and are large for a cut; none is of its length."""
+    for key in (one.key for one in KINDS[kind].sizes):
+        text = texts.get(key, "").strip()
+        if key != "length" and text.isdecimal() and int(text) >= _LARGE_IN:
+            notices.say(f"the {key.replace('_', ' ')}, {text}, is read as inches; if it is millimetres say {text}mm")
 
 
 def answer(enquiry: Enquiry, refused: int | None = None, relax: bool = False, patience: float = PATIENCE,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import pi
 
 from crib.cutters.base import Cutter
 from crib.findings.errors import wrong
@@ -50,7 +51,22 @@ def impossible(cutter: Cutter) -> tuple[Finding, ...]:
         *no_longer(cutter, "length_of_cut_mm", "overall_length_mm", "the length of cut", "the overall length"),
         *no_longer(cutter, "shank_mm", "overall_length_mm", "the shank's diameter", "the overall length"),
         *_bad_angle(cutter),
+        *_too_many_teeth(cutter),
     )
+
+
+_FINEST_MM = 0.4
+"""From tooth to tooth along the edge, of the finest cutter that is ground [mm]. From memory."""
+_FEW_TEETH = 8
+"""So many teeth even the smallest cutter may have."""
+
+
+def _too_many_teeth(cutter: Cutter) -> Iterator[Finding]:
+    across, teeth = cutter.diameter_mm or cutter.nominal_mm, cutter.flutes or 0
+    if across and teeth > _FEW_TEETH and pi * across / teeth < _FINEST_MM:
+        yield wrong(said("{teeth} teeth round {across} stand {apart} apart: nobody grinds them so fine",
+                         teeth=f"{teeth}", across=InWords(across), apart=InWords(pi * across / teeth)), f"{teeth}",
+                    said("count them; {most} would be the most", most=f"{int(pi * across / _FINEST_MM)}"))
 
 
 def _bad_angle(cutter: Cutter) -> Iterator[Finding]:

@@ -227,6 +227,27 @@ def _why(refusal: Refusal, where: str = "", is_asked: bool = False) -> Text:
     return joined(" ", [whole, Sentence(_would_do(refusal.fix))]) if refusal.fix else whole
 
 
+def _together(refused: Sequence[Refusal]) -> list[list[Refusal]]:
+    """Those that follow one another for the same reason, put together."""
+    groups: list[list[Refusal]] = []
+    for one in refused:
+        if groups and (one.says, one.fix, one.answer) == (groups[-1][0].says, groups[-1][0].fix, groups[-1][0].answer):
+            groups[-1].append(one)
+        else:
+            groups.append([one])
+    return groups
+
+
+def _why_of(alike: Sequence[Refusal]) -> Text:
+    """Cutters that are refused for one reason: it is told once, of each of them."""
+    first, *others = alike
+    if not others:
+        return _why(first)
+    cutters = joined("; ", [name(one.cutter) for one in alike])
+    whole = joined(": ", [cutters, "each", clauses([first.says])])
+    return joined(" ", [whole, Sentence(_would_do(first.fix))]) if first.fix else whole
+
+
 def _would_do(fix: Text) -> Text:
     """What would do, as a sentence: a thing alone would."""
     is_thing = template(fix).startswith(("a ", "an ")) and "would" not in template(fix)
@@ -279,8 +300,8 @@ def _refused(advice: Advice, most: int | None) -> list[Block]:
     """Why not with the rest, nearest first, and how many more there are."""
     leading = _leading(advice)
     rest = [refusal for refusal in advice.refused if refusal not in leading]
-    shown = rest if most is None else rest[:most]
-    more = len(rest) - len(shown) + advice.not_told
-    body: list[Block] = [Bullets(tuple(map(_why, shown)))] if shown else []
+    shown = _together(rest if most is None else rest[:most])
+    more = len(rest) - sum(map(len, shown)) + advice.not_told
+    body: list[Block] = [Bullets(tuple(map(_why_of, shown)))] if shown else []
     body += _more(more)
     return [Heading("Not with these, nearest first"), *body] if body else []

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from crib.cutters.base import Cutter
 from crib.cutters.drill import KIND
 from crib.cutters.proposals import Need
 from crib.features import KINDS, draw
@@ -14,14 +15,17 @@ from crib.findings.errors import CribError
 from crib.geometry.outline import Opening
 from crib.handbook.deviations import plunged_round_left
 from crib.handbook.drill_sizes import drill_sizes
+from crib.intake.shorthand import read_line
+from crib.intake.shorthand.line import Shop as Spoken
 from crib.pages.above import seen_from_above
-from crib.pages.answer import asked
+from crib.pages.answer import asked, page
 from crib.pages.setup_sheet import over_a_hole
 from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.shop import from_json
+from crib.shop import Shop, from_json
 from tests.sheets import ALL, OWNED, SHOP, answered
+from tests.shown import shown
 from tests.slant_samples import named
 from tests.spelt import spelt
 
@@ -300,3 +304,33 @@ def test_a_steel_that_nobody_knows_is_asked_after_down_an_axis_too() -> None:
     assert "high-speed steel would do" in spelt(refusal.fix, "in")
     known = [one.but(material="hss") if one.id == 67 else one for one in OWNED]
     assert 67 not in {one.cutter.id for one in advise(request, known, shop).advice.refused}
+
+
+TURNS = tuple(Cutter(number, "end-mill", label=f"{number}/8 mill", diameter_mm=number * 3.175, flutes=2)
+              for number in range(1, 5))
+
+
+def test_one_reason_of_many_cutters_is_told_once() -> None:
+    """`it turns, and a keyseat in a bore has no round` stood six times under one another."""
+    texts = {"bore": "1", "width": "1/4", "depth": "1/8", "hub": "1.5"}
+    lines = shown(page(advise(read_request("bore-keyseat", texts, Shop(), "in"), TURNS, Shop()).advice), "in")
+    said = " ".join(" ".join(lines).split())
+    assert said.count("has no round") <= 2  # once where it leads, as what would do, and once of the others
+    assert all(f"no. {one.id}, {one.label}" in said for one in TURNS)
+
+
+@pytest.mark.parametrize(("line", "held"), [
+    ("1/2 end mill 800 flutes", True), ("1/2 end mill 6 flutes", False), ("3 slitting saw 1/16 x 1 200 teeth", False),
+    ("1/32 end mill 4 flutes", False)])
+def test_no_cutter_has_eight_hundred_flutes(line: str, held: bool) -> None:
+    """Teeth stand two thou apart there (geometry): a slip of the pen."""
+    read = read_line(line, Spoken("in"))
+    assert (not read.taken) == held and ("nobody grinds" in spelt(read.why)) == held
+
+
+@pytest.mark.parametrize("line", ["3/8 end mill price -3", "3/8 end mill paid -3.50", "3/8 end mill cost -3 each"])
+def test_a_price_below_zero_is_no_length(line: str) -> None:
+    [taken] = read_line(line, Spoken("in")).taken
+    cutter = taken.cutter
+    assert cutter.price is None and cutter.length_of_cut_mm is None
+    assert any("price" in one for one in map(spelt, cutter.questions))

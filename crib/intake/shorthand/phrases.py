@@ -14,6 +14,7 @@ _MONEY = (
     r"(?:paid|costs?|priced?(?: at)?) (?P<a>\d+(?:[.,]\d\d)?)(?P<each> ?(?:ea|each))?(?: shipped)?",
     r"(?P<a>\d+(?:[.,]\d\d)?)(?P<each> ?(?:ea|each|apiece))",
 )
+_OWED = r"(?:paid|costs?|priced?(?: at)?) ?-\s?(?P<a>\d+(?:[.,]\d\d)?)(?: ?(?:ea|each))?(?: shipped)?"
 _FOR_ALL = r"for (?:the |all )?(?:lot|all|both|pair|set|two|\d{1,2}|them)(?: of them)?|total|all in"
 _COUNTS = (
     r"(?:qty|quantity)[.:]? ?(\d{1,3})(?![\d.])",
@@ -44,6 +45,9 @@ def money(slip: Slip) -> None:
     """What one cost: `$8 shipped`, `12 bucks`, `9 ea`, `free`."""
     if slip.take("free|for nothing"):
         slip.values["price"] = 0.0
+        return
+    if found := slip.take(_OWED):
+        slip.ask("price", f"is the price {found['a']}? it stands there below zero")
         return
     for pattern in _LIKELY_MONEY.among(slip.pieces):
         if found := slip.take(pattern.replace(r"\$", r"[$]")) or _dollar(slip, pattern):
