@@ -19,15 +19,7 @@ from crib.machining.gate import Beside, Count, Gate, is_full
 from crib.machining.methods.base import FINE_BAND, Attempt, Limit, Method, PassBound, Site, Stand, by_levels, side_cuts
 from crib.machining.methods.blocked import blocked, worst_gap
 from crib.machining.methods.cuts import LAST_BITE, Cut, Job, side_bites
-from crib.machining.methods.under_a_lip import (
-    few_levels,
-    heights_of,
-    levels_in,
-    levels_of,
-    levels_short,
-    low_face,
-    tallest,
-)
+from crib.machining.methods.levels import few_levels, heights_of, levels_in, levels_of, levels_short, low_face, tallest
 from crib.machining.sizes import Most, Sizes
 from crib.machining.tool import Tool
 from crib.machining.words import Manner, Role, Side
