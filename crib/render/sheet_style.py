@@ -14,7 +14,7 @@ body{color:CanvasText;background:Canvas;max-width:62em;margin:auto;padding:12px}
 """For a page that is nothing but a sheet."""
 
 _ALWAYS = """
-{font:18px/1.4 sans-serif;overflow-wrap:anywhere;font-variant-numeric:tabular-nums}
+{font:18px/1.4 sans-serif;overflow-wrap:anywhere;font-variant-numeric:tabular-nums;font-variant-ligatures:none}
 *{box-sizing:border-box}
 h1{font-size:1.5em;margin:0}
 h1::first-letter{text-transform:uppercase}
@@ -49,7 +49,7 @@ input{width:1.1em;height:1.1em;margin:.15em .6em 0 0;flex:none;font-size:1em;ver
 .reads b{font-size:1.1em}
 .card{break-inside:avoid;border:1.5px solid;padding:.5em;margin:.5em 0;overflow:hidden}
 .card .tasks>li:last-child{border:0}
-figure,svg{break-inside:avoid}
+figure,svg,.step dl{break-inside:avoid}
 svg{max-width:100%;height:auto;display:block}
 .ready ul{display:flex;flex-wrap:wrap;gap:0 1.5em}
 .beyond{border:3px double;padding:0 .6em .4em}
