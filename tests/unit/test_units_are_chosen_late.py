@@ -49,6 +49,7 @@ BY_THE_READER = {
 of a handwheel, pins, screws and counterbores as they are made. No word is spelt there."""
 
 NAMES = {
+    "cutters/__init__.py": {"_named"},
     "cutters/label.py": {"label", "named", "_named", "_size", "_across", "_in_shop", "as_said", "_phrase", "_reground",
                          "_measured"},
     "cutters/cutter.py": {"unnamed"},
