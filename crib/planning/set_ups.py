@@ -124,8 +124,8 @@ def may_beat(jobs: Jobs, than: Verdict) -> bool:
     this, in a set-up."""
     least, rooms = ANSWERS.index(than), jobs.question.outline.rooms
     return jobs.question.feature.down is not None or any(
-        _may_be_as_called_for(one.abilities, least) and _where_stands(one.abilities, one.abilities.loosely) < least
-        and all(map(one.abilities.may_end, rooms))
+        _may_be_as_called_for(one.abilities, least) and all(map(one.abilities.may_end, rooms))
+        and _where_stands(one.abilities, one.abilities.loosely) < least
         and missed_by_all(one.abilities) < least and _out_of_reach(one.abilities) < least
         for one in ((jobs, jobs.widened) if jobs.widens else (jobs,)))
 
