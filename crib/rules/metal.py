@@ -84,6 +84,8 @@ def floor_left(draft: Draft) -> Iterator[Finding]:
         return
     left, across = InWords(request.below), max(
         (d.size.hi for d in draft.question.feature.dimensions if d.sort == "width"), default=0.0)
+    if draft.question.feature.kind == "dovetail-slide":
+        across = 0.0  # its width is that of what stands
     if request.below < depth / 8:
         yield Finding("WL2", Grade.CAUTION, said("only {left} is left under the floor: it springs and may break "
                                                  "through", left=left), "from memory")
