@@ -50,7 +50,7 @@ def stands_out(draft: Draft) -> Iterator[Finding]:
         if needs <= 0:
             continue
         ratio = needs / 1e6 / (tool.cutter.diameter_mm or 1.0)
-        grave = stickout_grade(ratio, tightest or None)
+        grave = stickout_grade(ratio, None if tool.kind.buried else tightest or None)  # a disc bends by its neck
         unsure = "" if tool.owned.overall_length_mm else ", and its overall length isn't on record"
         name, out = nose.name.removesuffix(" nose"), Mm(needs / 1e6)
         if grave is None or needs / 1e6 <= tool.stickout:
