@@ -264,8 +264,17 @@ _GROUP_WORDS = {"steel": ("steel", "stainless"), "stainless": ("stainless",), "s
 _TABLE: dict[str, Material] = {}
 
 
+_NO_LETTERS = {code: None for code in range(128) if not chr(code).isalnum()}
+
+
 def _key(words: str) -> str:
-    return re.sub(r"[^a-z0-9]+", "", words.lower().replace("aluminum", "aluminium").replace("gray", "grey"))
+    """Words by their letters and figures alone.
+
+    >>> _key("Gray iron, 40 ksi"), _key("brass 360 – ½ hard")
+    ('greyiron40ksi', 'brass360hard')
+    """
+    key = words.lower().replace("aluminum", "aluminium").replace("gray", "grey").translate(_NO_LETTERS)
+    return key if key.isascii() else re.sub(r"[^a-z0-9]+", "", key)
 
 
 def _by_grade(words: str) -> Material | None:
