@@ -182,12 +182,12 @@ def _placed(part: Part, left: int, right: int, z: int) -> Region:
 
 
 def _changes(form: Silhouette, metal: Metal) -> set[int]:
-    found = set()
+    found = set[int]()
     for parts, region in ((form.may, metal.keep), (form.clear, metal.standing)):
         edges = {z for slab in region.slabs for z in (slab.low, slab.high)}
         for part in parts:
-            for z in edges:
-                found |= {z - part.high - part.end, z - part.low + part.end}
+            over, under = part.high + part.end, part.low - part.end
+            found.update([z - over for z in edges], [z - under for z in edges])
     return found
 
 

@@ -70,6 +70,10 @@ class Region:
 
     def bounds(self) -> tuple[int, int, int, int]:
         """Left, low, right, high. Raises ValueError where it is empty."""
+        return self._bounds
+
+    @cached_property
+    def _bounds(self) -> tuple[int, int, int, int]:
         spans = [s for slab in self.slabs for s in slab.spans]
         return (
             min(min(s.left_low, s.left_high) for s in spans),
