@@ -116,7 +116,7 @@ def test_a_head_is_stepped_to_by_whoever_is_narrower() -> None:
 @st.composite
 def slits(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...], Shop]:
     """A slit with saws of its width and thinner ones, deep enough or not, and discs of which most reach its floor
-    with their neck's help alone."""
+    with their neck's help alone; of three slits one has discs that reach it and must go twice, and no others."""
     width, depth = draw(mm(1, 5)), draw(mm(2, 14))
     request = Request("slit", {"width": around(width, 0.0, draw(any_of(0.05, 0.1, 0.4))),
                                "depth": around(depth, 0.0, draw(any_of(0.1, 0.4)))}, "grey iron")
@@ -124,10 +124,12 @@ def slits(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...], Shop]:
     for share in draw(st.lists(any_of(1.0, 0.99, 0.7, 0.5, 0.34), max_size=2)):
         saws.append(Cutter(1, "slitting-saw", diameter_mm=draw(any_of(50.0, 63.0)), face_mm=round(width * share, 3),
                            bore_mm=16.0, flutes=40, material="hss", condition="sharp", measured=known))
-    for share in draw(st.lists(any_of(1.01, 1.0, 0.8, 0.5), min_size=1, max_size=3)):
+    twice = draw(st.integers(0, 2)) == 0
+    shares, necks = ((0.8, 0.5), (1.1,)) if twice else ((1.01, 1.0, 0.8, 0.5), (0.4, 0.9, 1.1))
+    for share in draw(st.lists(any_of(*shares), min_size=1, max_size=3)):
         across = round(2 * depth + draw(mm(2, 8)), 3)
         discs.append(Cutter(1, "keyseat-cutter", diameter_mm=across, face_mm=round(width * share, 3), shank_mm=6.0,
-                            neck_mm=round(across - 2 * depth * draw(any_of(0.4, 0.9, 1.1)), 3), flutes=8,
+                            neck_mm=round(across - 2 * depth * draw(any_of(*necks)), 3), flutes=8,
                             reach_mm=round(width + draw(mm(2, 30)), 3), material="hss", condition="sharp",
                             measured=known))
     cutters = (*saws, *discs)
