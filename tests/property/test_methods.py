@@ -36,10 +36,11 @@ from crib.machining.words import Side
 from crib.planning.jobs import Jobs
 from crib.planning.set_ups import asked_of
 from crib.shop import Shop
+from crib.units.angles import Angle
 from tests.property.test_completeness import questions
 from tests.property.test_set_ups import asked as from_any_side
 from tests.slant_strategies import SLANTED, slanted_cribs
-from tests.strategies import any_of, brief, shops
+from tests.strategies import any_of, around, brief, shops
 
 Asked = tuple[Request, tuple[Cutter, ...], Shop]
 
@@ -147,3 +148,14 @@ def tee(at: int) -> tuple[Outline, Region]:
     stock = box(-10**9, -10**9, 10**9, 0)
     return Outline(stock, gone, gone, gone, (Room("slot", slot, slot, slot, frozenset({Opening.TOP})),
                                              Room("head", head, head, head))), slot.region
+
+
+def test_a_cutter_too_wide_by_a_hair_stands_where_it_is_let() -> None:
+    """A dovetail cutter 62 nm wider than goes between the flanks at its upper height: its last places for the two
+    flanks are the wrong way round there. It is let stand at both, and it was told that it stands nowhere."""
+    request = Request("dovetail", {"width": around(8.08, 0.04, 0.04), "depth": around(2.94, 0.02, 0.02)}, "grey iron",
+                      angles={"angle": Angle(55.0, "55", None)}, units="mm", walls=(Wall(2.0, 4.0),))
+    cutter = Cutter(1, "dovetail-cutter", diameter_mm=6.52, face_mm=2.08, neck_mm=1.84278, reach_mm=5.92, shank_mm=6.0,
+                    angle_deg=55.0, flutes=8, material="hss", condition="sharp", corner_radius_mm=0.0)
+    came = [check(*one) for one in rooms_of((request, (cutter,), Shop(units="mm"))) if one[2].name == "flanks"]
+    assert came

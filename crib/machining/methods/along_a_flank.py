@@ -124,8 +124,8 @@ def _stands_in(a: Attempt, gone: Region) -> Iterator[Stand]:
         ends = _final(a.tool, a.room, z)
         if not _can_stand(a, z, gone, list(ends.values())):
             return
-        right = FAR if a.at_an_edge else ends[Side.BACK] + GRAIN
-        found.append(Stand(z, z, ends[Side.FRONT] - GRAIN, right))
+        right = FAR if a.at_an_edge else max(ends.values()) + GRAIN
+        found.append(Stand(z, z, min(ends.values()) - GRAIN, right))
     yield from found
 
 
