@@ -259,8 +259,9 @@ class Floors:
         question, kind = self.jobs.question, tool.kind
         if kind.buried:
             return count.returns * least_run_of(question, self.jobs.limits, room, sizes) / 1e6 / feed
-        down = least_descent(question, room, cuts_on_centre(kind, kind.fill(tool.known)), feed)
-        return down + (count.returns * self._way(kind, sizes.diameter) / 2 / feed if room.opens(Opening.TOP) else 0.0)
+        way = self._way(kind, sizes.diameter)
+        down = least_descent(question, room, cuts_on_centre(kind, kind.fill(tool.known)), feed, way)
+        return down + (count.returns * way / 2 / feed if room.opens(Opening.TOP) else 0.0)
 
     def _money(self, kind: Kind, way: float, feed: float, count: Count, chain: float, levels: int,
                besides: float = 0.0) -> float:

@@ -18,7 +18,7 @@ from crib.machining.tool import Tool
 from crib.machining.words import Manner
 from crib.planning.abilities import GIVEN_AWAY, Abilities, Able, Manners
 from crib.planning.discs_first import Discs
-from crib.planning.minutes import least_descent, least_minutes, least_return
+from crib.planning.minutes import least_descent, least_minutes, least_return, least_way
 from crib.planning.pareto import LowerBound, ParetoFront, non_dominated
 from crib.rules.sizes import makes_size
 
@@ -60,7 +60,8 @@ class InOneRoom:
         each = least_minutes(self.question, tool)
         any_ = LowerBound(able.verdict, True, self.money(each * self.question.feature.number), caution=able.cautioned)
         solid = 0.0 if tool.kind.buried else least_descent(
-            self.question, room, cuts_on_centre(tool.kind, tool.cutter), tool.feed)
+            self.question, room, cuts_on_centre(tool.kind, tool.cutter), tool.feed,
+            least_way(self.question, tool.form.radius + tool.finish) if self.question.layers else 0.0)
         back = least_return(self.question, self.abilities.limits, tool, room)
         whole = [self.alone(tool, one, each, solid + one.passes.returns * back) for one in able.alone]
         others = (*self._after_a_rougher(tool, room, able), *self._after_a_chain(tool, room, able, each),

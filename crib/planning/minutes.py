@@ -106,15 +106,16 @@ def least_return(question: Question, limits: Limits, tool: Tool, room: Room) -> 
     return 0.0 if tool.kind.buried else least_way(question, tool.form.radius + tool.finish) / 2 / tool.feed
 
 
-def least_descent(question: Question, room: Room, is_on_centre: bool, feed: float) -> float:
+def least_descent(question: Question, room: Room, is_on_centre: bool, feed: float, way: float) -> float:
     """The least that it takes to get down to the floor of a room between closed ends, from solid [min]: at half the
-    feed where teeth cut on centre, else on a ramp, there and back; or another cutter is put up that drills."""
+    feed where teeth cut on centre, or at all of it where a pass may go nowhere but down, its `way` [mm] nought; else on
+    a ramp, there and back; or another cutter is put up that drills."""
     door = doorway(question, room)
     if door is None or sum(other.opens(Opening.TOP) for other in question.outline.rooms) > 1:
         return 0.0
     assert question.layers is not None
     deep = (question.layers.top - room.least.low) / 1e6
-    down = 2 * deep / (1.0 if is_on_centre else tan(radians(RAMP_DEG))) / feed
+    down = (2 if way > 0 else 1) * deep / (1.0 if is_on_centre else tan(radians(RAMP_DEG))) / feed
     return min(down, question.shop.cutter_minutes + question.shop.touch_minutes) if question.drills else down
 
 

@@ -102,5 +102,5 @@ def test_a_ramp_takes_longer_than_a_plunge() -> None:
     question = jobs_for(read_request("slot", texts, Shop(loose_tolerance_mm=0.0), "in"), (), Shop())[0].question
     room = question.outline.rooms[0]
     deep = -room.least.low / 1e6
-    assert least_descent(question, room, True, 50.0) == 2 * deep / 50.0
-    assert abs(least_descent(question, room, False, 50.0) - deep / 0.0524078 * 2 / 50.0) < 1e-4
+    assert least_descent(question, room, True, 50.0, 1.0) == 2 * deep / 50.0
+    assert abs(least_descent(question, room, False, 50.0, 1.0) - deep / 0.0524078 * 2 / 50.0) < 1e-4
