@@ -224,6 +224,11 @@ class Abilities:
                                              fewer.together if fewer else None, told=self.told, begun=self._roughed)
         return self.togethers[asked]
 
+    @property
+    def is_asked_together(self) -> bool:
+        """Whether it was asked before what all of them leave: a search that soon finds a plan has no use for it."""
+        return "together" in self.__dict__
+
     @cached_property
     def _may_do(self) -> list[tuple[Tool, Room]]:
         """The tools that can do anything, each with a room in which it can."""

@@ -204,7 +204,7 @@ def _leaves_something(jobs: Jobs, draft: Draft, removed: Region) -> bool:
     """Whether so few tools may come after the next that what is then left is no plan, whatever its ways in are: told
     before these are looked for. What may be roughed or stepped before is still a plan's beginning."""
     outline, more = draft.question.outline, MOST_CUTTERS - 1 - len(draft.tools)
-    if more > 1 or any(room.lean for room in outline.rooms):
+    if more > (1 if jobs.abilities.is_asked_together else 0) or any(room.lean for room in outline.rooms):
         return False
     left = outline.left(removed)
     return not (outline.is_waived(left) or (more and jobs.abilities.together.one_may_take(left)))

@@ -104,7 +104,7 @@ class SearchNode:
             return False
         if not (self.is_close or self.may_share or jobs.could_do_any(tool, self.draft.removed)):
             return False
-        return bounds.may_take_all(self.draft, tool)
+        return not jobs.abilities.is_asked_together or bounds.may_take_all(self.draft, tool)
 
     def closer(self, bounds: Bounds) -> SearchNode | None:
         """The same with the next tool alone, its least reckoned in the section as it stands; None where that tells

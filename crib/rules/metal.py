@@ -79,14 +79,13 @@ def chips(draft: Draft) -> Iterator[Finding]:
 def floor_left(draft: Draft) -> Iterator[Finding]:
     """WL2: the metal that is left under the feature."""
     request = draft.question.feature.request
-    depth = next((d.size.hi for d in draft.question.feature.dimensions if d.sort == "depth"), None)
+    sizes = draft.question.feature.dimensions
+    depth = next((one for one in sizes if one.sort == "depth"), None)
     if request.below is None or depth is None:
         return
-    left, across = InWords(request.below), max(
-        (d.size.hi for d in draft.question.feature.dimensions if d.sort == "width"), default=0.0)
-    if draft.question.feature.kind == "dovetail-slide":
-        across = 0.0  # its width is that of what stands
-    if request.below < depth / 8:
+    wide = (one.size.hi for one in sizes if one.sort == "width" and len(depth.faces) == 1)
+    left, across = InWords(request.below), max(wide, default=0.0)  # between two floors the width is what stands
+    if request.below < depth.size.hi / 8:
         yield Finding("WL2", Grade.CAUTION, said("only {left} is left under the floor: it springs and may break "
                                                  "through", left=left), "from memory")
     elif request.below < across / 8:
