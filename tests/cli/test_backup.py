@@ -16,6 +16,9 @@ from tests.cli.conftest import Crib
 from tests.trials import damage, journals, kills
 from tests.trials.common import content, environment, fresh, is_raw
 
+NO_ROOM = "ulimit -f 20; PYTHONDONTWRITEBYTECODE=1 exec"
+"""What comes behind it can write no more than that; compiled modules would be cut short too."""
+
 
 @pytest.fixture
 def stocked(crib: Crib) -> Crib:
@@ -104,7 +107,7 @@ def test_what_can_t_be_written_whole_changes_nothing(crib: Crib, place: Path, tm
     file = tmp_path / ("out.csv" if "export" in command else "out.html")
     file.write_text("what was there\n" * 2000)
     before = file.read_bytes()
-    done = subprocess.run(["bash", "-c", f"ulimit -f 20; PYTHONDONTWRITEBYTECODE=1 exec {sys.executable} -m crib --crib {place} "
+    done = subprocess.run(["bash", "-c", f"{NO_ROOM} {sys.executable} -m crib --crib {place} "
                            + command.format(file=file)], capture_output=True, env=environment(tmp_path), check=False)
     assert (done.returncode, file.read_bytes(), is_raw(done.stderr)) == (2, before, False)
     assert not [one for one in tmp_path.iterdir() if one.name.endswith(".new")]
@@ -113,7 +116,7 @@ def test_what_can_t_be_written_whole_changes_nothing(crib: Crib, place: Path, tm
 @pytest.mark.skipif(sys.platform == "win32", reason="needs limits of the system")
 def test_no_backup_of_no_size_is_left_where_there_is_no_room(crib: Crib, place: Path, tmp_path: Path) -> None:
     fresh(place, 400)
-    done = subprocess.run(["bash", "-c", f"ulimit -f 20; PYTHONDONTWRITEBYTECODE=1 exec {sys.executable} -m crib --crib {place} backup --to "
+    done = subprocess.run(["bash", "-c", f"{NO_ROOM} {sys.executable} -m crib --crib {place} backup --to "
                            f"{tmp_path / 'b.db'}"], capture_output=True, env=environment(tmp_path), check=False)
     assert (done.returncode, is_raw(done.stderr)) == (2, False)
     assert not list(tmp_path.glob("b.db*")) and not list(tmp_path.glob(".b.db*"))
