@@ -12,18 +12,16 @@ from crib.cli.later import typer
 from crib.cli.status import Status
 from crib.light.hints import Annotated
 
-_MOST_ROWS = 200
-
 
 def find(
     ctx: typer.Context,
     words: Annotated[list[str] | None, typer.Argument(
         help="What must fit: keyseat about 5/8, carbide in drawer B2, what fits the 3/8 collet")] = None,
-    every: Annotated[bool, typer.Option("--all", help=f"All rows, not the first {_MOST_ROWS}")] = False,
+    every: Annotated[bool, typer.Option("--all", help=f"All rows, not the first {out.MOST_ROWS}")] = False,
 ) -> Status:
     """Find cutters, best match first; all of them without words."""
     asked: Asked = ctx.obj
-    most = None if every or asked.json else _MOST_ROWS
+    most = None if every or asked.json else out.MOST_ROWS
     with asked.open() as crib:
         found = looking.find(crib, words or [], most)
     for word, taken_for in found.read_as.items():

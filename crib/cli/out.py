@@ -15,6 +15,9 @@ from crib.render.text import paragraph, plain, wide
 if TYPE_CHECKING:
     from crib.pages.blocks import Block
 
+MOST_ROWS = 200
+"""Rows of a list that are shown unless all are asked for; the rest are counted."""
+
 
 def prepare() -> None:
     """Let no sign that the terminal doesn't know stop the answer."""

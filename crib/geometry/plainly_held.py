@@ -41,10 +41,6 @@ class _Piece(NamedTuple):
                              min(high, sqrt(radius * radius - left * left)), True)
 
 
-_Sides = tuple[float, float, float, float, RoundedBox]
-"""The core of a shape as a piece sees it: left, lower, right and upper side; and the shape."""
-
-
 def is_held(shape: RoundedBox, shapes: Iterable[RoundedBox]) -> bool | None:
     """Whether others hold a shape together, where that is plain: pieces of it are halved until each lies in one of
     them. None where it isn't, as where they only touch, or it just fits.

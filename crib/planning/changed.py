@@ -27,7 +27,7 @@ _LIKELY = 6
 
 
 @dataclass
-class Changes:
+class DrawingChanges:
     """Changes of one drawing, asked one after the other: which of them come out better `than` it does as it is.
     `likely`: the cutters that made one last, by their numbers, the latest first."""
 
@@ -78,7 +78,7 @@ class Changes:
 class Better:
     """A change that comes out better, with what was worked out for it."""
 
-    of: Changes
+    of: DrawingChanges
     request: Request
     every: Asked
 

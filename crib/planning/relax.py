@@ -11,7 +11,7 @@ from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.light.records import dataclass, replace
 from crib.planning.advice import Advice, Change
-from crib.planning.changed import Better, Changes
+from crib.planning.changed import Better, DrawingChanges
 from crib.planning.watch import CHANGES, OutOfPatience, Watch
 from crib.shop import Shop
 from crib.units import Size
@@ -64,7 +64,7 @@ def relax(request: Request, advice: Advice, cutters: Sequence[Cutter], shop: Sho
     With a `watch`, an interruption ends it with the changes that were found. It ends so too where it takes longer than
     it may, and then not all were tried.
     """
-    changes = Changes(request, cutters, shop, advice.answer, Watch(patience=CHANGES))
+    changes = DrawingChanges(request, cutters, shop, advice.answer, Watch(patience=CHANGES))
     found: list[tuple[bool, float, Change]] = []
 
     try:
@@ -108,7 +108,7 @@ def _guesses(way: _Way, advice: Advice, cutters: Sequence[Cutter]) -> Iterator[i
                 yield ceil((value - way.before) * way.towards / way.step - 1e-6)
 
 
-def _asks(changes: Changes, way: _Way) -> Callable[[int], Better | None]:
+def _asks(changes: DrawingChanges, way: _Way) -> Callable[[int], Better | None]:
     """What comes of so many steps where that is better; kept. None too where it can't be drawn so."""
     known: dict[int, Better | None] = {}
 

@@ -172,11 +172,10 @@ class Method:
     limits clears the whole room with all before it gone, told without making the passes; None where only they can
     tell. `in_the_way`: what keeps it from that all the same. `figures`: what was reckoned on the way, given the jobs
     before. `manners`: each manner in words. `motion`: what a kind of cutter must be able to do for it; `also`: what
-    does as well. `says`: what to look at with a pass,
-    where the method knows better than what goes for all. `count_now`: the same as `count` for a room that nobody
-    was in, closer where it is known what is gone already. `gate`: what a room asks of a cutter's bare sizes, by the
-    same limits, before a tool is made of it; None where that can't be told so. `both`: whether every job in a room
-    surely has a pass that cuts both walls at once.
+    does as well. `says`: what to look at with a pass, where the method knows better than what goes for all.
+    `count_now`: the same as `count` for a room that nobody was in, closer where it is known what is gone already.
+    `gate`: what a room asks of a cutter's bare sizes, by the same limits, before a tool is made of it; None where that
+    can't be told so. `both`: whether every job in a room surely has a pass that cuts both walls at once.
     """
 
     suits: Callable[[Room], bool]

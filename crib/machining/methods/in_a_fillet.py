@@ -37,7 +37,7 @@ def is_smaller_ball(tool: Tool, room: Room) -> bool:
 
 def _is_beside(a: Attempt) -> bool:
     """Whether a room is the step beside the fillet, and not the fillet's own."""
-    return a.room.name != a.outline.rooms[-1].name
+    return goes_with_the_fillet(a.outline, a.room)
 
 
 def goes_with_the_fillet(outline: Outline, room: Room) -> bool:
