@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import sys
 from pathlib import Path
 
 import pytest
@@ -156,8 +155,8 @@ def test_the_last_changes_are_shown_and_the_others_counted(stocked: Crib, monkey
         return [" ".join(line.split()) for line in stocked("history", *words).out.splitlines()]
 
     every = shown()
-    monkeypatch.setattr(sys.modules["crib.cli.history"], "_MOST_ROWS", 2)
+    monkeypatch.setattr("crib.cli.out.MOST_ROWS", 2)
     assert shown() == [*every[:3], f"and {len(every) - 3} before them; --all shows them"]
     assert shown("--all") == every and len(stocked("history", "--json").json["changes"]) == len(every) - 1
-    monkeypatch.setattr(sys.modules["crib.cli.history"], "_MOST_ROWS", len(every) - 1)
+    monkeypatch.setattr("crib.cli.out.MOST_ROWS", len(every) - 1)
     assert shown() == every
