@@ -27,8 +27,8 @@ from crib.findings import notices
 from crib.findings.errors import CribError
 from crib.findings.message import a
 from crib.light.records import dataclass, field, fields
-from crib.planning.advice import Advice
 from crib.planning.parts.planned import PlannedPart
+from crib.planning.told.advice import Advice
 from crib.render.gauge_json import gauge_json
 from crib.render.json import advice_json
 from crib.render.money_json import worth_json

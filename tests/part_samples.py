@@ -12,7 +12,7 @@ from crib.findings.message import Mm, said
 from crib.parts.part import Face, Part, Place, Placed, Runs, Stock
 from crib.planning.advise import Answered, advise
 from crib.planning.ask import read_request
-from crib.planning.finish import Proved
+from crib.planning.dialled.finish import Proved
 from crib.planning.parts.planned import Lacking, PartOperation, PartSetup, PlannedPart, Unmade
 from crib.shop import Shop, from_json
 from tests.sheets import OWNED, SHOP

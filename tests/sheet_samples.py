@@ -12,8 +12,8 @@ from crib.geometry.region import box
 from crib.geometry.rounded_box import RoundedBox, oblong
 from crib.geometry.silhouette import Part, Silhouette
 from crib.pages.scene import DimensionLine, FromAbove, Scene
-from crib.planning.advice import Advice, CostLine, FaceReport, Plan, Proof, TightSpot, refused
-from crib.planning.passes import Pass
+from crib.planning.told.advice import Advice, CostLine, FaceReport, Plan, Proof, TightSpot, refused
+from crib.planning.told.passes import Pass
 
 INCH = 25.4
 FAR = 1_000_000_000

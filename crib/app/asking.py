@@ -10,10 +10,10 @@ from crib.features import KINDS
 from crib.features.request import Request
 from crib.findings import notices
 from crib.light.records import dataclass, replace
-from crib.planning.advice import Advice
 from crib.planning.advise import Answered, advise
 from crib.planning.ask import read_request
-from crib.planning.watch import PATIENCE, Watch
+from crib.planning.search.watch import PATIENCE, Watch
+from crib.planning.told.advice import Advice
 from crib.shop import Shop
 from crib.store import Crib, Holdings, PastQuestion
 

@@ -9,9 +9,9 @@ from crib.features.request import Request
 from crib.findings.message import joined
 from crib.findings.verdicts import Verdict
 from crib.light.records import replace
-from crib.planning.advice import Advice
 from crib.planning.advise import Answered
-from crib.planning.watch import Watch
+from crib.planning.search.watch import Watch
+from crib.planning.told.advice import Advice
 from crib.shop import Shop
 from crib.store import HeldBack, Holdings
 

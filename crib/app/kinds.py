@@ -8,7 +8,7 @@ from crib.findings.errors import CribError
 from crib.findings.message import a
 from crib.light.hints import TYPE_CHECKING
 from crib.light.records import dataclass
-from crib.planning.watch import PATIENCE
+from crib.planning.search.watch import PATIENCE
 
 if TYPE_CHECKING:
     from crib.planning.ask import Field

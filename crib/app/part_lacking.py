@@ -11,7 +11,7 @@ from crib.parts.part import Part
 from crib.planning.parts.asked import asked_of
 from crib.planning.parts.known import Known
 from crib.planning.parts.planned import PlannedPart
-from crib.planning.watch import Watch
+from crib.planning.search.watch import Watch
 from crib.shop import Shop
 from crib.store import Holdings
 

@@ -24,7 +24,7 @@ from crib.planning.parts.known import Known
 from crib.planning.parts.plan import plan_part
 from crib.planning.parts.planned import PlannedPart
 from crib.planning.parts.works import work_of
-from crib.planning.watch import Watch
+from crib.planning.search.watch import Watch
 from crib.safety.cautions import cautions
 from crib.shop import Shop
 from crib.store import Crib

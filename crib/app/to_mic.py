@@ -11,7 +11,7 @@ from crib.light.records import replace
 from crib.planning import to_mic as measuring
 from crib.planning.ask import read_request
 from crib.planning.measures import Pending, ToMic
-from crib.planning.watch import Trials
+from crib.planning.search.watch import Trials
 from crib.shop import Shop
 from crib.store import Crib, PastQuestion
 

@@ -1,5 +1,5 @@
 """What a row of trials is at, as whoever waits is told it."""
 
-from crib.planning.watch import Trials
+from crib.planning.search.watch import Trials
 
 __all__ = ["Trials"]

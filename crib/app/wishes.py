@@ -7,7 +7,7 @@ from crib.buying.wishes import WishList
 from crib.buying.wishes import wish_list as reckon
 from crib.intake.money import read_money
 from crib.light.records import replace
-from crib.planning.watch import Trials
+from crib.planning.search.watch import Trials
 from crib.shop import Shop
 from crib.store import Crib
 

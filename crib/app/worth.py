@@ -16,7 +16,7 @@ from crib.buying.worth import Answer, reckon
 from crib.features.request import Request
 from crib.intake.money import read_days, read_deadline, read_money, read_price, read_uses
 from crib.light.records import dataclass
-from crib.planning.watch import Trials
+from crib.planning.search.watch import Trials
 from crib.safety.refer import refer
 from crib.shop import Shop
 from crib.store import Crib

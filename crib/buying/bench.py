@@ -18,13 +18,13 @@ from crib.light.records import dataclass, field, replace
 from crib.machining.draft import Draft
 from crib.machining.metal import DEFAULT_MATERIAL
 from crib.machining.tool import Tool
-from crib.planning.advice import Advice, AnyPlan, Plan
 from crib.planning.advise import answered, granted, jobs_for, unmade
 from crib.planning.again import Elsewhere, at_shop, best_at, best_with, drills_alike, with_tools
 from crib.planning.best_plans import Best, find_best
-from crib.planning.jobs import Jobs
-from crib.planning.set_ups import Asked, Readied, usable
-from crib.planning.watch import PATIENCE, Watch
+from crib.planning.search.jobs import Jobs
+from crib.planning.search.set_ups import Asked, Readied, usable
+from crib.planning.search.watch import PATIENCE, Watch
+from crib.planning.told.advice import Advice, AnyPlan, Plan
 from crib.shop import Shop
 
 

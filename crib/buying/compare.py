@@ -15,8 +15,8 @@ from crib.findings.message import Text
 from crib.findings.verdicts import ANSWERS, Verdict
 from crib.light.choices import StrEnum
 from crib.light.records import dataclass
-from crib.planning.advice import AnyPlan
-from crib.planning.cost import WEAR
+from crib.planning.reckoning.cost import WEAR
+from crib.planning.told.advice import AnyPlan
 from crib.shop import Shop
 
 CENT = 0.005

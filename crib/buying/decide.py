@@ -10,7 +10,7 @@ from crib.findings.message import Text, counted, joined, said
 from crib.findings.verdicts import ANSWERS
 from crib.light.choices import StrEnum
 from crib.light.records import dataclass
-from crib.planning.advice import AnyPlan
+from crib.planning.told.advice import AnyPlan
 
 
 class Advised(StrEnum):

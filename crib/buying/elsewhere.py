@@ -11,7 +11,7 @@ from crib.cutters.base import Cutter
 from crib.cutters.label import label
 from crib.findings.verdicts import Verdict
 from crib.light.records import replace
-from crib.planning.advice import AnyPlan
+from crib.planning.told.advice import AnyPlan
 from crib.shop import Shop
 
 _FROM = FIRST_ID + 800_000_000

@@ -20,7 +20,7 @@ from crib.parts.part import Part
 from crib.planning.parts.known import Known
 from crib.planning.parts.plan import plan_part
 from crib.planning.parts.planned import Lacking, PlannedPart, Unmade
-from crib.planning.watch import OutOfPatience, Watch
+from crib.planning.search.watch import OutOfPatience, Watch
 
 _EACH, _FEATURES = 3, 4
 """So many things are tried for each room, and for so many features."""

@@ -16,8 +16,8 @@ from crib.cutters.proposals import TO_ORDER, Wanted
 from crib.features.base import Feature
 from crib.features.request import Request
 from crib.light.hints import Any
-from crib.planning.advice import Advice, Plan
-from crib.planning.set_ups import Asked
+from crib.planning.search.set_ups import Asked
+from crib.planning.told.advice import Advice, Plan
 from crib.shop import Shop
 
 _MOST = 4

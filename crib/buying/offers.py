@@ -21,9 +21,9 @@ from crib.holders import hold
 from crib.holders.base import Holding
 from crib.light.records import replace
 from crib.machining.metal import DEFAULT_MATERIAL
-from crib.planning.advice import AnyPlan
-from crib.planning.cost import wear_share
-from crib.planning.watch import Trials
+from crib.planning.reckoning.cost import wear_share
+from crib.planning.search.watch import Trials
+from crib.planning.told.advice import AnyPlan
 from crib.shop import Shop
 from crib.units import in_words
 

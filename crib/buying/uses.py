@@ -11,7 +11,7 @@ from crib.features.request import Request
 from crib.findings.verdicts import ANSWERS
 from crib.light.hints import TYPE_CHECKING
 from crib.light.records import dataclass
-from crib.planning.advice import AnyPlan
+from crib.planning.told.advice import AnyPlan
 from crib.shop import Shop
 
 if TYPE_CHECKING:

@@ -18,9 +18,9 @@ from crib.cutters.base import Cutter
 from crib.findings.message import Text, a
 from crib.findings.verdicts import ANSWERS, Verdict
 from crib.light.records import dataclass, replace
-from crib.planning.advice import AnyPlan
 from crib.planning.hitting_sets import turning_sets
-from crib.planning.watch import Trials
+from crib.planning.search.watch import Trials
+from crib.planning.told.advice import AnyPlan
 
 _MOST_QUESTIONS = 12
 _MOST_ASKED, _TOGETHER = 200, 2

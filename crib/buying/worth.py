@@ -18,8 +18,8 @@ from crib.features.request import Request
 from crib.findings.message import Text, joined, said
 from crib.findings.verdicts import Verdict
 from crib.light.records import dataclass, replace
-from crib.planning.advice import Advice, AnyPlan
-from crib.planning.watch import Trials
+from crib.planning.search.watch import Trials
+from crib.planning.told.advice import Advice, AnyPlan
 
 
 @dataclass(frozen=True)

@@ -21,7 +21,7 @@ from crib.shop import Shop
 
 if TYPE_CHECKING:
     from crib.geometry.layers import Layer, Layers
-    from crib.machining.ends.solid import Doorway
+    from crib.machining.ends.way_down import Doorway
 
 ZEROS = ("the picture's cross 0", "the surface")
 """What x and z count from in most plans."""

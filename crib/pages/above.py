@@ -17,8 +17,8 @@ from crib.machining.chain import Chain
 from crib.machining.ends import zero_along
 from crib.machining.words import Seen
 from crib.pages.scene import DimensionLine, FromAbove, HolesFromAbove
-from crib.planning.advice import TightSpot
-from crib.planning.finish import Proved
+from crib.planning.dialled.finish import Proved
+from crib.planning.told.advice import TightSpot
 from crib.units import nm
 
 

@@ -15,7 +15,7 @@ from crib.pages.outcome import assumed
 from crib.pages.passes import template
 from crib.pages.remarks import name, place
 from crib.pages.scene import Scene
-from crib.planning.advice import Advice, Plan, Refusal
+from crib.planning.told.advice import Advice, Plan, Refusal
 from crib.shop import Shop
 
 _REFUSED = 6

@@ -14,7 +14,7 @@ from crib.machining.tool import Tool
 from crib.pages.remarks import label_of, place
 from crib.pages.scene import Body, CutterScene, DimensionLine, body_of
 from crib.pages.tasks import CutterCard, Reads
-from crib.planning.finish import Proved
+from crib.planning.dialled.finish import Proved
 from crib.units import nm
 
 _SIZES = {"diameter_mm": "diameter", "face_mm": "face", "neck_mm": "neck", "reach_mm": "reach",

@@ -16,8 +16,8 @@ from crib.pages.outcome import outside, proved
 from crib.pages.passes import template
 from crib.pages.remarks import GRAVE, name, place, ranked, remark
 from crib.pages.scene import HolesFromAbove, Scene
-from crib.planning.advice import Advice, Plan, Rival
-from crib.planning.passes import Pass
+from crib.planning.told.advice import Advice, Plan, Rival
+from crib.planning.told.passes import Pass
 
 MOST_TO_MIND = 4
 """So many remarks at the most; but none that keeps hands and eyes whole is ever left out, nor one that forbids."""

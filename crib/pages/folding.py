@@ -10,7 +10,7 @@ from operator import attrgetter
 from crib.light.hints import Any
 from crib.light.records import dataclass, fields
 from crib.machining.words import Direction, Entry, Fed, Role
-from crib.planning.passes import Pass
+from crib.planning.told.passes import Pass
 
 _SAME_MM = 1e-6
 

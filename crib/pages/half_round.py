@@ -8,9 +8,9 @@ from typing import Any
 from crib.light.records import replace
 from crib.machining.words import Fed, Slide
 from crib.pages.tasks import Step
-from crib.planning.advice import Plan
-from crib.planning.passes import Dial, Pass
 from crib.planning.process.dials import dial
+from crib.planning.told.advice import Plan
+from crib.planning.told.passes import Dial, Pass
 from crib.shop import Shop
 
 _OTHER = {Fed.LEFT: Fed.RIGHT, Fed.RIGHT: Fed.LEFT}

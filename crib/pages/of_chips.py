@@ -7,7 +7,7 @@ from collections.abc import Iterable
 
 from crib.findings.finding import Finding
 from crib.findings.message import Message, Text
-from crib.planning.advice import Plan
+from crib.planning.told.advice import Plan
 from crib.safety.cautions import RUBS
 
 _HARDENS = "MT3"

@@ -8,7 +8,7 @@ from crib.findings.finding import FINE_MM, Figure, Finding
 from crib.findings.message import Fact, Measure, Reading, Text, joined, said
 from crib.pages.blocks import Paragraph, Tone, clauses
 from crib.pages.scene import tight_words
-from crib.planning.advice import Plan
+from crib.planning.told.advice import Plan
 
 _NOTHING_MM = 1e-4
 _FAR_MM = 6.35

@@ -19,10 +19,10 @@ from crib.pages.setup_sheet import over_a_hole
 from crib.pages.sheet_steps import COMES_LOOSE, coming_to, cut, put_in, touched
 from crib.pages.tasks import OperationSteps, PartSheet, SetupCard, SetupSteps, Step, Task, ToolLine
 from crib.parts.part import Part
-from crib.planning.finish import Proved
+from crib.planning.dialled.finish import Proved
 from crib.planning.parts.planned import PartOperation, PartSetup, PlannedPart
 from crib.planning.parts.works import work_of
-from crib.planning.passes import Pass
+from crib.planning.told.passes import Pass
 from crib.safety.cautions import GENERAL
 from crib.shop import Shop
 

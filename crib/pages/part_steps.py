@@ -11,9 +11,9 @@ from crib.pages.blocks import Block, Heading, Paragraph
 from crib.pages.of_chips import remarks_of
 from crib.pages.part_zero import lies_half_round
 from crib.pages.remarks import name, warnings
-from crib.planning.advice import Plan
 from crib.planning.parts.planned import PartOperation, PlannedPart
 from crib.planning.parts.works import work_of
+from crib.planning.told.advice import Plan
 
 _HALF_ROUND = ("what is away from you in these steps lies toward you in this set-up: turn the work end for end for "
                "them, or take them from the sheet, which has them as it lies.")

@@ -9,7 +9,7 @@ from crib.findings.verdicts import SHORT
 from crib.pages.blocks import Block, Fit, Heading, Paragraph, table
 from crib.pages.outcome import assumed, outside, proved
 from crib.pages.part_words import bound
-from crib.planning.finish import Proved
+from crib.planning.dialled.finish import Proved
 from crib.planning.parts.planned import PlannedPart
 
 

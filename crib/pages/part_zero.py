@@ -15,10 +15,10 @@ from crib.parts.frame import Vector
 from crib.parts.part import Part, Placed
 from crib.parts.sides import below, corner_of, from_corner, is_half_round, laid
 from crib.parts.solids import Run, axes, run_of
-from crib.planning.advice import Plan
 from crib.planning.parts.lies import drawn_of, is_over, zero_over
 from crib.planning.parts.planned import PartSetup
 from crib.planning.process.dials import slack_mm
+from crib.planning.told.advice import Plan
 from crib.shop import Shop
 
 

@@ -11,9 +11,9 @@ from crib.pages.passes import without_size
 from crib.pages.process import aim, limits
 from crib.pages.runs import Run
 from crib.pages.tasks import Reads, Setting, Task
-from crib.planning.advice import Plan
-from crib.planning.passes import Check, Dial, Pass
 from crib.planning.process import dials as handwheels
+from crib.planning.told.advice import Plan
+from crib.planning.told.passes import Check, Dial, Pass
 from crib.shop import Shop
 
 ARROWS = {"right": "→", "left": "←", "away": "↑", "toward": "↓", "down": "⤓"}

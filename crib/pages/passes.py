@@ -11,7 +11,7 @@ from crib.machining.question import ZEROS
 from crib.machining.words import Direction, Fed
 from crib.pages.blocks import Align, Blocks, Column, Paragraph, Row, Table
 from crib.pages.folding import Again, Fold, Run, folded, lined
-from crib.planning.passes import Pass
+from crib.planning.told.passes import Pass
 
 _TO_SIZE = pattern(r"^to \{\w+\}: ")
 """What a cut of a bore comes to stands in the table where several are alike."""

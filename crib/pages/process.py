@@ -9,8 +9,8 @@ from crib.findings.message import Fact, Measure, Reading, Text, joined, said
 from crib.machining.words import Slide
 from crib.pages.blocks import Paragraph
 from crib.pages.passes import numbers
-from crib.planning.advice import Plan
-from crib.planning.passes import Check, Dial, Pass
+from crib.planning.told.advice import Plan
+from crib.planning.told.passes import Check, Dial, Pass
 
 
 def blocks(plan: Plan) -> Iterator[Paragraph]:

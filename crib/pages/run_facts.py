@@ -9,9 +9,9 @@ from crib.machining.words import Direction, Fed, Role, Slack, Slide
 from crib.pages.pass_tasks import ARROWS, shared
 from crib.pages.passes import numbers
 from crib.pages.runs import Run
-from crib.planning.advice import Plan
-from crib.planning.passes import Pass
 from crib.planning.process import dials as handwheels
+from crib.planning.told.advice import Plan
+from crib.planning.told.passes import Pass
 from crib.shop import Shop
 
 
@@ -49,7 +49,7 @@ def facts(run: Run, plan: Plan, shop: Shop, holes: int) -> Iterator[tuple[str, F
 def speed(one: Pass) -> str:
     """The step of the spindle, or the speed that is wanted where none are on record.
 
-    >>> from crib.planning.passes import Pass
+    >>> from crib.planning.told.passes import Pass
     >>> mill = Pass(1, 1, "rough", "slot", 0, 0, 0, 0, 0, 0, "right", "both", 325, 330, 60, 1, "")
     >>> speed(mill)
     'spindle at 325 rpm'

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby, pairwise
 
 from crib.machining.words import Direction
-from crib.planning.passes import Pass
+from crib.planning.told.passes import Pass
 
 Run = tuple[Pass, ...]
 

@@ -13,7 +13,7 @@ from crib.machining.words import Seen, Slide
 
 if TYPE_CHECKING:
     from crib.geometry.rounded_box import RoundedBox
-    from crib.planning.advice import TightSpot
+    from crib.planning.told.advice import TightSpot
 
 
 class Body(StrEnum):
@@ -181,7 +181,7 @@ class Shape:
 def tight_words(tight: TightSpot) -> Text:
     """The tight spot said in a few words. What is nearer than the surface, above it, is what stands beside the work.
 
-    >>> from crib.planning.advice import TightSpot
+    >>> from crib.planning.told.advice import TightSpot
     >>> tight_words(TightSpot(5, "shank", 7.62, 10.0, 0.508)).template
     '{part} clears what stands beside by {gap}'
     """

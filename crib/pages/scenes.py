@@ -13,9 +13,9 @@ from crib.machining.question import ZEROS
 from crib.machining.words import Fed, Seen, Slide
 from crib.pages.one_sided import one_sided
 from crib.pages.scene import DimensionLine, FromAbove, HolesFromAbove, Scene
-from crib.planning.advice import TightSpot
-from crib.planning.finish import Proved
-from crib.planning.passes import Pass
+from crib.planning.dialled.finish import Proved
+from crib.planning.told.advice import TightSpot
+from crib.planning.told.passes import Pass
 from crib.units import nm
 
 

@@ -17,9 +17,9 @@ from crib.pages.scene import FromAbove, HolesFromAbove, Scene, tight_words
 from crib.pages.scenes import scene_of
 from crib.pages.sheet_steps import steps
 from crib.pages.tasks import CutterCard, SetupSheet
-from crib.planning.advice import Plan
 from crib.planning.advise import Answered
-from crib.planning.finish import Proved
+from crib.planning.dialled.finish import Proved
+from crib.planning.told.advice import Plan
 from crib.safety.cautions import GENERAL
 
 _NOTHING_MM = 1e-4

@@ -15,9 +15,9 @@ from crib.pages.run_facts import facts, speed
 from crib.pages.runs import Run, runs, title
 from crib.pages.stages import above_of, scene_of
 from crib.pages.tasks import Setting, Step, Task
-from crib.planning.advice import Plan
-from crib.planning.finish import Proved
-from crib.planning.passes import Pass
+from crib.planning.dialled.finish import Proved
+from crib.planning.told.advice import Plan
+from crib.planning.told.passes import Pass
 
 
 def steps(proved: Proved) -> Iterator[Step]:

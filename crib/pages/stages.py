@@ -18,9 +18,9 @@ from crib.machining.words import Direction, Fed
 from crib.pages.above import of_the_cut
 from crib.pages.one_sided import one_sided
 from crib.pages.scene import FromAbove, Scene, Strip
-from crib.planning.advice import TightSpot
-from crib.planning.finish import Proved
-from crib.planning.passes import Pass
+from crib.planning.dialled.finish import Proved
+from crib.planning.told.advice import TightSpot
+from crib.planning.told.passes import Pass
 
 Wall = tuple[int, int, int, int]
 """From one place to another, along and across."""

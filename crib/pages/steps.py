@@ -10,7 +10,7 @@ from crib.pages.first_screen import leading, to_mind
 from crib.pages.of_chips import remarks_of
 from crib.pages.remarks import warnings
 from crib.pages.scene import Scene
-from crib.planning.advice import Advice, Plan
+from crib.planning.told.advice import Advice, Plan
 
 
 def steps(advice: Advice, plan: Plan, scene: Scene | None) -> list[Sequence[Block]]:

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from crib.findings.message import Fact, Sentence
 from crib.pages.blocks import Block, Fit, Heading, Paragraph, table
 from crib.pages.outcome import assumed, figures
-from crib.planning.advice import Advice, Plan
+from crib.planning.told.advice import Advice, Plan
 from crib.rules.catalogue import BY_ID
 from crib.rules.overruling import OWNERS
 from crib.shop import Shop

@@ -11,7 +11,7 @@ from crib.buying.worth import Answer
 from crib.findings.message import Fact, Sentence, Text, said
 from crib.findings.verdicts import SHORT, WORDS, Verdict
 from crib.pages.blocks import Align, Block, Blocks, Bullets, Column, Heading, Paragraph, Row, Table, spaced
-from crib.planning.advice import AnyPlan
+from crib.planning.told.advice import AnyPlan
 
 ADVICE_WORDS: dict[Way | Advised, str] = {
     Advised.BUY: "worth buying",

@@ -19,16 +19,16 @@ from crib.machining.metal import metal_of
 from crib.machining.overruled import said_of
 from crib.machining.question import Question
 from crib.machining.tool import Tool, at_kindest, ready, unknowns
-from crib.planning.advice import Advice, Plan, Rival
 from crib.planning.as_drawn import called_for
 from crib.planning.best_plans import best_of, better_of, proved_plans
-from crib.planning.finish import Proved
-from crib.planning.jobs import Jobs
-from crib.planning.later import Each
-from crib.planning.refusals import Refused, refusals
-from crib.planning.set_ups import Asked, Readied, asked_of, best, may_be, may_beat, opened, shut_of
-from crib.planning.shortlist import Shortlist
-from crib.planning.watch import A_LOOK, OutOfPatience, Watch
+from crib.planning.dialled.finish import Proved
+from crib.planning.refused.refusals import Refused, refusals
+from crib.planning.search.jobs import Jobs
+from crib.planning.search.set_ups import Asked, Readied, asked_of, best, may_be, may_beat, opened, shut_of
+from crib.planning.search.shortlist import Shortlist
+from crib.planning.search.watch import A_LOOK, OutOfPatience, Watch
+from crib.planning.told.advice import Advice, Plan, Rival
+from crib.planning.told.later import Each
 from crib.safety.cautions import THROUGH, cautions
 from crib.safety.refer import NO_USE, refer
 from crib.shop import Shop

@@ -15,13 +15,13 @@ from crib.machining.draft import Draft
 from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
-from crib.planning.aims import aimed
 from crib.planning.as_drawn import called_for
 from crib.planning.best_plans import Best, better_of, find_best, first, looked_into
-from crib.planning.jobs import Jobs
-from crib.planning.set_ups import Asked, drills_for, drills_in_order, opened
-from crib.planning.watch import PATIENCE, Watch
-from crib.planning.weighed import Key, weighed
+from crib.planning.search.aims import aimed
+from crib.planning.search.jobs import Jobs
+from crib.planning.search.set_ups import Asked, drills_for, drills_in_order, opened
+from crib.planning.search.watch import PATIENCE, Watch
+from crib.planning.search.weighed import Key, weighed
 from crib.setups.base import Setup
 from crib.shop import Shop
 
@@ -68,7 +68,7 @@ def _roughs(jobs: Jobs) -> bool:
     """Whether any of some tools may rough for another."""
     if not jobs.question.has_corners:
         return False
-    from crib.planning.closed.roughers import roughers
+    from crib.planning.search.roughers import roughers
 
     return bool(roughers(jobs))
 

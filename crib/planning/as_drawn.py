@@ -7,14 +7,14 @@ from collections.abc import Iterator
 
 from crib.light.records import replace
 from crib.machining.tool import Tool
-from crib.planning.abilities import DRAWN, EXTRA
-from crib.planning.finish import Proved, distinct
-from crib.planning.jobs import Jobs
-from crib.planning.least_of_sizes import surely_given_away
-from crib.planning.set_ups import Asked, merged
-from crib.planning.shortlist import Shortlist
-from crib.planning.verdict import calls_for
-from crib.planning.watch import OutOfPatience, Watch
+from crib.planning.bounds.abilities import DRAWN, EXTRA
+from crib.planning.bounds.least_of_sizes import surely_given_away
+from crib.planning.dialled.finish import Proved, distinct
+from crib.planning.search.jobs import Jobs
+from crib.planning.search.set_ups import Asked, merged
+from crib.planning.search.shortlist import Shortlist
+from crib.planning.search.watch import OutOfPatience, Watch
+from crib.planning.told.verdict import calls_for
 
 MANY = 300
 """From so many tools on."""
@@ -26,7 +26,7 @@ def as_drawn(every: Asked, most: int, watch: Watch) -> tuple[Proved, ...]:
     other tools change nothing of it."""
     if every[0].down or len(every[0].tools) < MANY or all(surely_given_away(jobs.question) for jobs in every):
         return ()
-    from crib.planning.narrow import narrowly
+    from crib.planning.large_cribs.narrow import narrowly
 
     found = watch.found
     told = Shortlist(least=EXTRA, watch=watch)
@@ -47,7 +47,7 @@ def not_as_drawn(every: Asked, most: int, watch: Watch) -> tuple[Proved, ...] | 
     drawn, or that there is none; None where it isn't."""
     if every[0].down or len(every[0].tools) < MANY:
         return None
-    from crib.planning.narrow import narrowly, none_can
+    from crib.planning.large_cribs.narrow import narrowly, none_can
 
     found = narrowly(every, most, EXTRA, None, watch)
     if found and not found.proved:

@@ -8,13 +8,13 @@ from functools import cached_property
 from crib.findings.verdicts import ANSWERS, Verdict
 from crib.light.records import dataclass
 from crib.machining.draft import Draft
-from crib.planning.advice import AnyPlan
 from crib.planning.as_drawn import as_drawn, not_as_drawn
-from crib.planning.finish import Proved, distinct, finish, gist_of, is_proved
-from crib.planning.set_ups import Asked, at_walls, best, merged
-from crib.planning.shortlist import Shortlist
-from crib.planning.watch import PATIENCE, OutOfPatience, Watch
-from crib.planning.weighed import Weighed
+from crib.planning.dialled.finish import Proved, distinct, finish, gist_of, is_proved
+from crib.planning.search.set_ups import Asked, at_walls, best, merged
+from crib.planning.search.shortlist import Shortlist
+from crib.planning.search.watch import PATIENCE, OutOfPatience, Watch
+from crib.planning.search.weighed import Weighed
+from crib.planning.told.advice import AnyPlan
 
 
 def proved_plans(every: Asked, most: int, watch: Watch | None = None, new: frozenset[int] = frozenset(),

@@ -12,14 +12,14 @@ from crib.features.request import Request
 from crib.findings.verdicts import ANSWERS, Verdict
 from crib.light.records import dataclass, field, replace
 from crib.machining.metal import metal_of
-from crib.planning.advice import Plan
 from crib.planning.advise import granted, to_beat
 from crib.planning.best_plans import better_of
-from crib.planning.finish import distinct
-from crib.planning.jobs import Jobs
-from crib.planning.set_ups import Asked, Readied, merged
-from crib.planning.shortlist import Shortlist
-from crib.planning.watch import Watch
+from crib.planning.dialled.finish import distinct
+from crib.planning.search.jobs import Jobs
+from crib.planning.search.set_ups import Asked, Readied, merged
+from crib.planning.search.shortlist import Shortlist
+from crib.planning.search.watch import Watch
+from crib.planning.told.advice import Plan
 from crib.shop import Shop
 
 _LIKELY = 6

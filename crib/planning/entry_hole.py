@@ -16,11 +16,11 @@ from crib.findings.verdicts import Verdict
 from crib.geometry.outline import Opening
 from crib.handbook.closed_ends import HOLE_MM, LOWERED_MM
 from crib.light.records import replace
-from crib.planning.advice import Change, Plan, WayIn
 from crib.planning.advise import best_plan, better_plan, jobs_for
-from crib.planning.jobs import Jobs
-from crib.planning.set_ups import Readied
-from crib.planning.watch import CHANGES, OutOfPatience, Watch
+from crib.planning.search.jobs import Jobs
+from crib.planning.search.set_ups import Readied
+from crib.planning.search.watch import CHANGES, OutOfPatience, Watch
+from crib.planning.told.advice import Change, Plan, WayIn
 from crib.shop import Shop
 from crib.units import Size
 

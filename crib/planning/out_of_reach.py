@@ -12,10 +12,10 @@ from crib.cutters.two_ends import each_end
 from crib.features.request import Request
 from crib.findings.verdicts import Verdict
 from crib.light.records import dataclass
-from crib.planning.advice import AnyPlan
 from crib.planning.advise import better_plan
 from crib.planning.again import better_with
-from crib.planning.set_ups import Asked, usable
+from crib.planning.search.set_ups import Asked, usable
+from crib.planning.told.advice import AnyPlan
 from crib.shop import Shop
 
 

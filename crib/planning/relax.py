@@ -10,9 +10,9 @@ from crib.features import KINDS
 from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.light.records import dataclass, replace
-from crib.planning.advice import Advice, Change
 from crib.planning.changed import Better, DrawingChanges
-from crib.planning.watch import CHANGES, OutOfPatience, Watch
+from crib.planning.search.watch import CHANGES, OutOfPatience, Watch
+from crib.planning.told.advice import Advice, Change
 from crib.shop import Shop
 from crib.units import Size
 

@@ -19,15 +19,15 @@ from crib.findings.errors import CribError
 from crib.findings.message import Text, a, said
 from crib.findings.verdicts import ANSWERS, Verdict
 from crib.light.records import dataclass, field, replace
-from crib.planning.advice import AnyPlan
 from crib.planning.advise import better_plan, jobs_for, unmade
 from crib.planning.again import better_with, with_tools
 from crib.planning.best_plans import find_best
 from crib.planning.hitting_sets import choose, turned_by, turning_sets
 from crib.planning.measures import Pending, Threshold, ToMeasure, ToMic, Turn
-from crib.planning.refusals import refusals
-from crib.planning.set_ups import Asked, Readied
-from crib.planning.watch import Trials
+from crib.planning.refused.refusals import refusals
+from crib.planning.search.set_ups import Asked, Readied
+from crib.planning.search.watch import Trials
+from crib.planning.told.advice import AnyPlan
 from crib.safety.refer import refer
 from crib.shop import Shop
 

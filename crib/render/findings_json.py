@@ -30,7 +30,7 @@ from crib.findings.message import (
 from crib.units.words import told, words
 
 if TYPE_CHECKING:
-    from crib.planning.advice import Refusal
+    from crib.planning.told.advice import Refusal
 
 
 def beside(found: Finding) -> dict[str, Any]:

@@ -9,8 +9,8 @@ from crib.findings.finding import Figure
 from crib.findings.message import Message
 from crib.findings.verdicts import Verdict
 from crib.light.records import fields
-from crib.planning.advice import Advice, Change, Plan, Proof, WayIn
-from crib.planning.passes import Pass, Place
+from crib.planning.told.advice import Advice, Change, Plan, Proof, WayIn
+from crib.planning.told.passes import Pass, Place
 from crib.render.findings_json import deviation_json, refusal_json, warning_json
 from crib.render.words import words
 

@@ -8,7 +8,7 @@ from crib.buying.compare import Worth
 from crib.buying.flips import Flip
 from crib.buying.wishes import Wish, WishList
 from crib.buying.worth import Answer
-from crib.planning.advice import AnyPlan
+from crib.planning.told.advice import AnyPlan
 from crib.render.json import plain
 from crib.shop import Shop
 

@@ -10,7 +10,7 @@ from crib.findings.message import InWords, Measure, Mm
 from crib.geometry.region import Region
 from crib.geometry.silhouette import Part, Silhouette
 from crib.pages.scene import DimensionLine, Scene, body_of, tight_words
-from crib.planning.advice import TightSpot
+from crib.planning.told.advice import TightSpot
 from crib.render import dimensions, window
 from crib.render.canvas import Canvas
 from crib.render.dimensions import Label

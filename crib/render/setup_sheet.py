@@ -16,7 +16,7 @@ from crib.pages.scenes import scene_of
 from crib.pages.setup_sheet import setup_sheet
 from crib.pages.tasks import CutterCard, Reads, Setting, SetupSheet, Step, Task
 from crib.planning.advise import Answered
-from crib.planning.finish import Proved
+from crib.planning.dialled.finish import Proved
 from crib.render import svg, svg_holes, svg_plan
 from crib.render.sheet_style import PAGE, ROOT, STYLE, page_size
 from crib.render.svg_cutter import cutter

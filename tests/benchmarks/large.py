@@ -20,7 +20,7 @@ from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
 from crib.planning.advise import advise, jobs_for, proved_plans
 from crib.planning.ask import read_request, texts_of
-from crib.planning.watch import Watch
+from crib.planning.search.watch import Watch
 from crib.sample import questions, shop_settings
 from crib.shop import Shop, from_json
 from crib.store import open_crib

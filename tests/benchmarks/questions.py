@@ -29,7 +29,7 @@ from crib.intake.files import read_file
 from crib.planning import advise as planning
 from crib.planning import relax as relaxing
 from crib.planning.ask import read_request, texts_of
-from crib.planning.watch import Watch
+from crib.planning.search.watch import Watch
 from crib.sample import folder, shop_settings
 from crib.shop import Shop
 from crib.store import open_crib

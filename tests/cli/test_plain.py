@@ -123,7 +123,8 @@ def test_plain_commands_load_no_library(words: list[str], tmp_path: Path) -> Non
 
 SELDOM = {"typing", "pathlib", "urllib.parse", "fractions", "decimal", "textwrap", "threading", "signal",
           "unicodedata", "sqlite3.dbapi2", "crib.safety.referral.topics", "crib.units.limits", "crib.rules.rounds",
-          "crib.features.down", "crib.cutters.annular_cutter", "crib.machining.indexing", "crib.planning.what_can_go"}
+          "crib.features.down", "crib.cutters.annular_cutter", "crib.machining.indexing",
+          "crib.planning.bounds.what_can_go"}
 """What a usual cut along an edge has no need of."""
 
 

@@ -11,9 +11,10 @@ from crib.cutters.base import Cutter
 from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.machining.tool import Tool
-from crib.planning import as_drawn, narrow
+from crib.planning import as_drawn
 from crib.planning.advise import Answered, advise
-from crib.planning.floors import Floors, UpTo
+from crib.planning.large_cribs import narrow
+from crib.planning.large_cribs.floors import Floors, UpTo
 from crib.shop import Shop
 from tests.slant_strategies import SLANTED, slanted_cribs
 from tests.strategies import REQUESTS, cribs, renumbered, right_for, shops

@@ -19,9 +19,9 @@ from crib.features import draw as draw_feature
 from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.light.records import fields
-from crib.planning.advice import AnyPlan, Gist
 from crib.planning.advise import advise, best_plan
 from crib.planning.out_of_reach import would_do
+from crib.planning.told.advice import AnyPlan, Gist
 from crib.shop import Shop
 from tests.kind_strategies import SEEN, cutters, questions, with_ends
 from tests.property.test_every_kind import ALONG

@@ -22,9 +22,9 @@ from crib.machining.methods.cuts import Job
 from crib.machining.question import Question
 from crib.planning.advise import advise
 from crib.planning.closed.drills import drills
-from crib.planning.jobs import Jobs
-from crib.planning.set_ups import opened, usable
-from crib.planning.verdict import complete
+from crib.planning.search.jobs import Jobs
+from crib.planning.search.set_ups import opened, usable
+from crib.planning.told.verdict import complete
 from crib.setups.upright import SETUP
 from crib.shop import Shop
 from tests.closed_strategies import closed_cribs, closed_slots, closed_t_slots, deep_slots

@@ -21,9 +21,9 @@ from crib.geometry.operation import Operation, Work
 from crib.geometry.prove import prove
 from crib.handbook.materials import find_material
 from crib.machining.tool import ready
-from crib.planning.advice import Plan
 from crib.planning.advise import advise
-from crib.planning.passes import Pass
+from crib.planning.told.advice import Plan
+from crib.planning.told.passes import Pass
 from crib.shop import Shop
 from crib.units import NM, nm
 from tests import oracle_closed

@@ -17,15 +17,15 @@ from crib.findings.finding import Grade
 from crib.handbook.materials import find_material
 from crib.machining.draft import Draft
 from crib.machining.words import Manner
-from crib.planning.advice import Plan
 from crib.planning.advise import advise
-from crib.planning.jobs import Jobs
-from crib.planning.least_of_sizes import most_left
-from crib.planning.lower_bounds import PartialPlan
-from crib.planning.set_ups import opened, shut_of
-from crib.planning.verdict import complete
-from crib.planning.weighed import weigh
-from crib.planning.who_comes import Comers
+from crib.planning.bounds.least_of_sizes import most_left
+from crib.planning.bounds.lower_bounds import PartialPlan
+from crib.planning.bounds.who_comes import Comers
+from crib.planning.search.jobs import Jobs
+from crib.planning.search.set_ups import opened, shut_of
+from crib.planning.search.weighed import weigh
+from crib.planning.told.advice import Plan
+from crib.planning.told.verdict import complete
 from crib.rules.sizes import between_flanks
 from crib.shop import Shop
 from tests.closed_strategies import roughed_pockets

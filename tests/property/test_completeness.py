@@ -27,15 +27,15 @@ from crib.machining.methods.under_a_flank import most_steps, steps
 from crib.machining.question import Question
 from crib.machining.tool import Tool, at_kindest, ready
 from crib.machining.words import LEANING, Manner
-from crib.planning.abilities import GIVEN_AWAY, Abilities
 from crib.planning.advise import advise
-from crib.planning.finish import finish
-from crib.planning.jobs import Jobs
-from crib.planning.lower_bounds import Bounds, PartialPlan
-from crib.planning.search_nodes import SearchNode
-from crib.planning.set_ups import asked_of, usable
-from crib.planning.verdict import complete
-from crib.planning.weighed import Weighed, weigh
+from crib.planning.bounds.abilities import GIVEN_AWAY, Abilities
+from crib.planning.bounds.lower_bounds import Bounds, PartialPlan
+from crib.planning.dialled.finish import finish
+from crib.planning.search.jobs import Jobs
+from crib.planning.search.search_nodes import SearchNode
+from crib.planning.search.set_ups import asked_of, usable
+from crib.planning.search.weighed import Weighed, weigh
+from crib.planning.told.verdict import complete
 from crib.rules.sizes import never_kept
 from crib.setups.upright import SETUP
 from crib.shop import Shop

@@ -21,8 +21,8 @@ from crib.machining.methods.base import Stand
 from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.planning.advise import advise
-from crib.planning.jobs import Jobs
-from crib.planning.set_ups import opened, usable
+from crib.planning.search.jobs import Jobs
+from crib.planning.search.set_ups import opened, usable
 from crib.setups.upright import SETUP
 from crib.shop import Shop
 from tests.closed_strategies import STEP, closed_cribs, closed_slots, pockets, roughed_pockets

@@ -7,11 +7,11 @@ from hypothesis import event, given, note, settings
 
 from crib.cutters.base import Cutter
 from crib.features.request import Request
-from crib.planning import least_of_sizes
 from crib.planning.advise import advise
 from crib.planning.ask import read_request, texts_of
-from crib.planning.set_ups import usable
-from crib.planning.watch import Watch
+from crib.planning.bounds import least_of_sizes
+from crib.planning.search.set_ups import usable
+from crib.planning.search.watch import Watch
 from crib.shop import Shop
 from tests.benchmarks.questions import sample
 from tests.kind_strategies import questions

@@ -17,8 +17,8 @@ from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request
-from crib.planning.set_ups import usable
-from crib.planning.weighed import Weighed
+from crib.planning.search.set_ups import usable
+from crib.planning.search.weighed import Weighed
 from crib.shop import Shop
 from tests.kind_strategies import SEEN, questions, with_ends
 from tests.property.test_closed_completeness import Every

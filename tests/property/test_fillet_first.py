@@ -12,7 +12,7 @@ from crib.features import draw as draw_feature
 from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.planning.advise import advise
-from crib.planning.set_ups import usable
+from crib.planning.search.set_ups import usable
 from crib.shop import Shop
 from tests.property.test_completeness import bounds_hold, every_way, questions_of, shown
 from tests.strategies import any_of, around, brief, mm, renumbered

@@ -26,7 +26,7 @@ from crib.geometry.view import View
 from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request
 from crib.planning.best_plans import best_of
-from crib.planning.finish import Proved
+from crib.planning.dialled.finish import Proved
 from crib.shop import Shop
 from tests.kind_strategies import SEEN, questions, with_ends
 from tests.oracle_frames import Body, Found, Leaning, Level, Round, Seen, Stroke, about_an_axis, from_above

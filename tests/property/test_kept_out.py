@@ -16,7 +16,7 @@ from crib.machining.ends import cuts_on_centre, doorway, fit, keeps_out
 from crib.machining.tool import Tool
 from crib.planning.advise import jobs_for
 from crib.planning.ask import read_request
-from crib.planning.jobs import Jobs
+from crib.planning.search.jobs import Jobs
 from crib.shop import Shop
 
 INCH = 25.4

@@ -14,13 +14,13 @@ from crib.findings.message import Message
 from crib.geometry.region import NOTHING
 from crib.light.records import replace
 from crib.machining.draft import Draft
-from crib.planning import abilities
-from crib.planning.abilities import GIVEN_AWAY, Abilities
 from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request, texts_of
-from crib.planning.lower_bounds import Bounds
-from crib.planning.set_ups import usable
-from crib.planning.watch import Watch
+from crib.planning.bounds import abilities
+from crib.planning.bounds.abilities import GIVEN_AWAY, Abilities
+from crib.planning.bounds.lower_bounds import Bounds
+from crib.planning.search.set_ups import usable
+from crib.planning.search.watch import Watch
 from crib.rules.sizes import misses
 from crib.sample import shop_settings
 from crib.shop import Shop, from_json

@@ -15,12 +15,12 @@ from crib.machining.ends.fit import with_courses
 from crib.machining.words import Entry, Manner
 from crib.planning.advise import jobs_for
 from crib.planning.ask import read_request
-from crib.planning.floors import Floors
-from crib.planning.jobs import Jobs
-from crib.planning.lower_bounds import PartialPlan
-from crib.planning.minutes import least_descent, least_return
-from crib.planning.verdict import complete
-from crib.planning.weighed import weigh
+from crib.planning.bounds.lower_bounds import PartialPlan
+from crib.planning.large_cribs.floors import Floors
+from crib.planning.reckoning.minutes import least_descent, least_return
+from crib.planning.search.jobs import Jobs
+from crib.planning.search.weighed import weigh
+from crib.planning.told.verdict import complete
 from crib.shop import Shop
 
 INCH = 25.4

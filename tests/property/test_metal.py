@@ -14,7 +14,7 @@ from crib.features import draw as draw_feature
 from crib.features.request import Request
 from crib.machining.metal import metal_of
 from crib.planning.advise import advise
-from crib.planning.set_ups import asked_of, usable
+from crib.planning.search.set_ups import asked_of, usable
 from crib.shop import STIFFNESS, Shop
 from tests.property.test_completeness import every_way, questions, shown
 

@@ -33,8 +33,8 @@ from crib.machining.methods.base import Limits
 from crib.machining.methods.cuts import Job
 from crib.machining.tool import Tool, at_kindest, ready
 from crib.machining.words import Side
-from crib.planning.jobs import Jobs
-from crib.planning.set_ups import asked_of
+from crib.planning.search.jobs import Jobs
+from crib.planning.search.set_ups import asked_of
 from crib.shop import Shop
 from crib.units.angles import Angle
 from tests.property.test_completeness import questions

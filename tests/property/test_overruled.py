@@ -10,7 +10,7 @@ from crib.features.request import Request
 from crib.light.records import replace
 from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request
-from crib.planning.set_ups import usable
+from crib.planning.search.set_ups import usable
 from crib.rules.overruling import OWNERS
 from crib.shop import Shop
 from tests.property.test_completeness import bounds_hold, check_bounds, every_way, questions, questions_of, shown

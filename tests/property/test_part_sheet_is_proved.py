@@ -18,12 +18,12 @@ from crib.pages.part_zero import lies_half_round
 from crib.parts.order import order_of
 from crib.parts.part import Face, Part, Place, Placed, Runs, Stock
 from crib.parts.toml import part_from_toml
-from crib.planning.advice import Advice
 from crib.planning.advise import Answered, advise
 from crib.planning.ask import read_request
 from crib.planning.parts.asked import asked_of
 from crib.planning.parts.plan import plan_part
 from crib.planning.parts.planned import PartOperation, PlannedPart
+from crib.planning.told.advice import Advice
 from crib.render.part_sheet import key_of, part_sheet_html
 from crib.sample import folder
 from crib.shop import from_json

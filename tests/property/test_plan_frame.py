@@ -25,8 +25,8 @@ from crib.geometry.rounded_box import RoundedBox
 from crib.handbook.materials import find_material
 from crib.machining.question import Question
 from crib.planning.advise import proved_plans
-from crib.planning.finish import Proved
-from crib.planning.set_ups import asked_of
+from crib.planning.dialled.finish import Proved
+from crib.planning.search.set_ups import asked_of
 from crib.setups import SETUPS
 from crib.shop import Shop
 from crib.units import nm

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from crib.cutters import kind_of
 from crib.features.request import Request
 from crib.geometry.faces import FINE
-from crib.planning.advice import Plan
+from crib.planning.told.advice import Plan
 from crib.units import NM
 from tests.closed_strategies import closed_cribs, pockets, roughed_pockets
 from tests.oracle_closed import NEAR, walk

@@ -15,8 +15,8 @@ from crib.features import draw as draw_feature
 from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.findings.verdicts import ANSWERS
-from crib.planning.advice import Advice
 from crib.planning.advise import advise
+from crib.planning.told.advice import Advice
 from crib.shop import Shop
 from tests.strategies import REQUESTS, STEP, brief, cribs, discs, end_mills, renumbered, right_for, shops, t_slots
 

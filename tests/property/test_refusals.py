@@ -17,10 +17,10 @@ from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.findings.message import apart, said
 from crib.machining.tool import unknowns
-from crib.planning.advice import Advice, Refusal
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.held import may_be
+from crib.planning.told.advice import Advice, Refusal
 from crib.setups import SETUPS
 from crib.shop import Arbor, Shop
 from crib.units import read

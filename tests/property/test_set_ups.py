@@ -17,11 +17,11 @@ from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.findings.verdicts import ANSWERS
 from crib.machining.draft import Draft
-from crib.planning.advice import Plan
 from crib.planning.advise import advise
-from crib.planning.jobs import Jobs
-from crib.planning.set_ups import least_key, usable
-from crib.planning.weighed import weigh
+from crib.planning.search.jobs import Jobs
+from crib.planning.search.set_ups import least_key, usable
+from crib.planning.search.weighed import weigh
+from crib.planning.told.advice import Plan
 from crib.shop import Arbor, Shop
 from tests.oracle import AWAY, NEAR, Clear, Sketch, sketch, walk
 from tests.property.test_completeness import (

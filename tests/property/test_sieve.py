@@ -19,14 +19,16 @@ from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.light.records import replace
 from crib.machining.batches import Batch
-from crib.planning import as_drawn, refusals, sieve
+from crib.planning import as_drawn
 from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request, texts_of
 from crib.planning.best_plans import proved_plans
-from crib.planning.floors import Floors
-from crib.planning.narrow import none_can
-from crib.planning.set_ups import Asked as SetUps
-from crib.planning.sieve import Least, Sieve, Sieves
+from crib.planning.large_cribs import sieve
+from crib.planning.large_cribs.floors import Floors
+from crib.planning.large_cribs.narrow import none_can
+from crib.planning.large_cribs.sieve import Least, Sieve, Sieves
+from crib.planning.refused import refusals
+from crib.planning.search.set_ups import Asked as SetUps
 from crib.sample import shop_settings
 from crib.shop import Shop, from_json
 from tests.benchmarks.cribs import crib

@@ -23,9 +23,9 @@ from crib.machining.methods.base import Limits
 from crib.machining.methods.cuts import Cut, Job
 from crib.machining.methods.mirrored import mirror_job
 from crib.machining.tool import ready
-from crib.planning.advice import Plan
 from crib.planning.advise import advise
-from crib.planning.set_ups import usable
+from crib.planning.search.set_ups import usable
+from crib.planning.told.advice import Plan
 from crib.setups import SETUPS
 from crib.shop import Shop
 from crib.units import nm

@@ -12,9 +12,9 @@ from hypothesis import given, note, settings
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter
 from crib.features.request import Request
-from crib.planning.advice import Plan
 from crib.planning.advise import advise
-from crib.planning.set_ups import usable
+from crib.planning.search.set_ups import usable
+from crib.planning.told.advice import Plan
 from crib.shop import Shop
 from tests.oracle import walk
 from tests.property.test_completeness import check_bounds, every_way, questions_of, shown

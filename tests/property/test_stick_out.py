@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
 from crib.handbook.materials import find_material
-from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
+from crib.planning.told.advice import Advice
 from crib.shop import Shop
 
 SHOP = Shop(spindle_rpm=(80, 210, 660, 1750), collets_mm=(6.35, 9.525, 12.7))

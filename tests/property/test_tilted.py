@@ -15,7 +15,7 @@ from crib.features import draw as draw_feature
 from crib.features.request import Request
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.planning.set_ups import usable
+from crib.planning.search.set_ups import usable
 from crib.setups import tilted
 from crib.shop import Shop
 from tests.property.test_completeness import bounds_hold, every_way, questions_of, shown

@@ -12,9 +12,9 @@ from hypothesis import strategies as st
 from crib.cutters.base import Cutter
 from crib.features import KINDS
 from crib.features.request import Request
-from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.planning.ask import read_request, texts_of
+from crib.planning.told.advice import Plan
 from crib.render.words import words
 from crib.shop import Shop
 from tests.benchmarks.questions import sample

@@ -17,11 +17,11 @@ from crib.machining.ends.fit import with_courses
 from crib.machining.tool import Tool
 from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request, texts_of
-from crib.planning.jobs import Jobs
-from crib.planning.lower_bounds import Bounds
-from crib.planning.verdict import complete
-from crib.planning.watch import Watch
-from crib.planning.weighed import weigh
+from crib.planning.bounds.lower_bounds import Bounds
+from crib.planning.search.jobs import Jobs
+from crib.planning.search.watch import Watch
+from crib.planning.search.weighed import weigh
+from crib.planning.told.verdict import complete
 from crib.shop import Shop
 from tests.closed_strategies import closed_t_slots, discs, mills
 from tests.strategies import brief

@@ -17,9 +17,9 @@ from crib.handbook.materials import find_material
 from crib.machining.methods import why_not
 from crib.machining.methods.base import Limits
 from crib.machining.tool import ready
-from crib.planning.advice import Plan, Refusal
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
+from crib.planning.told.advice import Plan, Refusal
 from crib.shop import Shop
 from tests.slant_samples import CRIB, IN, MILLS, chamfer_cutter, dovetail_cutter, end_mill, pointed
 from tests.spelt import spelt

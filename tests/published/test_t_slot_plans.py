@@ -23,9 +23,9 @@ from crib.geometry.prove import prove
 from crib.geometry.region import FAR
 from crib.geometry.silhouette import Silhouette
 from crib.handbook.tslots import TSlot, cutters, slots
-from crib.planning.advice import Advice, Plan, Refusal
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
+from crib.planning.told.advice import Advice, Plan, Refusal
 from crib.shop import Shop
 from crib.units import Size, nm, read
 from tests.spelt import spelt

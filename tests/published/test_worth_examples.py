@@ -14,7 +14,7 @@ from crib.buying.purchases import Use, best_purchases
 from crib.cutters.base import Cutter
 from crib.features.request import Request
 from crib.handbook.deviations import widest_head
-from crib.planning.advice import CostLine, Plan, Proof
+from crib.planning.told.advice import CostLine, Plan, Proof
 from crib.shop import Shop
 from crib.units import Size
 from tests.spelt import spelt

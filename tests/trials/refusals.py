@@ -16,9 +16,9 @@ from crib.cutters.base import Cutter
 from crib.cutters.label import label
 from crib.findings.errors import CribError
 from crib.intake.files import read_file
-from crib.planning.advice import Advice, Refusal
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
+from crib.planning.told.advice import Advice, Refusal
 from crib.sample import folder, shop_settings
 from crib.shop import Shop, from_json
 from tests.spelt import spelt

@@ -13,10 +13,10 @@ from crib.cutters.base import Cutter
 from crib.cutters.label import label
 from crib.findings.errors import CribError
 from crib.pages.answer import page
-from crib.planning.advice import Advice, Plan
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.planning.passes import Pass
+from crib.planning.told.advice import Advice, Plan
+from crib.planning.told.passes import Pass
 from crib.render import terminal
 from crib.render.json import advice_json
 from crib.shop import BoringHead, Shop

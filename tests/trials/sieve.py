@@ -16,12 +16,12 @@ from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
 from crib.light.records import replace
 from crib.planning import as_drawn
-from crib.planning.advice import Advice, Plan, Refusal
 from crib.planning.advise import advise
 from crib.planning.ask import read_request, texts_of
-from crib.planning.bare import Bare
-from crib.planning.sieve import Sieves
-from crib.planning.watch import Watch
+from crib.planning.bounds.bare import Bare
+from crib.planning.large_cribs.sieve import Sieves
+from crib.planning.search.watch import Watch
+from crib.planning.told.advice import Advice, Plan, Refusal
 from crib.sample import shop_settings
 from crib.shop import Shop, from_json
 from tests.benchmarks.cribs import crib

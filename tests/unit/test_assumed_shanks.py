@@ -6,9 +6,9 @@ import pytest
 
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter
-from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
+from crib.planning.told.advice import Advice
 from crib.shop import BoringHead, Shop
 from tests.spelt import spelt
 

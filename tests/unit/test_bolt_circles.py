@@ -17,10 +17,10 @@ from crib.findings.errors import CribError
 from crib.handbook import circles
 from crib.intake.questions import read_question
 from crib.pages.setup_sheet import setup_sheet
-from crib.planning.advice import Advice
 from crib.planning.advise import Answered, advise
 from crib.planning.ask import read_request
 from crib.planning.process.dials import lead_mm
+from crib.planning.told.advice import Advice
 from crib.render.json import advice_json
 from crib.render.setup_sheet import picture_svg, sheet_html
 from crib.shop import Shop, from_json

@@ -12,9 +12,9 @@ from hypothesis import strategies as st
 from crib.cutters.base import Cutter
 from crib.intake.shorthand import Shop as Words
 from crib.intake.shorthand import read_line
-from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
+from crib.planning.told.advice import Advice
 from crib.shop import Arbor, Shop
 from tests.spelt import spelt
 

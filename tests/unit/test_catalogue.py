@@ -20,7 +20,7 @@ from crib.handbook.threads import read_thread
 from crib.machining.draft import Draft
 from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request
-from crib.planning.cost import chance_of
+from crib.planning.reckoning.cost import chance_of
 from crib.rules import judge
 from crib.rules.catalogue import BY_ID, EFFECTS, RULES
 from crib.shop import SETTINGS, Arbor, BoringHead, Shop

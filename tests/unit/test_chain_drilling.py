@@ -10,9 +10,9 @@ import pytest
 
 from crib.cutters.base import Cutter
 from crib.pages.passes import table
-from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
+from crib.planning.told.advice import Plan
 from crib.render.terminal import lines
 from crib.shop import Shop
 from tests.spelt import spelt

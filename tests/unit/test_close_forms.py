@@ -6,7 +6,7 @@ from math import radians
 
 import pytest
 
-from crib.planning.advice import Plan
+from crib.planning.told.advice import Plan
 from tests.published.test_every_deviation import BALL, DOVETAIL, POCKET, POINT, ROUNDER, TAIL, ask, mill, some
 from tests.spelt import spelt
 

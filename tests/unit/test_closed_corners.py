@@ -5,9 +5,9 @@ from __future__ import annotations
 import pytest
 
 from crib.findings.errors import CribError
-from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
+from crib.planning.told.advice import Advice
 from crib.shop import Shop
 from tests.slant_samples import IN, end_mill
 from tests.spelt import spelt

@@ -19,8 +19,8 @@ from crib.geometry.rounded_box import RoundedBox, joined, oblong
 from crib.handbook.closed_ends import ramp_strokes
 from crib.handbook.materials import find_material
 from crib.machining.tool import ready
-from crib.planning.advice import Advice, Refusal
 from crib.planning.advise import advise
+from crib.planning.told.advice import Advice, Refusal
 from crib.shop import Shop
 from crib.units import Size, nm
 from tests.spelt import spelt

@@ -9,9 +9,9 @@ import pytest
 
 from crib.cutters.base import Cutter
 from crib.geometry.prove import prove
-from crib.planning.advice import Advice
 from crib.planning.advise import advise, best_of, jobs_for
 from crib.planning.ask import read_request
+from crib.planning.told.advice import Advice
 from crib.shop import Shop
 from tests.property.test_frames_oracle import frames
 from tests.spelt import spelt

@@ -14,9 +14,9 @@ from crib.handbook.materials import find_material
 from crib.machining.methods import clear
 from crib.machining.methods.base import Limits
 from crib.machining.tool import ready
-from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
+from crib.planning.told.advice import Advice
 from crib.shop import Shop
 from tests.slant_samples import chamfer_cutter
 from tests.spelt import spelt

@@ -15,10 +15,10 @@ from crib.findings.finding import Finding, Grade
 from crib.handbook.materials import find_material
 from crib.intake.shop_settings import SETTINGS, WEIGHTS
 from crib.pages.why import why
-from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.planning.cost import scrap_chance, wear_share
+from crib.planning.reckoning.cost import scrap_chance, wear_share
+from crib.planning.told.advice import Plan
 from crib.shop import SETTINGS as KEYS
 from crib.shop import Own, Shop
 from tests import test_sample_crib as sample

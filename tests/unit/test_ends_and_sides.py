@@ -13,9 +13,9 @@ from crib.findings.finding import Finding, Grade
 from crib.geometry.region import box
 from crib.geometry.silhouette import Silhouette
 from crib.pages.remarks import warnings
-from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
+from crib.planning.told.advice import Plan
 from crib.render.canvas import Canvas
 from crib.render.picture import key
 from crib.render.strokes import LINES

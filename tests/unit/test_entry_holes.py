@@ -10,10 +10,10 @@ from crib.cutters.base import Cutter
 from crib.findings.verdicts import Verdict
 from crib.light.records import replace
 from crib.pages.answer import page
-from crib.planning.advice import WayIn
 from crib.planning.advise import advise, best_plan
 from crib.planning.ask import read_request
 from crib.planning.entry_hole import way_in
+from crib.planning.told.advice import WayIn
 from crib.render.json import advice_json
 from crib.render.terminal import lines
 from crib.shop import Shop

@@ -7,7 +7,7 @@ import pytest
 from crib.cutters.base import Cutter
 from crib.planning.advise import advise
 from crib.planning.ask import read_request, texts_of
-from crib.planning.watch import Watch
+from crib.planning.search.watch import Watch
 from crib.sample import shop_settings
 from crib.shop import from_json
 from tests.benchmarks.cribs import crib

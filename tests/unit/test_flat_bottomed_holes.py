@@ -7,9 +7,9 @@ import pytest
 from crib.cutters.base import Cutter
 from crib.features import draw
 from crib.findings.errors import CribError
-from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
+from crib.planning.told.advice import Advice
 from crib.shop import Shop
 from tests.spelt import spelt
 

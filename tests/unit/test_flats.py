@@ -11,9 +11,9 @@ from hypothesis import strategies as st
 
 from crib.findings.errors import CribError
 from crib.handbook import indexing
-from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
+from crib.planning.told.advice import Advice
 from crib.shop import Shop, from_json
 from tests.sheets import OWNED, SHOP
 from tests.spelt import spelt

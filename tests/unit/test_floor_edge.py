@@ -7,10 +7,10 @@ import pytest
 from crib.cutters.base import Cutter
 from crib.findings.verdicts import Verdict
 from crib.machining.floor_edge import leaves_edge
-from crib.planning import abilities
 from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request, texts_of
-from crib.planning.watch import Watch
+from crib.planning.bounds import abilities
+from crib.planning.search.watch import Watch
 from crib.shop import Shop
 
 ASKED = (

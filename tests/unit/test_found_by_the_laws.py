@@ -15,12 +15,12 @@ from crib.machining.sizes import Sizing
 from crib.machining.tool import ready
 from crib.pages import answer as sheet
 from crib.pages.passes import table
-from crib.planning import finish as planning_finish
-from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.planning.passes import Pass
-from crib.planning.weighed import Weighed
+from crib.planning.dialled import finish as planning_finish
+from crib.planning.search.weighed import Weighed
+from crib.planning.told.advice import Advice
+from crib.planning.told.passes import Pass
 from crib.render.words import words
 from crib.shop import Arbor, Shop
 from crib.units import Size, read

@@ -10,9 +10,9 @@ from crib.intake.files import read_file
 from crib.pages.answer import page
 from crib.pages.passes import table
 from crib.pages.scenes import scene_of
-from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
+from crib.planning.told.advice import Advice
 from crib.render.picture import of_scene
 from crib.sample import folder, shop_settings
 from crib.shop import Shop, from_json

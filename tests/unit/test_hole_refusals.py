@@ -9,9 +9,9 @@ from crib.holders.base import Holding
 from crib.holders.chucks import hold_down
 from crib.light.records import replace
 from crib.pages.answer import page
-from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
+from crib.planning.told.advice import Advice
 from crib.shop import BoringHead, Shop
 from tests.shown import shown
 from tests.spelt import spelt

@@ -12,7 +12,7 @@ from crib.findings.errors import CribError
 from crib.handbook.deviations import walked_corner_left
 from crib.planning.advise import Answered, advise
 from crib.planning.ask import read_request
-from crib.planning.watch import Watch
+from crib.planning.search.watch import Watch
 from crib.shop import Shop
 from tests.spelt import spelt
 

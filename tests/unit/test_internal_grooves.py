@@ -19,11 +19,11 @@ from crib.geometry.silhouette import Part, Silhouette
 from crib.intake.shop_settings import SETTINGS
 from crib.parts.order import order_of
 from crib.parts.toml import part_from_toml
-from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.parts.asked import asked_of
 from crib.planning.parts.plan import plan_part
+from crib.planning.told.advice import Advice
 from crib.shop import BoringHead, Shop, from_json
 from tests.spelt import spelt
 

@@ -9,7 +9,7 @@ from crib.cutters import KINDS as CUTTERS
 from crib.features import KINDS as FEATURES
 from crib.planning.advise import jobs_for
 from crib.planning.ask import read_request
-from crib.planning.set_ups import Readied, usable
+from crib.planning.search.set_ups import Readied, usable
 from crib.shop import Shop
 
 

@@ -19,12 +19,12 @@ from crib.handbook.speeds import cutting_speed, spindle_step
 from crib.light.records import fields
 from crib.machining.draft import Draft
 from crib.machining.tool import Tool, ready
-from crib.planning.advice import Advice
 from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request
-from crib.planning.finish import finish
-from crib.planning.verdict import complete
-from crib.planning.weighed import weigh
+from crib.planning.dialled.finish import finish
+from crib.planning.search.weighed import weigh
+from crib.planning.told.advice import Advice
+from crib.planning.told.verdict import complete
 from crib.shop import STIFFNESS, Shop
 from tests.spelt import spelt
 from tests.strategies import INCH

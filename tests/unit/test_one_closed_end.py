@@ -13,7 +13,7 @@ import pytest
 from crib.cutters.base import Cutter
 from crib.features.request import Request, Wall
 from crib.planning.advise import advise
-from crib.planning.passes import Pass
+from crib.planning.told.passes import Pass
 from crib.shop import Shop
 from tests.spelt import spelt
 from tests.unit.test_closed_ends import INCH, SHOP, disc, drill, mill, size, t_slot

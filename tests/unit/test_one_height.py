@@ -11,11 +11,11 @@ from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
 from crib.features.request import Request
-from crib.planning.advice import Plan
 from crib.planning.advise import advise, jobs_for
 from crib.planning.again import with_tools
 from crib.planning.best_plans import best_of
-from crib.planning.set_ups import usable
+from crib.planning.search.set_ups import usable
+from crib.planning.told.advice import Plan
 from crib.shop import Shop
 from crib.units import Size
 from crib.units.angles import Angle

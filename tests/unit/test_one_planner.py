@@ -21,7 +21,7 @@ from crib.findings.verdicts import ANSWERS
 from crib.pages.answer import NOT_YET, verdict
 from crib.planning.advise import advise, best_plan, better_plan
 from crib.planning.ask import read_request
-from crib.planning.watch import Watch
+from crib.planning.search.watch import Watch
 from crib.shop import Shop
 from tests.spelt import spelt
 from tests.trials import round_work

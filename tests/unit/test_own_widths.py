@@ -7,8 +7,8 @@ import pytest
 
 from crib.cutters.base import Cutter
 from crib.features.request import Request
-from crib.planning.advice import Plan
 from crib.planning.advise import advise
+from crib.planning.told.advice import Plan
 from crib.shop import Shop
 from crib.units import Size
 from crib.units.angles import Angle

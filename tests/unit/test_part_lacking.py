@@ -15,7 +15,7 @@ from crib.planning.parts.known import Known
 from crib.planning.parts.lacking import given_in
 from crib.planning.parts.plan import plan_part
 from crib.planning.parts.planned import PlannedPart
-from crib.planning.watch import Watch
+from crib.planning.search.watch import Watch
 from crib.shop import Shop
 from tests.unit.test_part_done import CUTTERS, TEXT
 

@@ -228,7 +228,7 @@ def test_a_hole_beside_a_high_wall_is_found() -> None:
 def test_a_search_that_is_stopped_gives_what_it_has(monkeypatch: pytest.MonkeyPatch) -> None:
     """Whoever waits no longer gets the features that were asked till then, in order, and is told of the rest."""
     from crib.planning.parts import known
-    from crib.planning.watch import Watch
+    from crib.planning.search.watch import Watch
 
     real, asked_before = known.choices_of, []
 

@@ -16,9 +16,9 @@ from crib.geometry.cleared import Cleared
 from crib.geometry.rounded_box import RoundedBox
 from crib.handbook.deviations import corner_left, walked_corner_left
 from crib.machining.ends.cornered import Walls
-from crib.planning.advice import Plan
 from crib.planning.advise import Answered, advise
 from crib.planning.ask import read_request
+from crib.planning.told.advice import Plan
 from crib.shop import Shop
 from tests.spelt import spelt
 

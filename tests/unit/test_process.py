@@ -15,10 +15,11 @@ from crib.handbook.materials import find_material, materials
 from crib.pages.pass_tasks import read
 from crib.pages.passes import table
 from crib.pages.process import checks
-from crib.planning.advice import Plan
-from crib.planning.passes import Check, Pass
-from crib.planning.process import chips, dials
+from crib.planning.process import dials
 from crib.planning.process.fluid import fluid
+from crib.planning.reckoning import chips
+from crib.planning.told.advice import Plan
+from crib.planning.told.passes import Check, Pass
 from crib.shop import Shop
 from crib.units.words import words
 from tests.shown import shown

@@ -11,9 +11,9 @@ from crib.cutters.base import Cutter
 from crib.features import draw
 from crib.findings.errors import CribError
 from crib.parts.solids import _SECTORS
-from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
+from crib.planning.told.advice import Advice
 from crib.shop import BoringHead, Shop
 from tests.parts.test_every_kind import of_kind, solids
 from tests.spelt import spelt

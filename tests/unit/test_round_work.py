@@ -18,9 +18,9 @@ from crib.handbook.drill_lengths import flutes
 from crib.intake.shop_settings import read_settings
 from crib.pages.folding import Fold, folded
 from crib.pages.passes import table
-from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
+from crib.planning.told.advice import Advice
 from crib.shop import BoringHead, Shop, from_json
 from crib.units import show_apart
 from tests.shown import shown

@@ -8,7 +8,7 @@ import pytest
 
 from crib.planning.advise import advise
 from crib.planning.ask import read_request, texts_of
-from crib.planning.shortlist import WORTH_TELLING
+from crib.planning.search.shortlist import WORTH_TELLING
 from crib.sample import shop_settings
 from crib.shop import from_json
 from tests.benchmarks.cribs import crib

@@ -7,9 +7,9 @@ from __future__ import annotations
 import pytest
 
 from crib.cutters.base import Cutter
-from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
+from crib.planning.told.advice import Advice
 from crib.shop import Arbor, Shop
 from tests.spelt import spelt
 

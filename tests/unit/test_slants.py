@@ -16,10 +16,10 @@ from crib.geometry.prove import prove
 from crib.geometry.silhouette import Part, Silhouette
 from crib.geometry.trace import Trace
 from crib.pages.answer import page
-from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.to_mic import Pending, to_mic
+from crib.planning.told.advice import Advice
 from crib.shop import Shop
 from crib.units import nm
 from tests.shown import shown

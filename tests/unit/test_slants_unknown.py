@@ -14,9 +14,9 @@ from crib.findings.errors import CribError
 from crib.intake.build import amended
 from crib.pages.answer import asked as asked_line
 from crib.pages.answer import page
-from crib.planning.advice import Advice, Refusal
 from crib.planning.ask import read_request
 from crib.planning.to_mic import Pending, to_mic
+from crib.planning.told.advice import Advice, Refusal
 from crib.render.words import words
 from crib.shop import Shop
 from tests.shown import shown

@@ -11,9 +11,9 @@ import pytest
 from crib.buying.bench import Bench
 from crib.buying.needs import FIRST_ID
 from crib.cutters.base import Cutter
-from crib.planning.advice import Plan
 from crib.planning.advise import advise, best_plan
 from crib.planning.ask import read_request
+from crib.planning.told.advice import Plan
 from crib.shop import Shop
 from tests.property.test_asked_again import gist, with_cutters
 from tests.slant_samples import IN, dovetail_cutter, end_mill, named
@@ -204,7 +204,7 @@ def test_steps_that_are_cut_away_leave_no_lines() -> None:
 def test_with_many_cutters_of_both_sorts_the_search_does_not_crawl() -> None:
     """Each dovetail cutter was tried after each disc again for every mill that opens the slot: minutes for a hundred
     cutters. Counted, not timed: ways are worked out once for what they start from."""
-    from crib.planning import steps_first
+    from crib.planning.search import steps_first
 
     more = [dovetail_cutter(10 + k, 1.0 + 0.03 * k, 60, 0.52 + 0.005 * k, 0.4) for k in range(8)]
     mills, discs = [end_mill(30 + k, 0.4 + 0.02 * k) for k in range(12)], [

@@ -19,8 +19,8 @@ from crib.findings.verdicts import Verdict
 from crib.pages.wish_page import wish_page
 from crib.planning import to_mic as asking
 from crib.planning.measures import Pending, ToMic
+from crib.planning.search.watch import Trials
 from crib.planning.to_mic import to_mic
-from crib.planning.watch import Trials
 from tests.golden.test_worth_pages import DAY, bench, history
 from tests.shown import shown
 from tests.spelt import spelt

@@ -7,8 +7,8 @@ import pytest
 from crib.features import KINDS
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.planning.shortlist import Shortlist
-from crib.planning.watch import Watch
+from crib.planning.search.shortlist import Shortlist
+from crib.planning.search.watch import Watch
 from tests.benchmarks.questions import sample
 
 FEWER = ("dovetail-slide", "t-slot")

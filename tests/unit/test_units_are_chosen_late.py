@@ -13,9 +13,9 @@ import pytest
 
 from crib.cutters.base import Cutter
 from crib.findings.message import Message
-from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
+from crib.planning.told.advice import Advice
 from crib.render.json import advice_json
 from crib.render.words import words
 from crib.shop import Arbor, Shop
@@ -31,7 +31,7 @@ INCH = 25.4
 BY_THE_READER = {
     "planning/ask.py": {"read_request", "_angles", "_sizes", "_length", "_walls", "_mate"},
     "planning/relax.py": {"_ways", "relax"},
-    "planning/case.py": {"_rounded", "geometry", "_turns_between", "_changed"},
+    "planning/refused/case.py": {"_rounded", "geometry", "_turns_between", "_changed"},
     "planning/to_mic.py": {"_threshold"},
     "planning/process/dials.py": {"lead_mm", "division_mm"},
     "machining/methods/down_the_axis/boring.py": {"dial_step"},

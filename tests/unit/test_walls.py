@@ -11,9 +11,9 @@ from crib.features import draw
 from crib.features.request import Request, Wall
 from crib.findings.errors import CribError
 from crib.geometry.region import box
-from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
+from crib.planning.told.advice import Plan
 from crib.shop import Shop
 from tests.spelt import spelt
 from tests.strategies import around

@@ -16,10 +16,10 @@ import pytest
 from crib.cli import progress
 from crib.planning import best_plans as planner
 from crib.planning import relax as changes
-from crib.planning import watch as watching
 from crib.planning.advise import advise
 from crib.planning.relax import changed_to, relax
-from crib.planning.watch import OutOfPatience, Watch
+from crib.planning.search import watch as watching
+from crib.planning.search.watch import OutOfPatience, Watch
 from tests.spelt import spelt
 from tests.unit.test_closed_ends import SHOP, mill
 from tests.unit.test_one_closed_end import SLOT

@@ -20,9 +20,9 @@ from crib.intake.shorthand.line import Shop as Spoken
 from crib.pages.above import seen_from_above
 from crib.pages.answer import asked, page
 from crib.pages.setup_sheet import over_a_hole
-from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
+from crib.planning.told.advice import Plan
 from crib.shop import Shop, from_json
 from tests.sheets import ALL, OWNED, SHOP, answered
 from tests.shown import shown

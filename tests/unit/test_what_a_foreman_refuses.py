@@ -19,10 +19,10 @@ from crib.pages.more import More
 from crib.pages.outcome import proved
 from crib.pages.passes import rows
 from crib.pages.scenes import scene_of
-from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.planning.process.chips import pieces_of, stops
+from crib.planning.reckoning.chips import pieces_of, stops
+from crib.planning.told.advice import Plan
 from crib.render.json import advice_json
 from crib.render.picture import of_scene
 from crib.render.tables import laid_out

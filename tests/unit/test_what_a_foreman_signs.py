@@ -21,10 +21,10 @@ from crib.machining.tool import at_kindest
 from crib.machining.words import Entry, Role
 from crib.pages.scenes import scene_of
 from crib.pages.setup_sheet import ready_for
-from crib.planning.advice import Plan
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.closed.proved import way_words
+from crib.planning.told.advice import Plan
 from crib.shop import Shop, from_json
 from tests.sheets import ALL, OWNED, SHOP, answered
 from tests.slant_samples import chamfer_cutter, end_mill, named

@@ -20,7 +20,7 @@ from crib.machining.words import Manner
 if TYPE_CHECKING:
     from crib.machining.ends.cornered import InTheCorners
     from crib.machining.ends.roughed import Rounds
-    from crib.machining.ends.solid import Doorway
+    from crib.machining.ends.way_down import Doorway
     from crib.machining.sizes import Sizes
 
 

@@ -12,7 +12,7 @@ from crib.geometry.outline import Opening, Room
 from crib.geometry.rounded_box import HALF, RoundedBox
 from crib.handbook.closed_ends import CORE_SHARE, DRILLED_MM, HOLE_MM, LOWERED_MM, ramp_strokes
 from crib.light.records import dataclass, field
-from crib.machining.ends.solid import Doorway
+from crib.machining.ends.way_down import Doorway
 from crib.machining.methods.cuts import Course
 from crib.machining.question import Question
 from crib.machining.tool import Tool

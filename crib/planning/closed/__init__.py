@@ -1,5 +1,5 @@
-"""Between closed ends, told: the way of each pass, the shapes that ends get, why a cutter doesn't get in. What is open
-at both ends loads none of it."""
+"""Between closed ends, told: the way of each pass, the shapes that ends get, and what gets in. What is open at both
+ends loads none of it."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from crib.machining.methods.cuts import Job
 
 if TYPE_CHECKING:
     from crib.findings.finding import Figure, Finding
-    from crib.planning.passes import Pass
+    from crib.planning.told.passes import Pass
 
 
 def stop_mm(draft: Draft, job: Job) -> float | None:

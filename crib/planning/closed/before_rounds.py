@@ -14,7 +14,7 @@ from crib.machining.overruled import may_be
 from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import Role
-from crib.planning.cost import wear_share
+from crib.planning.reckoning.cost import wear_share
 from crib.units import NM
 
 

@@ -9,7 +9,7 @@ from crib.cutters.base import Cutter, Down
 from crib.findings.finding import Grade
 from crib.handbook.materials import Material
 from crib.machining.tool import Descent, Tool, ready
-from crib.planning.cost import wear_share
+from crib.planning.reckoning.cost import wear_share
 from crib.shop import Shop
 
 

@@ -16,7 +16,7 @@ from crib.machining.ends.one_end import Inward, inward, stop_of
 from crib.machining.methods.cuts import Course, Cut, Job
 from crib.machining.words import PREPARES, Direction, Entry, Fed, Seen
 from crib.planning.closed.legs import legs, told
-from crib.planning.passes import Pass
+from crib.planning.told.passes import Pass
 from crib.shop import Shop
 from crib.units import nm
 

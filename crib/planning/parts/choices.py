@@ -20,12 +20,12 @@ from crib.machining.draft import Draft
 from crib.machining.methods.cuts import Job
 from crib.machining.tool import Tool
 from crib.machining.words import Role
-from crib.planning.finish import Proved, finish
-from crib.planning.minutes import CHANGES, cut_minutes
-from crib.planning.set_ups import Asked, best
-from crib.planning.shortlist import Shortlist
-from crib.planning.watch import OutOfPatience, Watch
-from crib.planning.weighed import Key, Weighed
+from crib.planning.dialled.finish import Proved, finish
+from crib.planning.reckoning.minutes import CHANGES, cut_minutes
+from crib.planning.search.set_ups import Asked, best
+from crib.planning.search.shortlist import Shortlist
+from crib.planning.search.watch import OutOfPatience, Watch
+from crib.planning.search.weighed import Key, Weighed
 from crib.shop import Shop
 
 MOST = 40

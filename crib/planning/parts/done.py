@@ -14,7 +14,7 @@ from crib.planning.parts.choices import Choice
 from crib.planning.parts.known import Known
 from crib.planning.parts.lies import Lie, lies_for
 from crib.planning.parts.problem import Up
-from crib.planning.watch import Watch
+from crib.planning.search.watch import Watch
 from crib.shop import Shop
 
 

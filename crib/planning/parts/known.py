@@ -9,8 +9,8 @@ from crib.features.request import Request
 from crib.light.tuples import NamedTuple
 from crib.planning.advise import jobs_for
 from crib.planning.parts.choices import Choice, Found, choices_of
-from crib.planning.set_ups import Readied
-from crib.planning.watch import Watch
+from crib.planning.search.set_ups import Readied
+from crib.planning.search.watch import Watch
 from crib.safety.refer import refer
 from crib.shop import Shop
 

@@ -10,11 +10,11 @@ from crib.features.request import Request
 from crib.findings.finding import NO_CHANGE
 from crib.findings.message import Deg, Measure, Message, Text, said
 from crib.findings.verdicts import Verdict
-from crib.planning.advice import Advice, Change, Refusal
 from crib.planning.advise import jobs_for
 from crib.planning.parts.planned import Lacking, Unmade
 from crib.planning.relax import relax
-from crib.planning.watch import Watch
+from crib.planning.search.watch import Watch
+from crib.planning.told.advice import Advice, Change, Refusal
 from crib.shop import Shop
 
 CUTTER, COLLET, TAP, MEASURE, GIVING_IN = "cutter", "collet", "tap", "measure", "yes to a change of the drawing"

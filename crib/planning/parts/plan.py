@@ -11,7 +11,6 @@ from crib.features.request import Request
 from crib.findings.verdicts import Verdict
 from crib.light.records import replace
 from crib.parts.part import Part, Placed
-from crib.planning.advice import Advice
 from crib.planning.advise import advise
 from crib.planning.parts.abstract import LAST, Asked
 from crib.planning.parts.assemble import Turn, alone, changes_of, laid_out
@@ -25,7 +24,8 @@ from crib.planning.parts.lies import drawn_of, is_over, lies_as_in_a_mirror
 from crib.planning.parts.planned import PlannedPart, Unmade
 from crib.planning.parts.problem import Solution
 from crib.planning.parts.proving import Meets, Standing
-from crib.planning.watch import Timer, Watch
+from crib.planning.search.watch import Timer, Watch
+from crib.planning.told.advice import Advice
 from crib.shop import Shop
 
 SECONDS = 8.0

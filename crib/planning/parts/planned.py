@@ -7,9 +7,9 @@ from crib.findings.finding import Finding
 from crib.findings.message import Text
 from crib.light.records import dataclass
 from crib.parts.part import Face, Part, Runs
-from crib.planning.advice import Advice, Plan
-from crib.planning.finish import Proved
-from crib.planning.passes import Pass
+from crib.planning.dialled.finish import Proved
+from crib.planning.told.advice import Advice, Plan
+from crib.planning.told.passes import Pass
 
 
 @dataclass(frozen=True)

@@ -17,7 +17,7 @@ from crib.parts.solids import Run, axes, run_of
 from crib.planning.parts.above import Above, Box
 from crib.planning.parts.abstract import Way
 from crib.planning.parts.lies import drawn_of, is_over, moved_over
-from crib.planning.passes import Pass
+from crib.planning.told.passes import Pass
 from crib.units import nm
 
 _SKIN = 100_000

@@ -11,7 +11,7 @@ from math import ceil, floor
 
 from crib.findings.message import Mm, Text, joined, said
 from crib.machining.words import Slack, Slide, Turned
-from crib.planning.passes import Dial, Pass
+from crib.planning.told.passes import Dial, Pass
 from crib.shop import Shop
 
 _WAY = {Slide.TABLE: (Turned.RIGHT, Slack.LEFT), Slide.CROSS: (Turned.AWAY, Slack.FRONT),

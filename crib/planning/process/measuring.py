@@ -12,8 +12,8 @@ from crib.machining.draft import Draft
 from crib.machining.ends import in_the_corners
 from crib.machining.question import ZEROS
 from crib.machining.words import BY_ITS_WIDTH, Role, Seen
-from crib.planning.passes import Check, Pass
-from crib.planning.throat_floor import below_aim
+from crib.planning.process.throat_floor import below_aim
+from crib.planning.told.passes import Check, Pass
 
 CALIPER_ERROR_MM = 0.001 * 25.4
 """How far off a caliper may read, either way [mm]. Common practice; a micrometer is five times as sure."""

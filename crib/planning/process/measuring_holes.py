@@ -8,8 +8,8 @@ from crib.features.base import Dimension
 from crib.features.down import BoreKeyseat, InsideGroove, PlainHole, RingGroove, Thread
 from crib.machining.chain import Chain
 from crib.machining.words import MAKES, Role
-from crib.planning.passes import Check, Pass
 from crib.planning.process.measuring import TIMES, coarse_will_do
+from crib.planning.told.passes import Check, Pass
 
 SMALL_MM, NIBS_MM, GAUGED_MM = 3.0, 6.35, 12.7
 """Up to where a hole takes a pin alone, up to where a caliper's nibs read false or don't go in, and up to where a

@@ -5,8 +5,8 @@ from __future__ import annotations
 
 from crib.machining.question import Question
 from crib.machining.words import Slide
-from crib.planning.passes import Place, Turned
 from crib.planning.process.dials import dial
+from crib.planning.told.passes import Place, Turned
 
 
 def places(question: Question) -> tuple[Place, ...]:

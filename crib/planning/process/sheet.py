@@ -9,15 +9,15 @@ from crib.light.records import replace
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft
 from crib.machining.words import BESIDE_THE_AXIS, IN_THE_HOLE, Direction, Entry, Fed, Role, Seen, Slide
-from crib.planning.advice import Plan
-from crib.planning.minutes import RUN_OUT_MM
-from crib.planning.passes import Dial, Pass
 from crib.planning.process import dials
-from crib.planning.process.buried import stops_of
 from crib.planning.process.fluid import fluid
 from crib.planning.process.measuring import checks
 from crib.planning.process.places import counted_from, index_by, places, turned_to
 from crib.planning.process.touching import held, held_for_a_hole, over_the_hole, touch_off
+from crib.planning.reckoning.buried import stops_of
+from crib.planning.reckoning.minutes import RUN_OUT_MM
+from crib.planning.told.advice import Plan
+from crib.planning.told.passes import Dial, Pass
 from crib.shop import Shop
 
 SLIDES = tuple(Slide)

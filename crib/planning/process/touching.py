@@ -17,8 +17,8 @@ from crib.machining.chain import Chain
 from crib.machining.draft import Draft
 from crib.machining.question import ZEROS, Question
 from crib.machining.tool import Tool
-from crib.planning.passes import Touch
 from crib.planning.process.dials import less_slack, slack_mm
+from crib.planning.told.passes import Touch
 from crib.shop import Shop
 
 _EDGES = ("the wall", "the face that it opens at")

@@ -1,0 +1,58 @@
+"""The verdict that a question's sizes bring with them at the least, whichever tools do it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from crib.features.base import Dimension
+from crib.geometry.outline import Room
+from crib.machining.ends import has_corners, misses_corners
+from crib.machining.question import Question
+from crib.planning.bounds.abilities import DRAWN, GIVEN_AWAY, Abilities
+from crib.planning.told.verdict import surely_runs_out
+from crib.rules.sizes import between_flanks, makes_size, never_kept
+
+
+def missed_by_all(abilities: Abilities) -> int:
+    """The verdict that every plan comes to at the least, for some tool is the last in each room, and one the largest of
+    those that finish its corners."""
+    question = abilities.question
+    if surely_given_away(question):
+        return GIVEN_AWAY
+    if surely_runs_out(question) or any(_is_missed(abilities, size) for size in question.dimensions):
+        return GIVEN_AWAY
+    return GIVEN_AWAY if any(_misses_corners(abilities, room) for room in question.outline.rooms) else DRAWN
+
+
+def surely_given_away(question: Question) -> bool:
+    """Whether a size of a question is missed whatever there is that does it."""
+    return any(never_kept(question)) or any(kept == "no" for _, kept in between_flanks(question))
+
+
+def most_left(question: Question) -> float:
+    """What any plan leaves at the most of the chance that the part comes out well: less than the shop's own for each
+    size that whatever makes it holds with care only, or misses."""
+    shop, kept = question.shop, [one for _, one in between_flanks(question)]
+    careful = (1 - shop.careful_chance) ** kept.count("with care")
+    return (1 - shop.base_chance) * careful * (1 - shop.miss_chance) ** kept.count("no")
+
+
+def _is_missed(abilities: Abilities, size: Dimension) -> bool:
+    """Whether a size is missed whichever tool is the last in whichever of its rooms."""
+    rooms = [room for room in abilities.question.outline.rooms if makes_size(room.name, size)]
+    return _all(size.name in missed for room in rooms for tool in abilities.likely(room)
+                 if (missed := abilities.missed(tool, room)) is not None)
+
+
+def _misses_corners(abilities: Abilities, room: Room) -> bool:
+    """Whether a room's corners come out beyond the drawing whichever tool that finishes it is the largest in them."""
+    if not has_corners(abilities.question, room):
+        return False
+    return _all(misses_corners(abilities.question, tool, room) for tool in abilities.likely(room)
+                if abilities.missed(tool, room) is not None and tool.can_finish)
+
+
+def _all(some: Iterator[bool]) -> bool:
+    """Whether there are any, and all hold."""
+    first = next(some, None)
+    return bool(first) and all(some)

@@ -1,0 +1,430 @@
+"""The least that a draft can still come to: what lets the search stop early without missing anything.
+
+Nothing here may ever be more than what comes out in the end.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from functools import cached_property
+from itertools import combinations
+
+from crib.findings.finding import Finding
+from crib.geometry.outline import Room
+from crib.light.records import dataclass, field, replace
+from crib.light.tuples import NamedTuple
+from crib.machining.draft import Draft
+from crib.machining.ends import has_corners
+from crib.machining.methods import pass_bounds_now
+from crib.machining.methods.along_a_flank import is_at_an_edge, opens_no_wider
+from crib.machining.methods.base import Limits
+from crib.machining.methods.in_a_fillet import goes_with_the_fillet
+from crib.machining.methods.under_a_flank import is_leant_over
+from crib.machining.question import Question
+from crib.machining.tool import Tool
+from crib.planning.bounds.abilities import GIVEN_AWAY, Abilities
+from crib.planning.bounds.discs_first import Discs
+from crib.planning.bounds.in_one_room import InOneRoom, Share, Shares
+from crib.planning.bounds.least_of_sizes import missed_by_all, most_left
+from crib.planning.bounds.pareto import LowerBound, ParetoFront, Rank, combine, non_dominated
+from crib.planning.bounds.who_comes import Branch, Comers
+from crib.planning.reckoning.cost import money_at_stake, scrap_class
+from crib.planning.reckoning.minutes import deburr_minutes, edges_mm, index_minutes, least_minutes, least_return
+from crib.planning.reckoning.rule_effects import RuleEffects
+
+MOST_CUTTERS = 3
+
+CENTS_ROUNDED = 1e-6
+"""What a plan may cost less than its least where that is all of it: costs are ranked rounded, and sums made in another
+order differ by a hair. Else of two that cost the same the one whose numbers are higher came first."""
+
+Grouped = dict[frozenset[Finding], tuple[ParetoFront, ParetoFront]]
+"""By what the rules say of many tools alike: their fronts without and with what they say of each by its name."""
+
+
+class PartialPlan(NamedTuple):
+    """A draft, what it comes to already, and what the rules said of it."""
+
+    draft: Draft
+    least: LowerBound
+    said: frozenset[Finding] = frozenset()
+
+
+@dataclass
+class Bounds:
+    """For each tool and room the least that it takes, and from these the least that is still to come. `known`: the
+    shares of those tools of which the abilities were known before, where they were worked out of this very question.
+    `new`: tools of which a plan must have one at least; where there are none any plan does. `discs`: what may take
+    steps first, where that isn't among the tools alone. `at_least`: what is known of every plan, its money aside."""
+
+    abilities: Abilities
+    question: Question
+    known: Shares = field(default_factory=dict)
+    new: frozenset[int] = frozenset()
+    discs: Discs | None = None
+    at_least: Rank | None = None
+    rests: dict[tuple[tuple[str, ...], frozenset[str], bool, frozenset[Finding], bool],
+                ParetoFront] = field(default_factory=dict)
+    able: dict[tuple[str, ...], list[Tool]] = field(default_factory=dict)
+    grouped: dict[tuple[str, bool, bool, bool, bool], Grouped] = field(default_factory=dict)
+    firsts: dict[bool, ParetoFront] = field(default_factory=dict)
+    going: dict[tuple[object, ...], list[Branch]] = field(default_factory=dict)
+    listed: dict[tuple[object, ...], list[Branch]] = field(default_factory=dict)
+    least_verdict: int = 0
+
+    @property
+    def tools(self) -> Sequence[Tool]:
+        """The tools that there are."""
+        return self.abilities.tools
+
+    @property
+    def limits(self) -> Limits:
+        """What the shop and the drawing allow."""
+        return self.abilities.limits
+
+    def of(self, tool: Tool, room: Room) -> Share | None:
+        """What a tool can do of a room; None where it can do nothing there."""
+        return self.shares[room.name].get(tool.id)
+
+    @cached_property
+    def in_one_room(self) -> InOneRoom:
+        """What each tool takes in each room."""
+        return InOneRoom(self.abilities, self.question, self.discs)
+
+    @cached_property
+    def comers(self) -> Comers:
+        """What is counted of whoever comes."""
+        return Comers(self.abilities, self.shares, self.in_one_room, self.new)
+
+    @cached_property
+    def shares(self) -> Shares:
+        """By room, what each tool that can do anything there can do."""
+        tools = self.abilities.by_number
+        return {room.name: {number: self._known(room, number) or self.in_one_room.of(tools[number], room, able)
+                            for number, able in self.abilities.of(room).items()}
+                for room in self.question.outline.rooms}
+
+    def _known(self, room: Room, number: int) -> Share | None:
+        """What was known of a tool there, whoever else there is: but where another may rough a room for it."""
+        if (not self.known or number not in self.abilities.old or has_corners(self.question, room)
+                or is_leant_over(room)):
+            return None
+        return self.known[room.name].get(number)
+
+    def now(self, tool: Tool, room: Room, so_far: PartialPlan) -> ParetoFront | None:
+        """The least that is still to come if a tool does the last room alone now; None where nothing more is known of
+        it than before."""
+        found = pass_bounds_now(tool, self.question.outline, room, so_far.draft.removed, self.limits)
+        if found is None:
+            return None
+        up = LowerBound(money=self.comers.up(tool), left=self._said.left_by(tool, so_far.said & self._said.shared))
+        each, back = least_minutes(self.question, tool), least_return(self.question, self.limits, tool, room)
+        return tuple(self.in_one_room.alone(tool, one, each, one.passes.returns * back).and_(up)
+                     for one in self.abilities.manners(tool, room, found))
+
+    def rest(self, rooms: Sequence[Room], begun: frozenset[str], may_share: bool, said: frozenset[Finding],
+             by_one: bool = False) -> ParetoFront:
+        """The least that it takes to clear these rooms with cutters that aren't up yet, where so much may have been
+        said already; `by_one`: only one more may come, which must do all of them, and by itself those that nobody has
+        begun."""
+        place = (tuple(room.name for room in rooms), begun, may_share, said, by_one)
+        if place not in self.rests:
+            self.rests[place] = self._rest(rooms, begun, may_share, said, by_one)
+        return self.rests[place]
+
+    def _rest(self, rooms: Sequence[Room], begun: frozenset[str], may_share: bool, said: frozenset[Finding],
+              by_one: bool) -> ParetoFront:
+        if self._beside and len(rooms) > 1:
+            rooms = [room for room in rooms if room.name not in self._beside]
+        alone = [room for room in rooms if room.name not in begun]
+        if by_one and rooms and not self._one_does(rooms, alone):
+            return ()
+        left = self.comers.most_left_by(rooms, said)
+        least: ParetoFront = (LowerBound(money=self.comers.least_up(rooms), left=left),)
+        for room in rooms:
+            speak = said if len(rooms) == 1 else None
+            least = combine(least, self._cheapest(room, room.name in begun, may_share, speak, by_one=by_one))
+        return least
+
+    def _one_does(self, rooms: Sequence[Room], alone: Sequence[Room], among: frozenset[int] = frozenset()) -> bool:
+        """Whether some tool does anything in all of these rooms, and some of them alone; `among`: one of these, if it
+        names any."""
+        every = (self.shares[room.name] for room in rooms)
+        return any(all(self.shares[room.name][number].ends for room in alone)
+                   for number in set.intersection(*map(set, every)) if not among or number in among)
+
+    def _rest_with_new(self, rooms: Sequence[Room], said: frozenset[Finding]) -> ParetoFront:
+        """The same where one of the rooms falls to one of the new tools, and none is shared or begun."""
+        found: list[LowerBound] = []
+        for mine in rooms:
+            least: ParetoFront = (LowerBound(money=self.comers.least_up(rooms)),)
+            for room in rooms:
+                speak = said if len(rooms) == 1 else None
+                least = combine(least, self._cheapest(room, False, False, speak, is_new=room is mine))
+            found += least
+        return non_dominated(found)
+
+    def _cheapest(self, room: Room, begun: bool, may_share: bool, said: frozenset[Finding] | None,
+                  by_one: bool = False, is_new: bool = False) -> ParetoFront:
+        """The cheapest ways to do a room, with what the rules say of who does it beyond what was `said`; without it
+        where one cutter may do several. `by_one`: with one more tool; `is_new`: with a new one."""
+        groups = self._by_what_is_said(room, begun, may_share, by_one, is_new)
+        if said is None:
+            return non_dominated(one for bare, _ in groups.values() for one in bare)
+        return non_dominated(one.and_(LowerBound(left=self._said.left_of(shared - said)))
+                     for shared, (_, own) in groups.items() for one in own)
+
+    def _by_what_is_said(self, room: Room, begun: bool, may_share: bool, by_one: bool, is_new: bool) -> Grouped:
+        """The cheapest ways to do a room by what is said of many alike; with and without what is said of each tool by
+        its name."""
+        place = (room.name, begun, may_share, by_one, is_new)
+        if place not in self.grouped:
+            found: dict[frozenset[Finding], tuple[list[LowerBound], list[LowerBound]]] = {}
+            for tool in self._able((room,)):
+                if is_new and tool.id not in self.new:
+                    continue
+                own, shared = self._said.of[tool.id]
+                bare, named = found.setdefault(shared, ([], []))
+                part = self._part(self.shares[room.name][tool.id], begun, may_share, by_one, room)
+                bare += part
+                named += [one.and_(LowerBound(left=own)) for one in part] if own < 1 else part
+            self.grouped[place] = {shared: (non_dominated(bare), non_dominated(named)) for shared,
+                                   (bare, named) in found.items()}
+        return self.grouped[place]
+
+    def _part(self, share: Share, begun: bool, may_share: bool, by_one: bool, room: Room) -> ParetoFront:
+        """What comes to a tool of a room that it doesn't do alone where it is begun; else alone, or with another, which
+        it must be without where it is the one that may come, or alone but for what is gone with another room."""
+        some = share.last if by_one else share.any_
+        if begun:
+            return (some._replace(shared=False),) if room.name in self._beside else (some,)
+        if may_share and share.helped:
+            return (*share.alone, some)
+        if by_one or not may_share:
+            return share.alone
+        return *share.alone, share.any_.and_(LowerBound(money=self.in_one_room.put_up))
+
+    def first(self, may_share: bool) -> ParetoFront:
+        """The least that comes of a draft with nothing in it: what one of the new tools takes, whenever that comes, and
+        the others what they take."""
+        if not self.new:
+            return (LowerBound(shared=may_share),)
+        if may_share not in self.firsts:
+            rooms = self.question.outline.rooms
+            self.firsts[may_share] = tuple(one for tool in self.tools if tool.id in self.new
+                                           for one in self.with_tool(rooms, frozenset(), tool, may_share))
+        return self.firsts[may_share]
+
+    def may_share_under(self, under: Sequence[object] | None) -> bool:
+        """Whether a plan in which rooms are shared may be better than what there is, by the verdict that one of the new
+        tools comes to at the least in any room."""
+        if under is None or not self.new:
+            return True
+        least = min((share[number].any_.verdict for share in self.shares.values() for number in self.new
+                     if number in share), default=0)
+        return (least, False, True) < tuple(under[:3])
+
+    def with_tool(self, rooms: Sequence[Room], begun: frozenset[str], tool: Tool, may_share: bool,
+                  said: frozenset[Finding] = frozenset(), is_wanting: bool = False,
+                  left: int = MOST_CUTTERS) -> ParetoFront:
+        """The least that is still to come of a draft that lacks these rooms and has begun some, with this tool next,
+        where so much was said already; nothing where the tool can't go on. Unless rooms may be shared, each tool does
+        its rooms alone; where they may, what still stands of one that was begun may go with what is done in another.
+        `is_wanting`: no new tool is up, and one must come; `left`: so many may come, this one too."""
+        must = self.new if is_wanting and tool.id not in self.new else frozenset[int]()
+        is_wanting = bool(must) and not may_share
+        if is_wanting and len(rooms) == 1:
+            return ()
+        up = LowerBound(self.ended, may_share, self.comers.up(tool), self._said.left_by(tool, said))
+        able = [place for place, room in enumerate(rooms) if tool.id in self.shares[room.name]]
+        parts = {place: self._part(self.shares[rooms[place].name][tool.id], rooms[place].name in begun, may_share,
+                                   left == 1, rooms[place]) for place in able}
+        if len(rooms) == 1:
+            return tuple(up.and_(one) for one in parts.get(0, ()))
+        after = said | self._said.of[tool.id][1] if tool.id in self._said.of else said
+        found: list[LowerBound] = []
+        for count in range(1, len(able) + 1):
+            for mine in combinations(able, count):
+                others = [room for place, room in enumerate(rooms) if place not in mine and room.name not in begun
+                          and not (room.name in self._beside and max(mine) > place)]
+                if others and (left == 1 or (must and left == 2 and not self._one_does(others, others, must))):
+                    continue
+                done = [rooms[place] for place in mine]
+                then = self if may_share or is_wanting else self._after(tool, done, others)
+                rest = self._rest_with_new(others, after) if is_wanting else then.rest(others, begun, may_share, after,
+                                                                                       left == 2)
+                change = self.comers.change if self.comers.wants_other_holder(tool, others) else 0.0
+                here = combine((up._replace(money=up.money + change),), rest)
+                for place in mine:
+                    here = combine(here, parts[place])
+                found += here
+        return non_dominated(found)
+
+    @cached_property
+    def _beside(self) -> frozenset[str]:
+        """The rooms that count as begun once somebody was in a room after them."""
+        outline = self.question.outline
+        return frozenset(room.name for room in outline.rooms if goes_with_the_fillet(outline, room))
+
+    def begun(self, draft: Draft) -> frozenset[str]:
+        """The rooms out of which somebody took something."""
+        names = frozenset(job.room for job in draft.jobs)
+        return names | self._beside if self._beside and self.question.outline.rooms[-1].name in names else names
+
+    def _after(self, tool: Tool, done: Sequence[Room], rooms: Sequence[Room]) -> Bounds:
+        """The same of the flanks alone, where they are all that is lacking and a tool does whatever is before them,
+        each room alone and no wider than it is aimed."""
+        flanks = self._flanks
+        if not flanks or self.limits.wide or not flanks.issuperset(room.name for room in rooms):
+            return self
+        before = [room for room in self.question.outline.rooms if room.name not in flanks and not is_at_an_edge(room)]
+        narrow = before and all(room in done and opens_no_wider(tool, room) for room in before)
+        return self._of_flanks if narrow else self
+
+    @cached_property
+    def _flanks(self) -> frozenset[str]:
+        """The rooms whose walls lean over the cutter."""
+        return frozenset(room.name for room in self.question.outline.rooms if is_leant_over(room))
+
+    @cached_property
+    def _of_flanks(self) -> Bounds:
+        """The least of those that can do anything in a flank, where what is before is opened no wider than it is
+        aimed."""
+        able = set[int]().union(*(self.shares[name] for name in self._flanks))
+        some = [tool for tool in self.tools if tool.id in able]
+        closer = Abilities(self.question, some, replace(self.limits, as_wide=False))
+        return Bounds(closer, self.question, new=self.new, discs=self.in_one_room.discs, at_least=self.at_least)
+
+    def next_tools(self, rooms: Sequence[Room], so_far: PartialPlan, may_share: bool) -> list[Branch]:
+        """The tools that could go on from a draft that lacks these rooms, in the order of the least that the ranking
+        can come to, whatever held the last; the last one must be able to end it."""
+        up, least = so_far.draft.tools, so_far.least
+        left = MOST_CUTTERS - len(up)
+        begun = self.begun(so_far.draft)
+        ended = frozenset(room.name for room in rooms if any(self._ends(tool, room) for tool in up))
+        names = frozenset(room.name for room in rooms)
+        said = so_far.said & self._said.shared
+        is_wanting = self.is_wanting(up)
+        place = (names, begun, ended, left, may_share, least.verdict, least.caution, said, round(least.left, 9),
+                 is_wanting)
+        if place not in self.listed:
+            able = self._going_on(rooms, begun, may_share, said, is_wanting, left)
+            alone = [room for room in rooms if room.name not in begun] if len(rooms) > 1 else rooms
+            found = [one for one in able if left > 1 or (
+                self._can_end(alone, ended, one.tool) and (not is_wanting or one.number in self.new))]
+            found = sorted(found, key=lambda each: (self.rank(least, each.to_come), each.number))
+            self.listed[place] = self.comers.once_of_twins(found)
+        return self.listed[place]
+
+    def _going_on(self, rooms: Sequence[Room], begun: frozenset[str], may_share: bool,
+                  said: frozenset[Finding], is_wanting: bool, left: int) -> list[Branch]:
+        """The tools that could go on, with what is still to come; in no order."""
+        place = (tuple(room.name for room in rooms), begun, may_share, said, is_wanting, left)
+        if place not in self.going:
+            self.going[place] = [Branch(tool.id, tool, to_come) for tool in self._able(rooms)
+                                 if (to_come := self.with_tool(rooms, begun, tool, may_share, said, is_wanting, left))]
+        return self.going[place]
+
+    def _able(self, rooms: Sequence[Room]) -> list[Tool]:
+        """The tools that can do anything in some rooms."""
+        names = tuple(room.name for room in rooms)
+        if names not in self.able:
+            ids = set().union(*(self.shares[name] for name in names))
+            self.able[names] = [tool for tool in self.tools if tool.id in ids]
+        return self.able[names]
+
+    @cached_property
+    def able_count(self) -> int:
+        """How many tools can do anything in any room."""
+        return len(self._able(self.question.outline.rooms))
+
+    def is_wanting(self, tools: Iterable[Tool]) -> bool:
+        """Whether a new tool must still come beside these."""
+        return bool(self.new) and self.new.isdisjoint(tool.id for tool in tools)
+
+    def rank(self, so_far: LowerBound, to_come: ParetoFront) -> Rank:
+        """The best place in the ranking that what is so far can come to."""
+        return min(self._rank(so_far.and_(one)) for one in to_come)
+
+    def _rank(self, least: LowerBound) -> Rank:
+        scrap, hours = 1 - min(least.left, self._most_left), self.question.feature.request.hours
+        money = least.money + scrap * self._at_stake - CENTS_ROUNDED
+        verdict = max(least.verdict, self.least_verdict, self._missed_by_all)
+        rank = verdict, least.caution, least.shared, scrap_class(scrap, hours), money
+        return max(rank, (*self.at_least[:4], money)) if self.at_least else rank
+
+    @cached_property
+    def ended(self) -> int:
+        """The verdict that every plan comes to at the least, for some tool of it ends each room."""
+        return max(min((one.any_.verdict for one in some.values() if one.ends), default=0)
+                   for some in self.shares.values())
+
+    @cached_property
+    def _missed_by_all(self) -> int:
+        """The verdict that every plan comes to at the least."""
+        return missed_by_all(self.abilities)
+
+    @cached_property
+    def _most_left(self) -> float:
+        """What every plan leaves at the most of the chance that the part comes out well."""
+        return most_left(self.question)
+
+    @cached_property
+    def _at_stake(self) -> float:
+        return money_at_stake(self.question.shop, self.question.feature.request.hours)
+
+    @cached_property
+    def start(self) -> LowerBound:
+        """What any draft comes to before its first cutter."""
+        shop = self.question.shop
+        minutes = (shop.setup_minutes + self.question.extra_minutes + index_minutes(self.question)
+                   + deburr_minutes(shop, edges_mm(self.question)))
+        return LowerBound(money=self.in_one_room.money(minutes), left=1 - shop.base_chance)
+
+    @property
+    def _said(self) -> RuleEffects:
+        """What the rules say of each tool that can do anything."""
+        return self.abilities.said
+
+    def _can_end(self, rooms: Sequence[Room], ended: frozenset[str], tool: Tool) -> bool:
+        """Whether what lacks these rooms, and of others no more than may go with them, could be complete with this tool
+        as its last."""
+        return all(self.of(tool, room) is not None and (room.name in ended or self._ends(tool, room)) for room in rooms)
+
+    @property
+    def can_be(self) -> bool:
+        """Whether every room can be ended by somebody."""
+        return self.abilities.can_be
+
+    def look(self, closely: int, most: int | None = None) -> bool:
+        """Whether the tools might take everything that must go: told of one at a time, then closer of all together,
+        then of so many at the `most`, each put up once. Where that leaves what an owner may let stand, no plan comes
+        out as drawn, and none is reckoned to from now on."""
+        together = self.abilities.together
+        left = together.left(most if closely > 1 else None) if closely else together.out_of_reach
+        if self.least_verdict < GIVEN_AWAY and (left or self._give_away(closely)):
+            self.least_verdict = GIVEN_AWAY
+            self.listed.clear()
+            self.comers.held.clear()
+        return self.question.outline.is_waived(left) and not (closely and self.abilities.ever_leave_corners)
+
+    def may_take_all(self, draft: Draft, tool: Tool) -> bool:
+        """Whether a tool, with as many as may come after it, might take all that a draft leaves. What stands under a
+        flank may be stepped by another before."""
+        more, outline = MOST_CUTTERS - 1 - len(draft.tools), self.question.outline
+        if more > 1 or any(room.lean for room in outline.rooms):
+            return True
+        return self.abilities.together.may_take(tool, outline.left(draft.removed), bool(more))
+
+    def _give_away(self, closely: int) -> bool:
+        """Whether those that give nothing away by themselves leave something."""
+        some = self.abilities.as_drawn
+        return some is not self.abilities.together and bool(some.left() if closely else some.out_of_reach)
+
+    def _ends(self, tool: Tool, room: Room) -> bool:
+        share = self.of(tool, room)
+        return share is not None and share.ends
+
+    def missing(self, draft: Draft) -> tuple[Room, ...]:
+        """The rooms that aren't clear yet."""
+        return draft.lacking

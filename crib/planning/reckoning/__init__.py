@@ -1,0 +1,1 @@
+"""What a draft comes to: its minutes, its money, and the verdict that it earns."""

@@ -1,0 +1,210 @@
+"""Which cutters together: the best plans with one to three cutters, in the order of the ranking, none missed.
+
+A draft grows cutter by cutter, each doing what it can in the section as the others left it. Everything that a draft is
+ranked by can only get worse as it grows, so the first complete draft to leave the heap is the best there is.
+"""
+
+from __future__ import annotations
+
+import heapq
+from collections.abc import Iterator
+from functools import partial
+from itertools import count
+
+from crib.geometry.region import Region
+from crib.light.records import dataclass, field, replace
+from crib.machining.draft import Draft
+from crib.machining.ends import with_courses
+from crib.planning.bounds.abilities import GIVEN_AWAY
+from crib.planning.bounds.lower_bounds import MOST_CUTTERS, Bounds, PartialPlan
+from crib.planning.search import steps_first
+from crib.planning.search.jobs import Jobs
+from crib.planning.search.search_nodes import DominanceFilter, SearchNode, opened
+from crib.planning.search.shortlist import Shortlist
+from crib.planning.search.watch import Watch
+from crib.planning.search.weighed import Key, Weighed, weigh, weighed
+from crib.planning.told.verdict import complete
+from crib.rules import is_stopped
+
+
+def explore(jobs: Jobs, told: Shortlist, every: bool = False) -> Iterator[tuple[Key, Weighed | None]]:
+    """Complete drafts that no rule forbids, best first: only the best and what is worth telling after it, if whoever
+    asks adds to `told` what was told. Between them keys alone, which nothing that is still to come is better than: so
+    that who searches elsewhere too knows where to go on. `every` draft is looked at, also those that another is as good
+    as."""
+    return _chains(jobs, told) if jobs.down else _grown_from_nothing(jobs, told, every)
+
+
+def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tuple[Key, Weighed | None]]:
+    bounds = jobs.bounds(told.new, told.at_least)
+    in_vain = None if told.under else _long_in_vain(bounds, 1) if jobs.wide else 0
+    open_drafts = _Frontier(bounds, told.under, in_vain=in_vain, likely=told.watch.told_by)
+    reached = (0, False, False, 0.0)
+    if bounds.can_be:
+        open_drafts.begin()
+    while open_drafts.heap:
+        if open_drafts.grew_in_vain:
+            if not bounds.look(open_drafts.looked - 1, MOST_CUTTERS):
+                told.watch.told_by = open_drafts.looked
+                return
+            if bounds.least_verdict:
+                open_drafts.begin()
+        key = open_drafts.heap[0][0]
+        if told.is_over(key):
+            return
+        if key[:4] > reached:
+            reached = key[:4]
+            yield key, None
+        key, _, weighed, open_ = heapq.heappop(open_drafts.heap)
+        if weighed is not None and not told.passes_over(key, weighed.last):
+            yield key, weighed
+            open_drafts.was_told(told.best is not None)
+        if open_ is None or told.leaves_undone(open_.draft, bounds):
+            continue
+        if open_.listed is None:
+            open_drafts.push(*open_.listings(bounds))
+            continue
+        open_drafts.push(replace(open_, place=open_.place + 1))
+        if told.passes_over(key, open_.tool.id) or not open_.is_to_grow(jobs, bounds):
+            open_drafts.push(open_.twins(open_.at_least))
+            continue
+        if (closer := open_.closer(bounds)) and closer.floor(bounds) > key:
+            open_drafts.push(closer)
+            continue
+        open_drafts.grow(open_, jobs, told.watch, every)
+
+
+_IN_VAIN = ((2, 128), (8, 32), (48, 1))
+"""After so many drafts without a plan it is asked whether there can be any, and then again, more and more closely;
+where there was none with walls at their aim it is asked at once. With many tools it takes as long to ask: then after
+one draft for each so many."""
+
+_REFUSED = 24
+"""A proof that doesn't hold takes as long as so many drafts."""
+
+_MORE_ROOMS = 6
+"""For each room beyond the first it is asked so many drafts later: those come to no plan before another cutter has
+been in each."""
+
+
+def _long_in_vain(bounds: Bounds, looked: int) -> int:
+    """After how many drafts it is asked for the first time, the second and so on."""
+    return _IN_VAIN[looked][0] + _MORE_ROOMS * (len(bounds.question.outline.rooms) - 1)
+
+
+_MOST_CLOSELY = 250
+"""Of more tools than this it isn't asked closely: some of them do."""
+
+
+@dataclass
+class _Frontier:
+    """Drafts to go on from and plans to tell, the best first. `in_vain`: how many drafts were tried since one came out
+    that gives nothing away, None once a plan was told or it was asked whether there can be any. `refused`: whether
+    proofs refused what came out, so that it counts no more; `likely`: how closely it was asked where that told last
+    that there is none. `under`: nothing is worth finding that isn't better."""
+
+    bounds: Bounds
+    under: Key | None = None
+    heap: list[tuple[Key, int, Weighed | None, SearchNode | None]] = field(default_factory=list)
+    seen: DominanceFilter = field(default_factory=lambda: DominanceFilter())
+    turn: Iterator[int] = field(default_factory=count)
+    in_vain: int | None = 0
+    looked: int = 0
+    refused: bool = False
+    likely: int = 0
+
+    def begin(self) -> None:
+        """From nothing, anew."""
+        self.heap, self.seen = [], DominanceFilter()
+        begun = opened(PartialPlan(Draft(self.bounds.question), self.bounds.start))
+        self.push(*(one for one in begun if not one.may_share or self.bounds.may_share_under(self.under)))
+
+    def was_told(self, is_plan: bool) -> None:
+        """One that came out was told, and is a plan or was refused: then it is time to ask."""
+        if is_plan:
+            self.in_vain = None
+        elif self.in_vain is not None:
+            self.refused = True
+            self.in_vain += _REFUSED
+
+    def push(self, *opens: SearchNode) -> None:
+        """Drafts to go on from, as far as there is any way on."""
+        for open_ in opens:
+            if open_.is_left and open_.to_come(self.bounds):
+                heapq.heappush(self.heap, (open_.floor(self.bounds), next(self.turn), None, open_))
+
+    def grow(self, open_: SearchNode, jobs: Jobs, watch: Watch, every: bool) -> None:
+        """What the next tool of a draft makes of it; of its twins no more is tried until that may be the best."""
+        open_.grown.add(open_.tool.id)
+        grown = list[Weighed | None]()
+        for here in jobs.grew(open_.draft, open_.tool, partial(_grown, jobs, open_)):
+            watch.step()
+            grown.append(here)
+            self.take(here, every)
+        if open_.next.twins and (least := open_.least_of(grown, self.bounds)):
+            self.push(open_.twins(least))
+
+    def take(self, here: Weighed | None, every: bool) -> None:
+        """What a draft grew into: a plan, one more to go on from, or nothing; `every`: also one that another is as good
+        as."""
+        if self.in_vain is not None:
+            self.in_vain += 1
+        if here is None:
+            return
+        if complete(here.draft):
+            if self.bounds.is_wanting(here.draft.tools):
+                return
+            if self.in_vain is not None and here.key[0] < GIVEN_AWAY and not self.refused:
+                self.in_vain = 0
+            heapq.heappush(self.heap, (here.key, next(self.turn), here, None))
+        elif len(here.draft.tools) < MOST_CUTTERS and (every or self.seen.is_new(here)):
+            self.push(*opened(here.so_far, here))
+
+    @property
+    def grew_in_vain(self) -> bool:
+        """Whether so many drafts were tried that it is time to ask whether any can do; True once each time."""
+        most = 3 if self.bounds.able_count <= _MOST_CLOSELY else 2
+        if self.in_vain is None or self.looked >= most:
+            return False
+        if self.looked < self.likely <= most and self.in_vain >= _long_in_vain(self.bounds, 0):
+            self.looked = self.likely
+            return True
+        is_time = self.in_vain >= max(_long_in_vain(self.bounds, self.looked),
+                                      self.bounds.able_count // _IN_VAIN[self.looked][1])
+        self.looked += is_time
+        return is_time
+
+
+def _chains(jobs: Jobs, told: Shortlist) -> Iterator[tuple[Key, Weighed | None]]:
+    """The chains down an axis, best first: each is complete as it is."""
+    found = []
+    for chain in jobs.chains:
+        told.watch.step()
+        found.append(weigh(chain, True))
+    for one in sorted((one for one in found if not one.stopped), key=lambda one: one.key):
+        yield one.key, one
+
+
+def _grown(jobs: Jobs, open_: SearchNode) -> Iterator[Weighed | None]:
+    """What the next tool makes of a draft, as far as no rule forbids it; None for what is never a plan."""
+    for choice in jobs.of(open_.tool, open_.draft.removed, open_.draft):
+        if _leaves_something(jobs, open_.draft, choice[-1].removed):
+            yield None
+            continue
+        if open_.draft.question.layers and is_stopped(open_.draft.then(*choice)):
+            continue  # ways in between closed ends are dear to find
+        stepped = (open_.draft.then(*first) for first in steps_first.ways(jobs, open_.draft, choice))
+        for draft in (*with_courses(open_.draft, choice), *stepped):
+            here = weighed(draft, jobs.judged(draft))
+            if not here.stopped:
+                yield here
+
+
+def _leaves_something(jobs: Jobs, draft: Draft, removed: Region) -> bool:
+    """Whether so few tools may come after the next that what is then left is no plan, whatever its ways in are: told
+    before these are looked for. What may be roughed or stepped before is still a plan's beginning."""
+    outline, more = draft.question.outline, MOST_CUTTERS - 1 - len(draft.tools)
+    if more > (1 if jobs.abilities.is_asked_together else 0) or any(room.lean for room in outline.rooms):
+        return False
+    left = outline.left(removed)
+    return not (outline.is_waived(left) or (more and jobs.abilities.together.one_may_take(left)))

@@ -1,0 +1,1 @@
+"""The shape of an answer: advice, plans, passes and verdicts, in mm and minutes."""
