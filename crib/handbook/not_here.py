@@ -5,7 +5,16 @@ from __future__ import annotations
 
 import re
 
+from crib.light.choices import StrEnum
 from crib.light.records import dataclass
+
+
+class Sort(StrEnum):
+    """What such a name is of: all that is cut, the skin of another metal, or it may be anything."""
+
+    WHOLE = "whole"
+    SKIN = "skin"
+    VAGUE = "vague"
 
 
 @dataclass(frozen=True)
@@ -15,6 +24,7 @@ class Special:
     pattern: str
     what: str
     help: str
+    sort: Sort = Sort.WHOLE
 
 
 _STRIP = "have the plate stripped by who is set up for it, or name the metal under it and keep the cut below the plate"
@@ -27,17 +37,26 @@ SPECIALS: tuple[Special, ...] = (
             "asbestos isn't cut here", "its dust kills years later: leave it whole, damp and wrapped, for those who "
             "are licensed to take it; an old lining counts as asbestos until it is tested"),
     Special(r".*\bcad(?:mium)?[ -]?plate.*|.*\bcadmium\b.*", "cadmium plate isn't cut here",
-            "its dust and fumes poison: no cutting, filing, grinding or heating; a plater strips it"),
+            "its dust and fumes poison: no cutting, filing, grinding or heating; a plater strips it", Sort.SKIN),
     Special(r".*\b(?:hard )?chrom(?:e|ium)[ -]?plat.*|.*\bchromed\b.*|.*\bhard chrome\b.*",
-            "chrome plate is harder than the cutter and flakes off in splinters", _STRIP),
-    Special(r".*\bnickel[ -]?plat.*|.*\belectroless nickel\b.*", "nickel plate may be as hard as the cutter", _STRIP),
-    Special(r".*\bgalvani[sz]ed\b.*|.*\bzinc[ -]?plat.*", "zinc plate gives off fumes where it gets hot", _STRIP),
+            "chrome plate is harder than the cutter and flakes off in splinters", _STRIP,
+            Sort.SKIN),
+    Special(r".*\bnickel[ -]?plat.*|.*\belectroless nickel\b.*", "nickel plate may be as hard as the cutter", _STRIP,
+            Sort.SKIN),
+    Special(r".*\bgalvani[sz]ed\b.*|.*\bzinc[ -]?plat.*", "zinc plate gives off fumes where it gets hot", _STRIP,
+            Sort.SKIN),
     Special(r".*\bplated\b.*|.*\banodi[sz]ed\b.*|.*\bhard coat.*|.*\bnitrided\b.*|.*\bcase[ -]harden.*",
             "its skin isn't the metal under it", "get under the skin first, ground or with carbide; then name the "
-            "metal under it, and its hardness by --hardness"),
+            "metal under it, and its hardness by --hardness", Sort.SKIN),
     Special(r"(?:an? )?(?:old |unknown |scrap |mystery |odd )*(?:castings?|die[ -]?cast(?:ing)?s?|metal|alloy)|"
             r"pot metal|scrap|unknown|unmarked|don'?t know|not known|\?+",
-            "what it is made of isn't known", _TELL),
+            "what it is made of isn't known", _TELL, Sort.VAGUE),
+    Special(r".*\b(?:inconel|incoloy|monel|hastelloy|nimonic|waspaloy|haynes|kovar|invar|nickel alloys?)\b.*|"
+            r"(?:pure )?nickel", "there are no figures for nickel alloys here",
+            "they harden where a cutter rubs and want far less speed than steel: who made it says how it is cut"),
+    Special(r".*\b(?:tungsten|molybdenum|tantalum|niobium|zirconium)\b(?! carbide).*|.*\b(?:hadfield|manganese) "
+            r"steel\b.*|.*\barmou?r(?: plate)?\b.*", "there are no figures for it here",
+            "it burns or breaks common cutters: who made it says how it is cut"),
     Special(r".*\b(?:white|chilled) (?:cast )?iron\b.*|ni-?hard", "white iron is as hard as the cutter",
             "it is ground, or annealed first; where only the skin is chilled, say: grey iron with chill"),
     Special(r".*\b(?:tungsten|cemented) carbide\b.*|carbide|stellite|.*\bhigh[ -]speed steel\b.*|hss",

@@ -12,6 +12,7 @@ import pytest
 
 import crib as door
 from crib.app.demo import copy
+from crib.handbook.not_here import SPECIALS, special
 from tests.cli.conftest import Crib
 
 LEAD = "t-slot 5/8 throat .52 deep head .975 x .240 grey iron"
@@ -179,3 +180,26 @@ def test_an_interference_that_may_be_none_is_line_to_line(crib: Crib) -> None:
     page = crib("make", "slot", "--fit", "press", "--to", "worn .618 .6195 .617", "--depth", "1/4", "--material",
                 "brass").out
     assert "tight to line to line" in page
+
+
+NOT_CUT = ("old brake lining", "cadmium plate", "hard chromed rod", "nickel plated bar", "galvanised strip", "anodised",
+           "an unknown casting", "inconel", "tungsten", "chilled iron", "tungsten carbide", "oak", "carbon fibre",
+           "granite", "graphite", "beryllium", "rubber", "uranium")
+
+
+@pytest.mark.parametrize("name", NOT_CUT)
+def test_what_is_no_metal_for_a_bench_is_asked_about_in_words_as_with_the_option(crib: Crib, name: str) -> None:
+    """Words that name what isn't cut, or has no figures, were set aside as not used, and a slot in asbestos was planned
+    for as mild steel. Common practice, no source."""
+    said = crib("make", f"3/8 slot 1/4 deep in {name}")
+    assert said.status == 2 and "Answer" not in said.out and "material" in said.err
+    assert crib("make", "slot", "--width", "3/8", "--depth", "1/4", "--material", name.removeprefix("an ")).status == 2
+
+
+def test_each_that_has_an_answer_of_its_own_is_tried() -> None:
+    assert {special(name.removeprefix("an ")) for name in NOT_CUT} == set(SPECIALS)
+
+
+@pytest.mark.parametrize("said", ["in brass clamped on wood", "in the grey iron casting", "in nickel silver"])
+def test_a_metal_that_is_named_is_not_asked_about_for_what_stands_beside_it(crib: Crib, said: str) -> None:
+    assert crib("make", f"3/8 slot 1/4 deep {said}").status == 0

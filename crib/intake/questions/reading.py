@@ -10,6 +10,7 @@ from crib.findings.errors import CribError
 from crib.intake.number_words import WORDS
 from crib.intake.questions.items import items
 from crib.intake.questions.kinds import cutter_named, kind_of, near_names
+from crib.intake.questions.metals import ask_of_metals
 from crib.intake.questions.phrases import phrases, uses
 from crib.intake.questions.plain import put_plainly
 from crib.intake.questions.sheet import Sheet
@@ -101,9 +102,11 @@ def _with_strangers(said: str, first: Sheet) -> Question:
     bare = _whole(without(said, strange)) if strange else None
     if bare is None or not bare.kind:
         _ask_beside(sheet, sheet.strange)
+        ask_of_metals(sheet, first.line, first.strange)
         return _question(sheet, read_as=read_as if sheet is again else {})
     bare.beside = {size: word for size, word in sheet.beside.items() if size in bare.bare}
     _ask_beside(bare, strange)
+    ask_of_metals(bare, first.line, first.strange)
     return _question(bare, strange, read_as if sheet is again else {})
 
 
