@@ -16,8 +16,8 @@ from crib.app.gauge import gauge as gauged
 from crib.app.kinds import PATIENCE, check, fields_of
 from crib.app.opening import Crib
 from crib.app.opening import open_crib as opened
-from crib.app.part_plan import PART_PATIENCE
-from crib.app.part_plan import plan as planned
+from crib.app.part.plan import PART_PATIENCE
+from crib.app.part.plan import plan as planned
 from crib.app.tap import TapAdvice
 from crib.app.tap import tap as tapped
 from crib.app.worth import TERMS, Reckoned
@@ -29,11 +29,11 @@ from crib.findings.message import a
 from crib.light.records import dataclass, field, fields
 from crib.planning.parts.planned import PlannedPart
 from crib.planning.told.advice import Advice
-from crib.render.gauge_json import gauge_json
-from crib.render.json import advice_json
-from crib.render.money_json import worth_json
-from crib.render.part_json import part_json
-from crib.render.tap_json import tap_json
+from crib.render.json.answer import advice_json
+from crib.render.json.gauge import gauge_json
+from crib.render.json.money import worth_json
+from crib.render.json.part import part_json
+from crib.render.json.tap import tap_json
 
 if TYPE_CHECKING:
     from crib.app.in_words import Heard

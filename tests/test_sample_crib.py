@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from crib.app.part import read_text
+from crib.app.part.on_file import read_text
 from crib.cutters import kind_of
 from crib.cutters.base import CHOICES, CUTTER_KEYS, LENGTH_KEYS, Cutter
 from crib.cutters.checks import impossible

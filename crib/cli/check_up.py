@@ -12,7 +12,7 @@ from crib.cli.asked import Asked
 from crib.cli.later import typer
 from crib.cli.status import Status
 from crib.findings.errors import CribError
-from crib.render.findings_json import fault_json
+from crib.render.json.findings import fault_json
 from crib.render.text import plain
 from crib.render.words import told, worded
 

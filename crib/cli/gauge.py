@@ -33,7 +33,7 @@ def gauge(
     from crib.app.gauge import gauge as named
     from crib.app.opening import units_of
     from crib.pages.gauge_page import gauge_page
-    from crib.render.gauge_json import gauge_json
+    from crib.render.json.gauge import gauge_json
 
     asked: Asked = ctx.obj
     units = units_of(asked.crib, asked.units)

@@ -24,7 +24,7 @@ def labels(
     from crib.app.export import write
     from crib.app.looking import to_label
     from crib.pages.labels import tags
-    from crib.render.labels import as_html, pages
+    from crib.render.html.labels import as_html, pages
 
     asked: Asked = ctx.obj
     said = list(words or [])

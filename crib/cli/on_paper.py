@@ -42,7 +42,7 @@ class Files:
             return
         from crib.app.export import write
         from crib.cli import out
-        from crib.render.setup_sheet import picture_svg, sheet_html
+        from crib.render.html.setup_sheet import picture_svg, sheet_html
 
         for path, what, made in ((self.sheet, "set-up sheet", sheet_html), (self.picture, "picture", picture_svg)):
             if path is None:

@@ -39,7 +39,7 @@ def answer(asked: Asked, document: Any, lines: Iterable[str] | Callable[[], Iter
         return
     show: Callable[[str], str] = plain
     if is_coloured():
-        from crib.render.paint import in_colour
+        from crib.render.terminal.paint import in_colour
 
         show = in_colour
     body = lines() if callable(lines) else lines
@@ -64,7 +64,7 @@ def _fitted(line: str, stream: TextIO | None) -> list[str]:
 
 def failure(as_json: bool, found: Finding, units: str) -> None:
     """What went wrong: one JSON document, or a sentence and what would be right."""
-    from crib.render.findings_json import error_json
+    from crib.render.json.findings import error_json
 
     error = error_json(found, units)
     if as_json:
@@ -115,14 +115,14 @@ def width() -> int:
 
 def can_draw() -> bool:
     """Whether the output's signs have lines and blocks among them."""
-    from crib.render.strokes import can_draw_lines
+    from crib.render.terminal.strokes import can_draw_lines
 
     return can_draw_lines(getattr(sys.stdout, "encoding", None))
 
 
 def shown(blocks: Iterable[Block], units: str, most: int | None = None) -> list[str]:
     """Blocks as the terminal shows them, aimed at so many lines."""
-    from crib.render.terminal import lines
+    from crib.render.terminal.lines import lines
 
     return lines(blocks, units, width(), can_draw(), not is_watched(), most)
 

@@ -48,9 +48,9 @@ def listed(
         return Status.ANSWERED
     if without or more:
         return part_shown.before_after(ctx.obj, without, more or ())
-    from crib.app.part import parts
-    from crib.pages.part_listing import parts_page
-    from crib.render.part_json import drawing_json
+    from crib.app.part.on_file import parts
+    from crib.pages.part.listing import parts_page
+    from crib.render.json.part import drawing_json
     from crib.render.words import told
 
     asked: Asked = ctx.obj
@@ -117,7 +117,7 @@ def one(
 
 
 def _read_in(asked: Asked, name: str, source: Path, over: bool, also: bool) -> Status:
-    from crib.app.part import from_file
+    from crib.app.part.on_file import from_file
 
     if also:
         raise CribError("usage", "--from says all that a part is; nothing goes with it", str(source), "--from alone")
@@ -127,7 +127,7 @@ def _read_in(asked: Asked, name: str, source: Path, over: bool, also: bool) -> S
 
 
 def _made(asked: Asked, name: str, said: dict[str, str]) -> Status:
-    from crib.app.part import make
+    from crib.app.part.on_file import make
 
     with asked.open(create=True) as crib:
         make(crib, name, said)
@@ -135,7 +135,7 @@ def _made(asked: Asked, name: str, said: dict[str, str]) -> Status:
 
 
 def _written(asked: Asked, name: str, to: Path, over: bool) -> Status:
-    from crib.app.part import to_file
+    from crib.app.part.on_file import to_file
 
     with asked.open() as crib:
         kept = to_file(crib, name, to, over)

@@ -74,7 +74,7 @@ class _Amending(TyperGroup):
 
     def get_command(self, ctx: Any, cmd_name: str) -> Any:
         """The command of a feature."""
-        from crib.app.part import kind_of
+        from crib.app.part.on_file import kind_of
 
         with ctx.obj.open() as crib:
             kind = kind_of(crib, part_change.name_of(ctx), cmd_name)
@@ -93,7 +93,7 @@ def amending() -> Any:
 
 
 def _amends(ctx: typer.Context, *, texts: dict[str, str]) -> Status:
-    from crib.app.part import amend
+    from crib.app.part.on_file import amend
 
     said = {_KEYS.get(key, key).replace("_", "-"): text for key, text in texts.items()}
     if not said:
@@ -121,7 +121,7 @@ def _other(name: str, help: str) -> Any:
     def add(ctx: typer.Context,
             more: Annotated[list[str] | None, typer.Argument(metavar="[WORDS]...")] = None,
             *, texts: dict[str, str]) -> Status:
-        from crib.app.part_adding import told
+        from crib.app.part.adding import told
 
         given = {_KEYS[key]: text for key, text in texts.items() if key in _KEYS}
         with ctx.obj.open() as crib:
@@ -141,8 +141,8 @@ def _command(name: str, does: Any, slots: list[Slot], help: str) -> Any:
 
 def _put(ctx: Any, said: dict[str, str], texts: dict[str, str], read: str = "") -> Status:
     """Put it to the part, and show the part, and before it what was read of words."""
-    from crib.app.part import add
-    from crib.app.part_adding import check_place
+    from crib.app.part.adding import check_place
+    from crib.app.part.on_file import add
 
     where = {_KEYS[key]: text for key, text in texts.items() if key in _KEYS}
     before = where.pop("before", "")

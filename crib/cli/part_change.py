@@ -39,7 +39,7 @@ def move(
     level: Annotated[str, typer.Option(help="How far below the face its surface lies", metavar="SIZE")] = "",
 ) -> Status:
     """Say where a feature lies."""
-    from crib.app.part import amend
+    from crib.app.part.on_file import amend
 
     said = {key: text for key, text in (("at", at), ("face", face), ("runs", runs), ("from", from_),
                                         ("toward", toward), ("level", level)) if text}
@@ -56,7 +56,7 @@ def drop(
     whole: Annotated[bool, typer.Option("--whole", help="The whole part")] = False,
 ) -> Status:
     """Take a feature off the part, or the part off the list."""
-    from crib.app import part as use
+    from crib.app.part import on_file as use
 
     name = name_of(ctx)
     if bool(feature) == whole:
@@ -77,7 +77,7 @@ def before(
     then: Annotated[str, typer.Argument(help="The feature to be made after it", metavar="THEN")],
 ) -> Status:
     """Have a feature made before another."""
-    from crib.app.part import put_before
+    from crib.app.part.on_file import put_before
 
     with ctx.obj.open() as crib:
         put_before(crib, name_of(ctx), first, then)
@@ -87,10 +87,10 @@ def before(
 def shown(asked: Asked, name: str, read: str = "") -> Status:
     """What the part is, and the order that must hold; that some of it can't be read or can't be so is a failure.
     `read`: how words were read that were put to it."""
-    from crib.app.part import look
-    from crib.pages.part_listing import part_page
-    from crib.render.findings_json import error_json, warning_json
-    from crib.render.part_json import drawing_json
+    from crib.app.part.on_file import look
+    from crib.pages.part.listing import part_page
+    from crib.render.json.findings import error_json, warning_json
+    from crib.render.json.part import drawing_json
     from crib.render.words import worded
 
     with asked.open() as crib:

@@ -56,10 +56,10 @@ def drawing(ctx: typer.Context) -> Status:
 
 def _note(asked: Asked, name: str, which: Sequence[str], measured: Sequence[str], is_done: bool = True) -> Status:
     """Write down what was done and measured, tell what it means, and show what is left."""
-    from crib.app.part_made import measure, those_of
-    from crib.app.part_made import tick as keep
-    from crib.app.part_measured import meaning, read_measured
-    from crib.app.part_plan import Known
+    from crib.app.part.made import measure, those_of
+    from crib.app.part.made import tick as keep
+    from crib.app.part.measured import meaning, read_measured
+    from crib.app.part.plan import Known
     from crib.render.words import words
 
     with asked.open() as crib:

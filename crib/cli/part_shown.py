@@ -16,7 +16,7 @@ from crib.pages.more import More
 
 if TYPE_CHECKING:
     from crib.app.opening import Crib
-    from crib.app.part_plan import Known, PartReply
+    from crib.app.part.plan import Known, PartReply
 
 Steps = Annotated[bool, typer.Option("--steps", help="Also how to touch off, and every pass of every operation")]
 Why = Annotated[bool, typer.Option("--why", help="Also the way of each feature, what the minutes come of, and every "
@@ -56,7 +56,7 @@ def status_of(reply: PartReply) -> Status:
 def planned(asked: Asked, crib: Crib, name: str, patience: float | None = None, known: Known | None = None
             ) -> PartReply:
     """The part planned, with what says how far that is where somebody waits."""
-    from crib.app.part_plan import PART_PATIENCE, plan
+    from crib.app.part.plan import PART_PATIENCE, plan
     from crib.cli.reply import around
 
     return plan(crib, name, patience or PART_PATIENCE, around(asked), known)
@@ -69,11 +69,11 @@ def told(asked: Asked, reply: PartReply, more: Collection[More] = (), patience: 
     if reply.stopped:
         out.note("crib: stopped: this is what was found until then; there may be a better one")
     if asked.json:
-        from crib.render.part_json import part_json
+        from crib.render.json.part import part_json
 
         out.answer(asked, part_json(reply.planned, reply.shop.units, reply.sawn, reply.beside) | _unread(reply))
         return
-    from crib.pages.part_page import part_page
+    from crib.pages.part.page import part_page
     from crib.render.words import told as in_words
 
     for one in reply.part.unread:
@@ -84,7 +84,7 @@ def told(asked: Asked, reply: PartReply, more: Collection[More] = (), patience: 
 
 def _unread(reply: PartReply) -> dict[str, Any]:
     """What of the part can't be read; the rest is planned."""
-    from crib.render.findings_json import error_json
+    from crib.render.json.findings import error_json
 
     those = [error_json(one, reply.shop.units) for one in reply.part.unread]
     return {"error": those[0], "unread": those} if those else {}
@@ -95,9 +95,9 @@ def write(reply: PartReply, files: Files) -> None:
     if files.sheet is None and files.picture is None:
         return
     from crib.app.export import write as written
-    from crib.pages.part_scene import scenes
-    from crib.render.part_sheet import part_sheet_html
-    from crib.render.svg_part import parts_svg
+    from crib.pages.part.scene import scenes
+    from crib.render.html.part_sheet import part_sheet_html
+    from crib.render.svg.part import parts_svg
 
     sheet = part_sheet_html(reply.planned, reply.shop, None, reply.blank, reply.news, reply.cautions,
                         reply.squaring)
@@ -114,8 +114,8 @@ def write(reply: PartReply, files: Files) -> None:
 
 def before_after(asked: Asked, without: str, more: Sequence[str]) -> Status:
     """What some cutters less and some more change in every part on file."""
-    from crib.app.part_changes import changes, numbers_of
-    from crib.pages.part_changes import changes_page, differences
+    from crib.app.part.changes import changes, numbers_of
+    from crib.pages.part.changes import changes_page, differences
     from crib.render.words import told as in_words
     from crib.render.words import words
 

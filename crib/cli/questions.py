@@ -54,7 +54,7 @@ def _forget(asked: Asked, which: str) -> Status:
 def _again(asked: Asked, number: int) -> Status:
     """Ask it once more in the units that it was asked in, unless others are wanted."""
     from crib.cli.reply import page, remember
-    from crib.render.json import advice_json
+    from crib.render.json.answer import advice_json
 
     with asked.open() as crib:
         found = past.again(crib, number, asked.units)

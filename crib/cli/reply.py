@@ -38,7 +38,7 @@ def show(asked: Asked, reply: Reply, refused: int | None, more: Collection[More]
         out.note("crib: stopped: this is what was found until then; there may be a better one")
     shop = reply.enquiry.shop
     if asked.json:
-        from crib.render.json import advice_json
+        from crib.render.json.answer import advice_json
 
         out.answer(asked, advice_json(reply.advice, shop.units, refused="all" if refused is None else refused))
     else:

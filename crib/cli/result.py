@@ -74,7 +74,7 @@ def undo(
 def _show(asked: Asked, crib: Crib) -> Status:
     from crib.app.results import results
     from crib.pages.results import results as page
-    from crib.render.result_json import result_json
+    from crib.render.json.result import result_json
 
     found = results(crib)
     rows = [(str(note.id), note.at[:10], "time" if note.kind == "time" else "hole", _said(note.kind, note.words,

@@ -42,7 +42,7 @@ def tap(
                              material=material, drill=drill, form=form, use=use, mating=mating, power=power)
         units = crib.units
     if asked.json:
-        from crib.render.tap_json import tap_json
+        from crib.render.json.tap import tap_json
 
         out.answer(asked, tap_json(advice, units))
     else:
@@ -55,7 +55,7 @@ def tap(
 def _check_all(asked: Asked, material: str, class_name: str | None) -> Status:
     from crib.app import tap as tapping
     from crib.pages.tap_page import checked_page
-    from crib.render.tap_json import checked_json
+    from crib.render.json.tap import checked_json
 
     with asked.open() as crib:
         found, units = tapping.check_all(crib, material, class_name), crib.units

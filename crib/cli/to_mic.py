@@ -22,7 +22,7 @@ def to_mic(
     from crib.render.words import words
 
     def document() -> dict[str, Any]:
-        from crib.render.to_mic_json import to_mic_json
+        from crib.render.json.to_mic import to_mic_json
 
         return to_mic_json(found, units) | {"questions": len(questions)}
 

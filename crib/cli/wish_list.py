@@ -19,7 +19,7 @@ def wish_list(
     from crib.pages.wish_page import wish_page
 
     def document() -> dict[str, Any]:
-        from crib.render.money_json import wish_json
+        from crib.render.json.money import wish_json
 
         return wish_json(found, shop, most)
 

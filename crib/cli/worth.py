@@ -45,7 +45,7 @@ def answer(asked: Asked, name: str, texts: dict[str, str], accept: bool) -> Stat
     from crib.pages.worth_page import worth_page
 
     def document() -> dict[str, Any]:
-        from crib.render.money_json import worth_json
+        from crib.render.json.money import worth_json
 
         return worth_json(found, shop.currency, shop.units)
 

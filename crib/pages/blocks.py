@@ -11,7 +11,7 @@ from crib.light.hints import TYPE_CHECKING
 from crib.light.records import dataclass
 
 if TYPE_CHECKING:
-    from crib.pages.part_scene import PartScenes
+    from crib.pages.part.scene import PartScenes
     from crib.pages.scene import FromAbove, HolesFromAbove, Scene, Shape
 
 ALWAYS = 100

@@ -9,7 +9,7 @@ from crib.findings.message import Fact, Text
 from crib.light.records import dataclass
 
 if TYPE_CHECKING:
-    from crib.pages.part_scene import PartScene
+    from crib.pages.part.scene import PartScene
     from crib.pages.scene import CutterScene, FromAbove, HolesFromAbove, Scene, Strip
 
 

@@ -23,10 +23,10 @@ from crib.pages.blocks import Block, Paragraph
 from crib.pages.more import More
 from crib.pages.sheet import in_parts
 from crib.pages.sketch import outlined
-from crib.render.findings_json import error_json
-from crib.render.html import fragment
-from crib.render.json import advice_json
-from crib.render.svg_sketch import sketch as drawing_of
+from crib.render.html.page import fragment
+from crib.render.json.answer import advice_json
+from crib.render.json.findings import error_json
+from crib.render.svg.sketch import sketch as drawing_of
 from crib.render.words import told
 from crib.web.bench import News
 from crib.web.call import Call

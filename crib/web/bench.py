@@ -15,7 +15,7 @@ from crib.light.tuples import NamedTuple
 
 if TYPE_CHECKING:
     from crib.app.asking import Reply
-    from crib.app.part_plan import Known, PartReply
+    from crib.app.part.plan import Known, PartReply
     from crib.app.talks import Talk
 
 Kept = TypeVar("Kept")

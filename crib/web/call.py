@@ -20,7 +20,7 @@ from crib.findings import notices
 from crib.findings.errors import CribError, failure
 from crib.findings.finding import Finding
 from crib.light.records import dataclass
-from crib.render.findings_json import error_json
+from crib.render.json.findings import error_json
 from crib.web.bench import Bench, News
 from crib.web.guard import TooLarge, is_same
 from crib.web.templates import html

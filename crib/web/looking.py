@@ -10,7 +10,8 @@ from crib.app import looking
 from crib.app.opening import Cutter
 from crib.light.records import dataclass
 from crib.pages.silhouette import silhouette
-from crib.render import svg, svg_paper
+from crib.render.svg import drawing as svg
+from crib.render.svg import paper as svg_paper
 from crib.web.call import Call
 
 _MOST = 200

@@ -7,22 +7,21 @@ from typing import Any
 from starlette.responses import Response
 
 from crib.app import asked as past
-from crib.app import part as on_file
-from crib.app import part_made as made
 from crib.app.opening import Crib
-from crib.app.part_measured import meaning, read_measured, sizes_of
-from crib.app.part_plan import Known, PartReply, plan
+from crib.app.part import made, on_file
+from crib.app.part.measured import meaning, read_measured, sizes_of
+from crib.app.part.plan import Known, PartReply, plan
 from crib.findings.errors import CribError
 from crib.findings.finding import Finding
 from crib.findings.verdicts import SHORT
 from crib.pages.blocks import Block, Paragraph
 from crib.pages.more import More
-from crib.pages.part_page import left_out, part_page, verdict
+from crib.pages.part.page import left_out, part_page, verdict
 from crib.parts.part import Face
-from crib.render.findings_json import error_json
-from crib.render.html import fragment
-from crib.render.part_json import part_json
-from crib.render.part_sheet import key_of
+from crib.render.html.page import fragment
+from crib.render.html.part_sheet import key_of
+from crib.render.json.findings import error_json
+from crib.render.json.part import part_json
 from crib.render.words import told, words
 from crib.web.ask import SIGNS, units_of
 from crib.web.bench import News
@@ -92,7 +91,7 @@ def _is_above(one: Block) -> bool:
 
 
 def _operations(reply: PartReply, units: str) -> list[dict[str, Any]]:
-    from crib.pages.part_words import short_name, work_of
+    from crib.pages.part.words import short_name, work_of
     from crib.pages.remarks import place
 
     planned = reply.planned

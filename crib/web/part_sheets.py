@@ -6,13 +6,13 @@ from hashlib import sha256
 
 from starlette.responses import Response
 
-from crib.app import part_made as made
 from crib.app.opening import Crib
-from crib.app.part_plan import PartReply
+from crib.app.part import made
+from crib.app.part.plan import PartReply
 from crib.app.ticks import tick, ticked
 from crib.findings.errors import CribError
-from crib.render.part_sheet import key_of, part_fragment, part_sheet_html
-from crib.render.setup_sheet import Fragment
+from crib.render.html.part_sheet import key_of, part_fragment, part_sheet_html
+from crib.render.html.setup_sheet import Fragment
 from crib.web.call import Call
 from crib.web.part import keep_ticks, reply_to
 from crib.web.sheets import as_printed, with_style

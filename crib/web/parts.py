@@ -7,14 +7,14 @@ from typing import Any
 
 from starlette.responses import Response
 
-from crib.app import part as on_file
-from crib.app.part_changes import changes, numbers_of
+from crib.app.part import on_file
+from crib.app.part.changes import changes, numbers_of
 from crib.findings.errors import CribError
 from crib.findings.finding import Finding
-from crib.pages.part_changes import changes_page
-from crib.pages.part_listing import stock_in_words
+from crib.pages.part.changes import changes_page
+from crib.pages.part.listing import stock_in_words
 from crib.parts.part import Part
-from crib.render.html import fragment
+from crib.render.html.page import fragment
 from crib.render.words import told, words
 from crib.web.bench import News
 from crib.web.call import Call

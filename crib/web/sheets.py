@@ -12,7 +12,7 @@ from starlette.responses import HTMLResponse, Response
 from crib.app.asking import Reply
 from crib.app.ticks import sheet_of, tick, ticked
 from crib.findings.errors import CribError
-from crib.render.setup_sheet import sheet_fragment, sheet_html
+from crib.render.html.setup_sheet import sheet_fragment, sheet_html
 from crib.web.ask import kind_of, reply_to, texts_of
 from crib.web.call import Call
 from crib.web.guard import POLICY

@@ -14,7 +14,7 @@ from crib.app import kinds as known
 from crib.app import looking
 from crib.findings.errors import CribError
 from crib.pages.blocks import Block, Paragraph, table
-from crib.render.html import fragment
+from crib.render.html.page import fragment
 from crib.render.words import told
 from crib.web.ask import kind_of, texts_of, units_of
 from crib.web.call import Call

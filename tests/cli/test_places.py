@@ -78,7 +78,7 @@ def test_a_code_says_how_to_find_the_cutter() -> None:
     import segno
 
     from crib.pages.labels import code_text
-    from crib.render.labels import _code
+    from crib.render.html.labels import _code
 
     matrix = segno.make(code_text(12), error="m", micro=False).matrix
     assert _code(code_text(12), 0, 0).count("h1v1h-1z") == sum(map(sum, matrix))

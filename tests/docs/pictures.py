@@ -18,10 +18,10 @@ from urllib.parse import urlencode
 from crib.app.asking import ask
 from crib.app.demo import copy, texts_of
 from crib.app.opening import open_crib
-from crib.app.part_plan import plan
+from crib.app.part.plan import plan
 from crib.planning.advise import Answered
-from crib.render.part_sheet import part_sheet_html
-from crib.render.setup_sheet import picture_svg, sheet_html
+from crib.render.html.part_sheet import part_sheet_html
+from crib.render.html.setup_sheet import picture_svg, sheet_html
 from crib.sample import folder
 from tests import browser
 from tests.docs.console import ROOT

@@ -22,7 +22,7 @@ from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request
 from crib.planning.best_plans import best_of
 from crib.planning.dialled.finish import Proved
-from crib.render.setup_sheet import picture_of
+from crib.render.html.setup_sheet import picture_of
 from crib.render.words import words
 from crib.shop import Shop, from_json
 from tests.docs.console import ROOT

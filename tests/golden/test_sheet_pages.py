@@ -10,8 +10,8 @@ from pathlib import Path
 import pytest
 
 from crib.pages.answer import page
-from crib.render import picture, plan_view
-from crib.render.json import advice_json
+from crib.render.json.answer import advice_json
+from crib.render.terminal import picture, plan_view
 from tests.sheet_samples import ADVICE, CANNOT, MEASURE, REFER, from_above, scene
 from tests.shown import shown
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crib.app.part import read_text
+from crib.app.part.on_file import read_text
 from crib.parts.part import Part
 from crib.planning.parts.asked import AskedPart, asked_of
 from crib.shop import Shop

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import pytest
 
-from crib.app.part import read_text
+from crib.app.part.on_file import read_text
 from crib.features import KINDS
 from crib.parts.edit import begun, with_feature
 from crib.parts.meeting import meetings

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from crib.app.part import read_text
+from crib.app.part.on_file import read_text
 from crib.parts import edit
 from crib.parts.blocks import blocks_of, spelt
 from crib.parts.part import Face, Part, Place, Placed, Runs, Stock

@@ -18,9 +18,9 @@ from crib.findings.message import InWords, Measure, Message, Mm, Reading
 from crib.light.records import replace
 from crib.pages.sheet import sheet
 from crib.planning import advise as planner
-from crib.render.findings_json import facts
-from crib.render.json import advice_json
-from crib.render.terminal import lines
+from crib.render.json.answer import advice_json
+from crib.render.json.findings import facts
+from crib.render.terminal.lines import lines
 from crib.render.words import words
 from crib.shop import Shop
 from tests.kind_strategies import questions

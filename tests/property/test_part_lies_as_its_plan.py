@@ -6,8 +6,8 @@ from __future__ import annotations
 import pytest
 
 from crib.pages.half_round import can_be_told
-from crib.pages.part_scene import lying
-from crib.pages.part_zero import corner_words, lies_half_round, step_to
+from crib.pages.part.scene import lying
+from crib.pages.part.zero import corner_words, lies_half_round, step_to
 from crib.parts.frame import SIDES
 from crib.parts.part import Face, Part, Place, Placed, Runs, Stock
 from crib.parts.sides import corner_of, size_of
@@ -15,7 +15,7 @@ from crib.planning.parts.asked import asked_of
 from crib.planning.parts.known import Known
 from crib.planning.parts.plan import plan_part
 from crib.planning.parts.planned import PlannedPart
-from crib.render.part_sheet import part_sheet_html
+from crib.render.html.part_sheet import part_sheet_html
 from crib.shop import Shop
 from tests.sheets import OWNED, passes_of
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 
 import pytest
 
-from crib.pages.part_scene import Box, lying, scene
-from crib.pages.part_steps import steps
-from crib.pages.part_zero import lies_half_round, step_to
+from crib.pages.part.scene import Box, lying, scene
+from crib.pages.part.steps import steps
+from crib.pages.part.zero import lies_half_round, step_to
 from crib.parts.frame import SIDES
 from crib.parts.order import order_of
 from crib.parts.part import Face, Part, Place, Placed, Runs, Stock
@@ -16,7 +16,7 @@ from crib.planning.parts.asked import asked_of
 from crib.planning.parts.known import Known
 from crib.planning.parts.plan import plan_part
 from crib.planning.parts.planned import PlannedPart
-from crib.render.part_sheet import part_sheet_html
+from crib.render.html.part_sheet import part_sheet_html
 from crib.shop import Shop
 from tests.sheets import OWNED, OnSheet, Page, passes_of
 

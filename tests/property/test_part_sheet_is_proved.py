@@ -13,8 +13,8 @@ from crib.findings.verdicts import Verdict
 from crib.geometry.prove import prove
 from crib.light.records import replace
 from crib.pages.half_round import half_round
-from crib.pages.part_scene import lying
-from crib.pages.part_zero import lies_half_round
+from crib.pages.part.scene import lying
+from crib.pages.part.zero import lies_half_round
 from crib.parts.order import order_of
 from crib.parts.part import Face, Part, Place, Placed, Runs, Stock
 from crib.parts.toml import part_from_toml
@@ -24,7 +24,7 @@ from crib.planning.parts.asked import asked_of
 from crib.planning.parts.plan import plan_part
 from crib.planning.parts.planned import PartOperation, PlannedPart
 from crib.planning.told.advice import Advice
-from crib.render.part_sheet import key_of, part_sheet_html
+from crib.render.html.part_sheet import key_of, part_sheet_html
 from crib.sample import folder
 from crib.shop import from_json
 from crib.units import nm

@@ -21,7 +21,7 @@ from crib.machining.ends import zero_along
 from crib.pages.passes import table
 from crib.planning.advise import advise
 from crib.planning.dialled.finish import Proved
-from crib.render.json import pass_json
+from crib.render.json.answer import pass_json
 from crib.shop import Shop
 from crib.units import nm
 from crib.units.length import Size

@@ -15,7 +15,7 @@ from crib.machining.chain import Chain
 from crib.machining.ends import zero_along
 from crib.planning.advise import Answered, advise
 from crib.planning.process.dials import division_mm, lead_mm
-from crib.render.setup_sheet import sheet_html
+from crib.render.html.setup_sheet import sheet_html
 from crib.shop import Shop
 from crib.units import nm
 from tests.printed import sweeps

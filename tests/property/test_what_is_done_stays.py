@@ -9,8 +9,8 @@ from functools import cache
 from hypothesis import Phase, given, settings
 from hypothesis import strategies as st
 
-from crib.app.part_made import Made, State, numbered, told_of
-from crib.app.part_plan import Known, planned_of
+from crib.app.part.made import Made, State, numbered, told_of
+from crib.app.part.plan import Known, planned_of
 from crib.parts.part import Part
 from crib.parts.toml import part_from_toml
 from crib.planning.parts.planned import PlannedPart

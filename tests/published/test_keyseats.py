@@ -80,7 +80,7 @@ def test_the_depth_is_the_one_at_the_side_of_the_seat() -> None:
 def test_a_size_of_ones_own_is_said_on_the_first_screen() -> None:
     """What was typed went over the standard's in silence but for the reasons, which nobody had asked for."""
     from crib.pages.answer import page
-    from crib.render.terminal import lines
+    from crib.render.terminal.lines import lines
 
     def shown(**texts: str) -> str:
         asked = read_request("keyseat", {"shaft": "1", "material": "1018", **texts}, Shop(), "in")

@@ -17,8 +17,8 @@ from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.told.advice import Advice, Plan
 from crib.planning.told.passes import Pass
-from crib.render import terminal
-from crib.render.json import advice_json
+from crib.render.json.answer import advice_json
+from crib.render.terminal import lines as terminal
 from crib.shop import BoringHead, Shop
 from tests.spelt import spelt
 

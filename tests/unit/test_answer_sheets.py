@@ -13,7 +13,7 @@ from crib.pages.answer import page
 from crib.pages.folding import folded
 from crib.pages.passes import table
 from crib.planning.told.advice import Advice
-from crib.render.json import advice_json
+from crib.render.json.answer import advice_json
 from crib.render.words import words
 from tests.sheet_samples import ADVICE, CANNOT, MEASURE, PASSES, PLAN, REFER, REFUSED, scene
 from tests.shown import shown

@@ -21,8 +21,8 @@ from crib.planning.advise import Answered, advise
 from crib.planning.ask import read_request
 from crib.planning.process.dials import lead_mm
 from crib.planning.told.advice import Advice
-from crib.render.json import advice_json
-from crib.render.setup_sheet import picture_svg, sheet_html
+from crib.render.html.setup_sheet import picture_svg, sheet_html
+from crib.render.json.answer import advice_json
 from crib.shop import Shop, from_json
 from tests.sheets import OWNED, SHOP
 

@@ -13,7 +13,7 @@ from crib.pages.passes import table
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.told.advice import Plan
-from crib.render.terminal import lines
+from crib.render.terminal.lines import lines
 from crib.shop import Shop
 from tests.spelt import spelt
 

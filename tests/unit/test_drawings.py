@@ -22,8 +22,9 @@ from crib.pages.drawer_page import drawer_page
 from crib.pages.scenes import scene_of, steps
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.render import html, svg
-from crib.render.svg_plan import plan
+from crib.render.html import page as html
+from crib.render.svg import drawing as svg
+from crib.render.svg.plan import plan
 from crib.shop import Shop, from_json
 from tests.sheet_samples import ADVICE, CANNOT, KEYSEAT, MEASURE, REFER, from_above, mm, scene
 from tests.sheets import OWNED, SHOP

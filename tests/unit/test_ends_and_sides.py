@@ -16,9 +16,9 @@ from crib.pages.remarks import warnings
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.told.advice import Plan
-from crib.render.canvas import Canvas
-from crib.render.picture import key
-from crib.render.strokes import LINES
+from crib.render.terminal.canvas import Canvas
+from crib.render.terminal.picture import key
+from crib.render.terminal.strokes import LINES
 from crib.render.window import choose
 from crib.shop import Arbor, Shop
 from crib.units import nm

@@ -14,8 +14,8 @@ from crib.planning.advise import advise, best_plan
 from crib.planning.ask import read_request
 from crib.planning.entry_hole import way_in
 from crib.planning.told.advice import WayIn
-from crib.render.json import advice_json
-from crib.render.terminal import lines
+from crib.render.json.answer import advice_json
+from crib.render.terminal.lines import lines
 from crib.shop import Shop
 
 IN = 25.4

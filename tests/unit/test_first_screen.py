@@ -17,7 +17,7 @@ from crib.pages.more import More
 from crib.pages.sheet import sheet
 from crib.planning.advise import Answered, advise
 from crib.planning.ask import read_request
-from crib.render import terminal
+from crib.render.terminal import lines as terminal
 from crib.render.words import words
 from crib.store import open_crib
 from tests.trials import screens

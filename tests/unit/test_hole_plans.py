@@ -13,7 +13,7 @@ from crib.pages.scenes import scene_of
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.told.advice import Advice
-from crib.render.picture import of_scene
+from crib.render.terminal.picture import of_scene
 from crib.sample import folder, shop_settings
 from crib.shop import Shop, from_json
 from tests.shown import shown

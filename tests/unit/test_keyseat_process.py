@@ -8,7 +8,7 @@ from crib.cutters.base import Cutter
 from crib.pages.passes import rows
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.render import terminal
+from crib.render.terminal import lines as terminal
 from crib.shop import Arbor, Shop
 from tests.spelt import spelt
 

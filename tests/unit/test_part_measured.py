@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from crib.app.part_measured import takes_more
+from crib.app.part.measured import takes_more
 from crib.features import draw
 from crib.planning.ask import read_request
 from crib.shop import from_json

@@ -11,14 +11,14 @@ from hypothesis import strategies as st
 
 from crib.light.records import replace
 from crib.pages.more import More
-from crib.pages.part_page import part_page
-from crib.pages.part_scene import Box, PartScene, Ring, labelled, numbers, scenes
+from crib.pages.part.page import part_page
+from crib.pages.part.scene import Box, PartScene, Ring, labelled, numbers, scenes
 from crib.parts.part import Face, Part, Place, Runs, Stock
 from crib.parts.sides import Sides, corner_of, from_corner, sides_of, size_of
-from crib.render import svg_part
-from crib.render.part_json import part_json
-from crib.render.part_view import of_scenes, title
-from crib.render.terminal import lines
+from crib.render.json.part import part_json
+from crib.render.svg import part as svg_part
+from crib.render.terminal.lines import lines
+from crib.render.terminal.part_view import of_scenes, title
 from tests.part_samples import IN, PARTS, one_after_the_other, placed, planned
 
 

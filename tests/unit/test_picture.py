@@ -12,9 +12,10 @@ from crib.findings.message import Measure
 from crib.geometry.region import box, trapezoid
 from crib.pages.scene import DimensionLine, Scene
 from crib.pages.scenes import scene_of
-from crib.render import picture, window
-from crib.render.picture import of_scene
-from crib.render.strokes import can_draw_lines
+from crib.render import window
+from crib.render.terminal import picture
+from crib.render.terminal.picture import of_scene
+from crib.render.terminal.strokes import can_draw_lines
 from crib.units.words import words
 from tests.sheet_samples import FAR, keyseat_form, nm, scene
 from tests.sheets import answered

@@ -13,10 +13,11 @@ import pytest
 from crib.geometry.region import FAR, Region
 from crib.pages.scene import CutterScene, FromAbove, Scene, Strip
 from crib.pages.setup_sheet import setup_sheet
-from crib.render import svg, svg_paper
-from crib.render.svg_cutter import cutter
-from crib.render.svg_plan import plan
-from crib.render.svg_strip import strip
+from crib.render.svg import drawing as svg
+from crib.render.svg import paper as svg_paper
+from crib.render.svg.cutter import cutter
+from crib.render.svg.plan import plan
+from crib.render.svg.strip import strip
 from crib.render.window import Pane
 from tests.sheets import ALL, answered
 from tests.unit.test_drawings import NUMBER, lines, path, scale_of

@@ -17,10 +17,10 @@ from crib.geometry.rounded_box import RoundedBox, oblong
 from crib.pages.above import seen_from_above
 from crib.pages.scene import FromAbove
 from crib.planning.advise import Answered, advise
-from crib.render import plan_view
-from crib.render.plan_view import of_scene
-from crib.render.pointer import said
-from crib.render.stretch import BREAK
+from crib.render.terminal import plan_view
+from crib.render.terminal.plan_view import of_scene
+from crib.render.terminal.pointer import said
+from crib.render.terminal.stretch import BREAK
 from tests.sheet_samples import from_above, nm
 from tests.unit.test_closed_ends import DISC, INCH, OWN, SHOP, mill, size, slot, t_slot
 

@@ -12,8 +12,8 @@ import pytest
 
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
-from crib.render.part_sheet import part_sheet_html
-from crib.render.setup_sheet import sheet_html
+from crib.render.html.part_sheet import part_sheet_html
+from crib.render.html.setup_sheet import sheet_html
 from crib.shop import Shop
 from tests.part_samples import planned
 from tests.sheets import OWNED, Element, Page, answered

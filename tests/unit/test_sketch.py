@@ -13,7 +13,7 @@ from crib.app.sketch import example, sketch
 from crib.features import KINDS
 from crib.features.base import Feature
 from crib.pages.sketch import outlined
-from crib.render import svg_sketch
+from crib.render.svg import sketch as svg_sketch
 from tests.unit.test_drawings import lines, path, scale_of
 
 INCH = 25.4

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from crib.findings.message import Measure, Mm, Rate
 from crib.pages.blocks import Align, Column, Fit, Paragraph, Row, Table, table
-from crib.render import terminal
+from crib.render.terminal import lines as terminal
 from crib.render.text import wide
 from tests.shown import shown
 

@@ -16,7 +16,7 @@ from crib.findings.message import Message
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.told.advice import Advice
-from crib.render.json import advice_json
+from crib.render.json.answer import advice_json
 from crib.render.words import words
 from crib.shop import Arbor, Shop
 

@@ -23,9 +23,9 @@ from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.reckoning.chips import pieces_of, stops
 from crib.planning.told.advice import Plan
-from crib.render.json import advice_json
-from crib.render.picture import of_scene
-from crib.render.tables import laid_out
+from crib.render.json.answer import advice_json
+from crib.render.terminal.picture import of_scene
+from crib.render.terminal.tables import laid_out
 from crib.render.words import words
 from crib.shop import Shop
 from tests.sheets import ALL, answered

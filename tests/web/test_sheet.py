@@ -120,7 +120,7 @@ def test_the_policy_lets_in_the_sheets_own_style_and_no_other(browser: Browser) 
 
 def test_the_printed_sheet_is_the_one_that_the_command_line_writes(browser: Browser) -> None:
     from crib.app.asking import ask
-    from crib.render.setup_sheet import sheet_html
+    from crib.render.html.setup_sheet import sheet_html
 
     with open_crib(browser.bench.crib) as crib:
         reply = ask(crib, "t-slot", {"throat": "5/8+.002-0", "depth": ".520", "head_width": ".975",

@@ -1,0 +1,1 @@
+"""Showing a whole part: what it is, how it lies and is made, and its sheet."""

@@ -1,0 +1,1 @@
+"""Pages for a browser and a printer: black and white, no script, no other file."""

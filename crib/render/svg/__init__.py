@@ -1,0 +1,1 @@
+"""Scenes as vector drawings to scale."""

@@ -1,0 +1,1 @@
+"""Blocks and pictures as lines of a terminal, to scale and without colour."""
