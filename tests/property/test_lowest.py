@@ -6,9 +6,10 @@ from __future__ import annotations
 from hypothesis import event, given, settings
 from hypothesis import strategies as st
 
+from crib.geometry.anywhere import stands_anywhere
 from crib.geometry.free_positions import Metal, free_positions, reach
 from crib.geometry.lowest import lowest, never_below
-from crib.geometry.region import Region, trapezoid, union
+from crib.geometry.region import FAR, Region, box, trapezoid, union
 from crib.geometry.silhouette import Part, Silhouette
 
 DEEP = 4000
@@ -85,3 +86,15 @@ def test_it_never_stands_lower_than_is_told_whatever_more_is_in_its_way(some: As
     for z in (*heights, (least - DEEP) // 2, least - 10):
         if -DEEP <= z < least - 6:
             assert not holds(form, metal, z, places) and not holds(form, more, z, places)
+
+
+@settings(max_examples=300)
+@given(asked(), st.integers(0, 2600))
+def test_whether_it_stands_anywhere_is_what_the_whole_reach_tells(some: Asked, half: int) -> None:
+    """Without going through all of it: in much or little metal, and in a gap, wide or narrow."""
+    form, metal, more, _ = some
+    walls = box(-FAR, -DEEP, -half, 0) | box(half, -DEEP, FAR, 0)
+    for here in (metal, more, Metal(more.keep | walls, more.standing | walls)):
+        bands = reach(form, here, -DEEP, 0)
+        event("anywhere" if bands else "nowhere")
+        assert stands_anywhere(form, here, -DEEP, 0) == bool(bands)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import inf
 
-from crib.geometry.free_positions import Interval, Metal, bands
+from crib.geometry.anywhere import stands_anywhere
+from crib.geometry.free_positions import Interval, Metal
 from crib.handbook.bites import bites_needed
 from crib.machining.methods.base import Attempt, PassBound
 from crib.machining.methods.cuts import FINISH_FLOOR, rubs
@@ -19,7 +20,8 @@ def count(a: Attempt) -> tuple[PassBound, ...]:
     """What each manner takes at the least, told before anything is cut."""
     outline, room = a.outline, a.room
     if not a.spans(room.least.low):
-        touches = a.spans(0) or any(bands(a.tool.form, Metal(outline.keep, outline.keep), room.least.low, 0))
+        touches = a.spans(0) or stands_anywhere(
+            a.tool.form, Metal(outline.keep, outline.keep), room.least.low, 0)
         helped = touches and bool(a.spans(_lowest_alone(a)))
         return tuple(_kind_of(a, walls, helped) for walls in manners_of(a)) if touches else ()
     top = least_top(a)
