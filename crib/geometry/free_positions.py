@@ -197,9 +197,10 @@ def blocked(parts: Sequence[Part], metal: Region, z: int) -> list[Interval]:
     for part in parts:
         bottom, top = z + part.low - part.end, z + part.high + part.end
         for place in range(bisect_right(slabs, bottom, key=_HIGH) if bottom < top else len(slabs), len(slabs)):
-            if slabs[place].low >= top:
+            slab = slabs[place]
+            if slab[0] >= top:
                 break
-            found += _met(part, slabs[place], z, bottom, top)
+            found += _met(part, slab, z, bottom, top)
     return found
 
 
@@ -212,13 +213,24 @@ def meeting(part: Part, slab: Slab, z: int) -> list[Interval]:
     return _met(part, slab, z, bottom, top) if max(slab.low, bottom) < min(slab.high, top) else []
 
 
+def _beside(reach: int, slab: Slab, bottom: int, top: int) -> list[Interval]:
+    """Where an upright part meets a slab: each end of a span is where that is widest as far as the part goes."""
+    low, high, spans = slab
+    if bottom <= low and top >= high:
+        return [((left if left < up_left else up_left) - reach, (right if right > up_right else up_right) + reach)
+                for left, right, up_left, up_right in spans]
+    begins, ends = max(low, bottom), min(high, top)
+    return [(along(left, up_left, low, high, begins if left < up_left else ends) - reach,
+             along(right, up_right, low, high, begins if right > up_right else ends) + reach)
+            for left, right, up_left, up_right in spans]
+
+
 def _met(part: Part, slab: Slab, z: int, bottom: int, top: int) -> list[Interval]:
-    low, high = max(slab.low, bottom), min(slab.high, top)
     if part.radius_low == part.radius_high:
-        at_low = at_high = part.radius_low + part.side
-    else:
-        at_low = part.radius_at(_within(part, low - z)) + part.side
-        at_high = part.radius_at(_within(part, high - z)) + part.side
+        return _beside(part.radius_low + part.side, slab, bottom, top)
+    low, high = max(slab.low, bottom), min(slab.high, top)
+    at_low = part.radius_at(_within(part, low - z)) + part.side
+    at_high = part.radius_at(_within(part, high - z)) + part.side
     found: list[Interval] = []
     for s in slab.spans:
         if s[0] == s[2] and s[1] == s[3]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.geometry.free_positions import Metal, heights_between, meeting
+from crib.geometry.meeting_heights import Heights, meeting_heights
 from crib.geometry.region import Region
 from crib.geometry.silhouette import Part, Silhouette
 from crib.geometry.slabs import Slab, Span
@@ -57,66 +58,48 @@ def never_below(form: Silhouette, metal: Metal, low: int, high: int, places: Seq
     they are looked at in, the break is where it is; those that are rid of one another highest up are likely to be in
     the way longest.
     """
-    heights, here = heights_between(form, metal, low, high), 0
-    pairs = [*_near(form.may, metal.keep, low, high, places), *_near(form.clear, metal.standing, low, high, places)]
-    pairs.sort(key=lambda one: one[0].part.low - one[0].part.end - one[0].high)
-    while here + 1 < len(heights):
-        pairs = [one for one in pairs if one[0].is_above(heights[here])]
-        blocking = (one for one in pairs if one[0].meets(one[1], heights[here]))
-        above = next((up for one in blocking if (up := _until(*one, heights, here)) > here), None)
-        if above is None:
-            return heights[here]
-        here = above
-    return heights[-1]
+    here, known = low, dict[int, Heights]()
+    both = (form.may, metal.keep), (form.clear, metal.standing)
+    near = sorted((one for parts, some in both for one in _near(parts, some, low, high, places)),
+                  key=lambda one: one[0], reverse=True)
+    while here < high:
+        up = here
+        for number, (most, part, slab, span, x) in enumerate(near):
+            if most <= here:
+                break
+            if number not in known:
+                known[number] = meeting_heights(part, slab, span, x)
+            below, above = known[number]
+            if below < here < above:
+                up = above
+                break
+        if up == here:
+            return here
+        here = up
+    return high
 
 
-def _until(piece: _Piece, x: int, heights: Sequence[int], here: int) -> int:
-    """Up to which height, by its place, a part that meets a piece of metal still does; found by halving."""
-    low, high = here, len(heights) - 1
-    while low < high:
-        middle = (low + high + 1) // 2
-        low, high = (middle, high) if piece.meets(x, heights[middle] - 1) else (low, middle - 1)
-    return low
+_Near = tuple[int, Part, Slab, Span, int]
+"""Up to which height a convex part may meet a piece of metal at the most; the two, and the place."""
 
 
-class _Piece(NamedTuple):
-    """A part of the body and one span of metal that it must not meet, between two heights."""
-
-    part: Part
-    low: int
-    high: int
-    span: Span
-
-    def is_above(self, z: int) -> bool:
-        """Whether the part may still meet it at a height or higher."""
-        return self.high > z + self.part.low - self.part.end
-
-    def meets(self, x: int, z: int) -> bool:
-        """Whether they meet, the body standing at a place and a height."""
-        part, span = self.part, self.span
-        low, high = max(self.low, z + part.low - part.end), min(self.high, z + part.high + part.end)
-        if low >= high:
-            return False
-        if part.radius_low == part.radius_high and span[0] == span[2] and span[1] == span[3]:
-            return span[0] - part.radius_low - part.side < x < span[1] + part.radius_low + part.side
-        [(left, right)] = meeting(part, Slab(self.low, self.high, (span,)), z)
-        return left < x < right
-
-
-def _near(parts: Sequence[Part], metal: Region, low: int, high: int, places: Sequence[int]
-          ) -> Iterator[tuple[_Piece, int]]:
+def _near(parts: Sequence[Part], metal: Region, low: int, high: int, places: Sequence[int]) -> Iterator[_Near]:
     """Convex parts with the pieces of metal that they may meet at some places at all, between two heights; a part is
     one with the clearance that it asks for where it is upright, or asks for none at its ends."""
     for part in parts:
         if part.radius_low != part.radius_high and part.end:
             continue
-        out, bottom, top = part.widest + part.side, low + part.low - part.end, high + part.high + part.end
-        for begins, ends, spans in metal.slabs:
+        out, under = part.widest + part.side, part.low - part.end
+        bottom, top = low + under, high + part.high + part.end
+        for slab in metal.slabs:
+            begins, ends, spans = slab
             if ends <= bottom or begins >= top:
                 continue
             for span in spans:
                 left, right = min(span[0], span[2]) - out, max(span[1], span[3]) + out
-                yield from ((_Piece(part, begins, ends, span), x) for x in places if left < x < right)
+                for x in places:
+                    if left < x < right:
+                        yield ends - under, part, slab, span, x
 
 
 def _pairs(parts: Sequence[Part], metal: Region) -> list[_Pair]:

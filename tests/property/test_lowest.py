@@ -3,16 +3,19 @@ goes, whatever more is in its way. Leaning edges too."""
 
 from __future__ import annotations
 
+from itertools import product
+
 from hypothesis import event, given, settings
 from hypothesis import strategies as st
 
 from crib.geometry.anywhere import stands_anywhere
-from crib.geometry.free_positions import Metal, free_positions, reach
+from crib.geometry.free_positions import Metal, free_positions, meeting, reach
 from crib.geometry.lowest import lowest, never_below
+from crib.geometry.meeting_heights import meeting_heights
 from crib.geometry.region import FAR, Region, box, trapezoid, union
 from crib.geometry.silhouette import Part, Silhouette
 
-DEEP = 4000
+DEEP, GRAIN = 4000, 6
 Asked = tuple[Silhouette, Metal, Metal, list[int]]
 
 
@@ -98,3 +101,22 @@ def test_whether_it_stands_anywhere_is_what_the_whole_reach_tells(some: Asked, h
         bands = reach(form, here, -DEEP, 0)
         event("anywhere" if bands else "nowhere")
         assert stands_anywhere(form, here, -DEEP, 0) == bool(bands)
+
+
+@settings(max_examples=500)
+@given(bodies(), regions(), st.integers(-2500, 2500), st.lists(st.integers(-2 * DEEP, DEEP), max_size=10))
+def test_a_part_meets_metal_just_between_two_heights(form: Silhouette, metal: Region, x: int, heights: list[int]
+                                                     ) -> None:
+    """Told at once, it is what is told at each height but where they only touch; crossings are rounded to the
+    nanometre."""
+    parts = [one if one.radius_low == one.radius_high else one._replace(end=0) for one in (*form.may, *form.clear)]
+    for part, slab in product(parts, metal.slabs):
+        for span in slab.spans:
+            low, high = meeting_heights(part, slab, span, x)
+            event("meet" if low < high else "never meet")
+            near = (low - 10, low + 10, (low + high) // 2, high - 10, high + 10) if low < high else ()
+            for z in (*heights, *near):
+                surely, maybe = (any(left + by < x < right - by for left, right in meeting(
+                    part, slab._replace(spans=(span,)), z)) for by in (GRAIN, 0))
+                if min(abs(z - low), abs(z - high)) > GRAIN:
+                    assert surely <= (low < z < high) <= maybe
