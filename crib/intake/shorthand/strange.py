@@ -49,11 +49,28 @@ class Stranger:
 def without(said: str, words: Sequence[str]) -> str:
     """A line without some of its words; two figures that one of them kept apart stay apart."""
     for word in words:
-        said = re.sub(rf"(?<![\w/.'’-]){re.escape(word)}(?![\w/'’-])", GAP, said, flags=re.IGNORECASE)
+        said = _blanked(said, word.lower())
     if GAP in said:
         said = re.sub(rf"(?<=\d)(?: ?{GAP} ?)+(?=[\d#.])", f" {GAP}{GAP} ", said)
         said = re.sub(rf"(?<!{GAP}){GAP}(?!{GAP})", " ", said).replace(GAP * 2, GAP)
     return " ".join(said.split())
+
+
+_LETTERS_AND_BETWEEN = pattern(r"[\w/.'’-]+")
+"""Whatever is written together: a word that nothing is made of stands at its beginning, and a stop may be behind it."""
+
+
+def _blanked(said: str, word: str) -> str:
+    """A line with a gap where a word stands, small or in capitals. A pattern for each word would drive those that are
+    kept from the library."""
+    long = len(word)
+
+    def gap(found: re.Match[str]) -> str:
+        whole = found[0]
+        is_it = whole[:long].lower() == word and whole[long : long + 1] in ("", ".")
+        return GAP + whole[long:] if is_it else whole
+
+    return _LETTERS_AND_BETWEEN.sub(gap, said)
 
 
 def strangers(said: str, words: Sequence[str]) -> tuple[Stranger, ...]:
@@ -71,7 +88,9 @@ _MARK = "ƾ"
 
 def _beside(said: str, word: str) -> re.Match[str] | None:
     """Where a size stands before a word or behind it. What is no word of letters alone, or may be a size's own unit,
-    has a pattern of its own."""
+    has a pattern of its own; of what has a figure in it nothing more is asked."""
+    if word not in said or any(sign.isdigit() for sign in word):
+        return None
     if not word.isalpha() or _MARK in said or word in _OWN_UNITS:
         return re.search(_next_to(re.escape(word)), said)
     marked = _RUN.sub(lambda one: _MARK * len(word) if one[0] == word else one[0], said)
@@ -120,13 +139,14 @@ def is_known(word: str) -> bool:
         return True
     if any(word in words for words in (NO_CUTTERS, HOLDERS, WORDS, ALIASES, IDLE, LABELS, _UNITS)):
         return True
-    texts, parts = _patterns()
-    return word in parts or any(re.fullmatch(text, word) for text in texts)
+    said, parts = _patterns()
+    return word in parts or said.fullmatch(word) is not None
 
 
 @cache
-def _patterns() -> tuple[tuple[str, ...], frozenset[str]]:
-    """The patterns of phrases and kinds, and the words in them."""
+def _patterns() -> tuple[re.Pattern[str], frozenset[str]]:
+    """All patterns of phrases and kinds in one, and the words in them. The library keeps fewer than there are."""
     phrases = (text for text, _ in (*MATERIALS, *CONDITIONS, *NOTES, *PHRASES))
     texts = (*phrases, *(said.name.pattern for said in names()))
-    return texts, frozenset(word for text in texts for word in re.findall("[a-z]+", text))
+    every = re.compile("|".join(f"(?:{text})" for text in texts))
+    return every, frozenset(word for text in texts for word in re.findall("[a-z]+", text))
