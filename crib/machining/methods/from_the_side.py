@@ -15,7 +15,7 @@ from crib.geometry.region import FAR, Region
 from crib.handbook.bites import bites_needed
 from crib.handbook.deviations import cusp
 from crib.holders.arbors import FLANGE
-from crib.machining.gate import Beside, Count, Gate, is_full
+from crib.machining.gate import Beside, Count, Gate, Whole, is_free, is_full
 from crib.machining.methods.base import FINE_BAND, Attempt, Limit, Method, PassBound, Site, Stand, by_levels, side_cuts
 from crib.machining.methods.blocked import blocked, worst_gap
 from crib.machining.methods.cuts import LAST_BITE, Cut, Job, side_bites
@@ -187,10 +187,22 @@ def _gate(site: Site) -> Gate | None:
     inset = (room.most.right - room.least.left) / NM
     beside = Beside(inset, 0.0, (ceiling - lowest) / NM, (top - highest) / NM) if stands else None
     levels, enough = levels_short(site)
-    return Gate(tallest=tallest(room) / NM, levels=levels, enough=enough, beside=beside,
+    return Gate(tallest=tallest(room) / NM, levels=levels, enough=enough, beside=beside, whole=_whole(room, metal),
                 fewest=lambda sizes, most, _: Count(levels_in(room, sizes) * max(1, bites_needed(
                     room.least.width / NM, most.side + 1 / NM))),
                 closely=partial(_counted, room, 2 if _is_fine(outline, room) else 1))
+
+
+def _whole(room: Room, metal: Region) -> Whole | None:
+    """Which cutters surely clear a room before which nothing stands: those whose stem is over the metal, or beside it
+    when the teeth are in as far as they must be."""
+    most = room.most
+    if not metal or not is_free(metal - room.most.region, most.left, most.low, FAR, most.high):
+        return None
+    _, _, right, top = metal.bounds()
+    lowest = min(most.low, room.aim.low)
+    tall = min(tallest(room), most.height) - 1
+    return Whole(inf, (inf, inf), (top - lowest) / NM, tall=tall / NM, inset=(right - room.least.left) / NM)
 
 
 def _counted(room: Room, checks: int, sizes: Sizes, most: Most) -> Count:
