@@ -9,13 +9,17 @@ from crib.app.beside import with_all_beside
 from crib.features import KINDS
 from crib.features.request import Request
 from crib.findings import notices
+from crib.light.hints import TYPE_CHECKING
 from crib.light.records import dataclass, replace
 from crib.planning.advise import Answered, advise
 from crib.planning.ask import read_request
 from crib.planning.search.watch import PATIENCE, Watch
 from crib.planning.told.advice import Advice
 from crib.shop import Shop
-from crib.store import Crib, Holdings, PastQuestion
+from crib.store import Crib, Holdings
+
+if TYPE_CHECKING:
+    from crib.store import PastQuestion
 
 _TOLD = 24
 """So many refusals are worked out in full at the least: those shown, and enough beside them to find what would do."""
@@ -58,6 +62,8 @@ class Reply:
     @property
     def past(self) -> PastQuestion:
         """The question with its answer, as the crib keeps it."""
+        from crib.store import PastQuestion
+
         asked, advice = self.enquiry, self.advice
         if not advice.plans:
             return PastQuestion(asked.kind, asked.texts, asked.typed_in, advice.answer)

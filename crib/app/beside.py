@@ -8,12 +8,16 @@ from __future__ import annotations
 from crib.features.request import Request
 from crib.findings.message import joined
 from crib.findings.verdicts import Verdict
+from crib.light.hints import TYPE_CHECKING
 from crib.light.records import replace
 from crib.planning.advise import Answered
 from crib.planning.search.watch import Watch
 from crib.planning.told.advice import Advice
 from crib.shop import Shop
-from crib.store import HeldBack, Holdings
+from crib.store import Holdings
+
+if TYPE_CHECKING:
+    from crib.store import HeldBack
 
 _WITH_A_WAY_IN = (Verdict.COMPROMISE, Verdict.CANNOT, Verdict.MEASURE_FIRST)
 _WITH_A_HINT = (Verdict.EXTRA_PASSES, Verdict.COMPROMISE, Verdict.CANNOT)

@@ -6,22 +6,20 @@ from collections.abc import Sequence
 from itertools import groupby
 
 from crib.cutters.base import Cutter
-from crib.cutters.known import known
 from crib.light.hints import TYPE_CHECKING
 from crib.light.patterns import pattern
 from crib.light.tuples import NamedTuple
-from crib.store import Change, Crib
-from crib.store import Found as Found
-from crib.store.changes import undone_by
+from crib.store import Crib
 from crib.store.places import bare, is_in, whole
 
 if TYPE_CHECKING:
     from crib.cutters.away import Away
+    from crib.store import Change
+    from crib.store import Found as Found
 
 _NO_PLACE = "no place on record"
 _FIGURES = pattern(r"[0-9]{1,4}(?:/[0-9]{1,3})?(?:-[0-9]{1,3}(?:/[0-9]{1,3})?)?|[0-9]{0,3}\.[0-9]{1,5}")
 """A size or a thread by itself."""
-
 
 
 class Card(NamedTuple):
@@ -61,6 +59,9 @@ def find(crib: Crib, words: Sequence[str], most: int | None = None) -> Found:
 
 def show(crib: Crib, number: int) -> Card:
     """All that is known of a cutter. Raises `CribError` where there is none of that number."""
+    from crib.cutters.known import known
+    from crib.store.changes import undone_by
+
     cutter, history = crib.cutter(number), crib.history(number)
     return Card(cutter, crib.typed(number), known(cutter), history, undone_by(history))
 

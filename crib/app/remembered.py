@@ -13,13 +13,14 @@ from crib.machining.metal import metal_of
 from crib.planning.ask import read_request
 from crib.safety.refer import refer
 from crib.shop import Shop
-from crib.store import Holdings, Note, PastQuestion
+from crib.store import Holdings, Note
 from crib.store.notes import cutter_of, size_of
 
 if TYPE_CHECKING:
     from datetime import date
 
     from crib.buying.uses import Past
+    from crib.store import PastQuestion
 
 
 def bench_of(there: Holdings, shop: Shop) -> Bench:

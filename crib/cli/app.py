@@ -11,7 +11,6 @@ from collections.abc import Sequence
 from crib.cli import out, plain
 from crib.cli.asked import Asked, is_on, split
 from crib.cli.commands import COMMANDS, may_be_words
-from crib.cli.first_page import first_page
 from crib.cli.status import Status
 from crib.findings import notices
 from crib.findings.errors import CribError, failure
@@ -75,6 +74,8 @@ def _dispatch(asked: Asked, rest: list[str], words: Sequence[str]) -> Status:
         out.answer(asked, {"version": number}, [f"crib {number}"])
         return Status.ANSWERED
     if len(rest) == 1 and rest[0] in _HELP_NAMES:
+        from crib.cli.first_page import first_page
+
         print(first_page(out.columns()))
         return Status.ANSWERED
     if may_be_words(rest):

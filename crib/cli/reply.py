@@ -8,12 +8,15 @@ from contextlib import AbstractContextManager, contextmanager
 
 from crib.app import asking
 from crib.app.asking import Reply
-from crib.app.opening import Crib
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.progress import telling
 from crib.findings.errors import CribError
+from crib.light.hints import TYPE_CHECKING
 from crib.pages.more import More
+
+if TYPE_CHECKING:
+    from crib.app.opening import Crib
 
 _SCREEN = 40
 """Lines that an answer has at the most, if it can be told in them."""

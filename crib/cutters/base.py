@@ -171,6 +171,11 @@ class Kind:
         """Whether one of this kind isn't made to open anything from solid: it works buried, or its neck is thin."""
         return self.buried or (cutter.neck_mm is not None and cutter.neck_mm < (cutter.diameter_mm or 0.0) / 2)
 
+    @property
+    def saws(self) -> bool:
+        """Whether it takes its whole depth at once."""
+        return self.operation == "sawing"
+
 
 class Kinds(Mapping[str, Kind]):
     """The kinds by name, each loaded when it is asked for: a short answer is about few of them."""

@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crib.cutters.base import Clearances, Cutter, Unknown
-from crib.cutters.checks import no_fatter, no_longer
 from crib.cutters.proposals import LONGER_MM, THOU, Need, new
 from crib.cutters.shanks import disc_shank
 from crib.cutters.shapes import Stem, cylinder
 from crib.findings.finding import Finding
 from crib.geometry.silhouette import Silhouette
-from crib.handbook.stock import NECK_SHARE
 from crib.light.tuples import NamedTuple
 
 _STICK_OUT = 38.1
@@ -85,6 +83,8 @@ def on_a_neck(cutter: Cutter, face: float, reach: float, top: float, clear: Clea
 
 def check(cutter: Cutter) -> tuple[Finding, ...]:
     """A neck as fat as the teeth, a face longer than the reach, a reach longer than the cutter."""
+    from crib.cutters.checks import no_fatter, no_longer
+
     return (
         *no_fatter(cutter, "neck_mm", "diameter_mm", "the neck", "the diameter over the teeth"),
         *no_fatter(cutter, "neck_mm", "nominal_mm", "the neck", "the diameter over the teeth"),
@@ -111,6 +111,8 @@ def under_a_lip(need: Need, kind: str, disc: Disc, marking: str | None = None, n
                 ) -> Iterator[Cutter]:
     """A disc for a room under a lip, where its neck goes in; `neck`: that of the standard, where it has one."""
     limit = neck_limit(need, disc.diameter)
+    from crib.handbook.stock import NECK_SHARE
+
     usual = NECK_SHARE * disc.diameter if neck is None else neck
     if limit is not None and limit > 0.1 * disc.diameter and (neck is None or neck <= limit):
         reach = need.deep + need.end + LONGER_MM

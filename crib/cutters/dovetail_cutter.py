@@ -7,7 +7,6 @@ from math import radians, tan
 
 from crib.cutters import disc, flank
 from crib.cutters.base import Clearances, Cutter, Kind, Motion
-from crib.cutters.checks import no_fatter, no_longer
 from crib.cutters.gauged import by_angle
 from crib.cutters.proposals import LONGER_MM, Need, Wanted, new, thin_necked
 from crib.cutters.speech import Angle, Name, Speech
@@ -27,6 +26,8 @@ def _form(cutter: Cutter, clear: Clearances) -> Silhouette:
 
 
 def _check(cutter: Cutter) -> tuple[Finding, ...]:
+    from crib.cutters.checks import no_fatter, no_longer
+
     return (
         *flank.check(cutter),
         *no_fatter(cutter, "neck_mm", "diameter_mm", "the neck", "the diameter over the teeth"),

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion
-from crib.cutters.checks import no_longer
 from crib.cutters.gauged import IN, Candidate, Gauging, Measured, fine, outside
 from crib.cutters.proposals import Need, Wanted, new
 from crib.cutters.shapes import cone, cylinder
@@ -13,9 +12,11 @@ from crib.cutters.speech import Name, Order, Speech
 from crib.findings.finding import Finding
 from crib.findings.message import said
 from crib.geometry.silhouette import Silhouette
-from crib.handbook.drill_lengths import REDUCED_MM, Flutes, flutes, said_of
-from crib.handbook.drill_sizes import drill_names, made_between
 from crib.handbook.points import point_length
+from crib.light.hints import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from crib.handbook.drill_lengths import Flutes
 
 _SIGNS = r"jobbers?|split|taper length|screw[ -]machine|letter [a-z]|reduced|turned[ -]down"
 POINT_DEG = 118.0
@@ -53,6 +54,8 @@ def flutes_of(cutter: Cutter) -> Flutes:
     """The shortest, usual and longest flutes that a drill whose flutes aren't on record may have [mm]: by what its note
     says of it, of one with a reduced shank what those have; never so long as the whole drill, and of one that is
     longer than any series what that may have."""
+    from crib.handbook.drill_lengths import REDUCED_MM, Flutes, said_of
+
     size = cutter.diameter_mm or cutter.nominal_mm or 0.0
     found = said_of(size, f"{cutter.note or ''} {cutter.marking or ''}")
     if cutter.shank_mm is not None and cutter.shank_mm < size - 0.5 and size > _HALF_INCH:
@@ -74,6 +77,8 @@ def _on_axis(cutter: Cutter, clear: Clearances) -> Silhouette:
 
 
 def _check(cutter: Cutter) -> tuple[Finding, ...]:
+    from crib.cutters.checks import no_longer
+
     return no_longer(cutter, "length_of_cut_mm", "overall_length_mm", "the flutes", "the overall length")
 
 
@@ -82,6 +87,8 @@ def _fits(measured: Measured) -> Iterator[Candidate]:
     can't be told apart with calipers."""
     if measured.diameter_mm is None:
         return
+    from crib.handbook.drill_sizes import drill_names
+
     named = drill_names()
     near = [(mm, name) for mm, name in named if not outside(measured.diameter_mm - mm, -_WORN_MM, _OVER_MM)]
     for mm, name in near or named:
@@ -100,6 +107,8 @@ def _proposes(need: Need) -> Iterator[Wanted]:
     series; its own first unless they come out near a limit. An inch shop buys the 9/32, not a 7 mm."""
     if need.limits is None:
         return
+    from crib.handbook.drill_sizes import made_between
+
     low, high = need.limits
     middle, well_in = (low + high) / 2, _WELL_IN * (high - low) / 2
     made: dict[float, bool] = {}
@@ -114,6 +123,8 @@ def _proposes(need: Need) -> Iterator[Wanted]:
 
 def jobber(mm: float) -> Wanted:
     """A drill as it is sold, its flutes by the table of its size."""
+    from crib.handbook.drill_lengths import flutes
+
     cut = float(flutes(mm).usual)
     return Wanted(new("drill", diameter_mm=mm, shank_mm=mm, length_of_cut_mm=cut, angle_deg=118.0, flutes=2),
                   "drill sizes")

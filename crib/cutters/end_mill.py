@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion, Unknown
-from crib.cutters.checks import no_fatter, no_longer
 from crib.cutters.edges import is_serrated
 from crib.cutters.gauged import IN, SIZE_MM, Candidate, Gauging, Measured, fine, outside, parts_of_an_inch, whole_mm
 from crib.cutters.proposals import LONGER_MM, MEMORY, THOU, TO_ORDER, Need, Wanted, new
@@ -96,6 +95,8 @@ def _corner(cutter: Cutter) -> float:
 
 
 def _check(cutter: Cutter) -> tuple[Finding, ...]:
+    from crib.cutters.checks import no_fatter, no_longer
+
     return (
         *no_longer(cutter, "length_of_cut_mm", "overall_length_mm", "the length of cut", "the overall length"),
         *no_fatter(cutter, "neck_mm", "diameter_mm", "the neck", "the diameter"),
@@ -104,6 +105,8 @@ def _check(cutter: Cutter) -> tuple[Finding, ...]:
 
 
 def _check_corner(cutter: Cutter) -> tuple[Finding, ...]:
+    from crib.cutters.checks import no_longer
+
     return no_longer(cutter.but(radius_mm=(cutter.diameter_mm or 1e9) / 2), "corner_radius_mm", "radius_mm",
                      "the corner radius", "half the diameter")
 

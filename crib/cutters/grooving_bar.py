@@ -7,7 +7,6 @@ from collections.abc import Iterator, Mapping
 
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion, Unknown
 from crib.cutters.boring_bar import reach
-from crib.cutters.checks import no_longer
 from crib.cutters.gauged import parts_of_an_inch
 from crib.cutters.proposals import THOU, TO_ORDER, Need, Wanted, new
 from crib.cutters.shapes import cylinder
@@ -44,6 +43,8 @@ def _unknowns(cutter: Cutter) -> tuple[Unknown, ...]:
 
 def _check(cutter: Cutter) -> tuple[Finding, ...]:
     """A bar and its tooth don't go into a hole that is narrower than both."""
+    from crib.cutters.checks import no_longer
+
     bar, out, hole = cutter.diameter_mm, cutter.length_of_cut_mm or 0.0, cutter.min_hole_mm
     found = no_longer(cutter, "reach_mm", "overall_length_mm", "the reach", "the overall length")
     if bar is not None and out > _MOST_OUT * bar + 1e-6:

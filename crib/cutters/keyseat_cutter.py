@@ -11,8 +11,14 @@ from crib.cutters.gauged import IN, SIZE_MM, Candidate, Gauging, Measured, fine,
 from crib.cutters.proposals import LONGER_MM, Need, Wanted, new, thin_necked
 from crib.cutters.speech import Name, Order, Speech
 from crib.findings.message import InWords, said
-from crib.handbook import stock
-from crib.handbook.stock import StockKeyseatCutter
+from crib.light.hints import TYPE_CHECKING
+from crib.light.modules import later
+
+if TYPE_CHECKING:
+    from crib.handbook import stock
+    from crib.handbook.stock import StockKeyseatCutter
+else:
+    stock = later("crib.handbook.stock")
 
 _MOST, _USUAL_REACH_MM = 3, 0.75 * IN
 """So many sizes are proposed beside a wall, and how far they reach there [mm]. From memory."""

@@ -8,7 +8,14 @@ from crib.cutters.base import Clearances, Cutter, Unknown
 from crib.cutters.proposals import Need, Wanted, new
 from crib.cutters.shapes import cylinder
 from crib.geometry.silhouette import Silhouette
-from crib.handbook.stock import SOURCE, StockDisc
+from crib.light.hints import TYPE_CHECKING
+from crib.light.modules import later
+
+if TYPE_CHECKING:
+    from crib.handbook import stock
+    from crib.handbook.stock import StockDisc
+else:
+    stock = later("crib.handbook.stock")
 
 
 def form(cutter: Cutter, clear: Clearances) -> Silhouette:
@@ -42,7 +49,7 @@ def made(discs: Iterable[StockDisc], words: str) -> Iterator[tuple[float, float,
 
     for disc in discs:
         name = f"{in_words(disc.diameter_mm, 'in')} x {in_words(disc.face_mm, 'in')} {words}"
-        yield disc.diameter_mm, disc.face_mm, name, SOURCE
+        yield disc.diameter_mm, disc.face_mm, name, stock.SOURCE
 
 
 def proposed(need: Need, kind: str, made: Iterable[StockDisc]) -> Iterator[Wanted]:
@@ -54,4 +61,4 @@ def proposed(need: Need, kind: str, made: Iterable[StockDisc]) -> Iterator[Wante
         taken = need.arbors is None or any(abs(bore - one.bore_mm) < 0.01 for bore in need.arbors)
         if taken and low - 1e-6 <= one.face_mm <= high + 1e-6:
             yield Wanted(new(kind, diameter_mm=one.diameter_mm, face_mm=one.face_mm, bore_mm=one.bore_mm, flutes=32),
-                         SOURCE)
+                         stock.SOURCE)

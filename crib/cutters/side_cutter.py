@@ -6,7 +6,13 @@ from crib.cutters import on_arbor
 from crib.cutters.base import Cutter, Kind, Motion
 from crib.cutters.gauged import IN, by_disc
 from crib.cutters.speech import Name, Speech
-from crib.handbook import stock
+from crib.light.hints import TYPE_CHECKING
+from crib.light.modules import later
+
+if TYPE_CHECKING:
+    from crib.handbook import stock
+else:
+    stock = later("crib.handbook.stock")
 
 USUAL_TEETH = 18
 """Teeth of a side cutter about 3 in across (from memory)."""

@@ -9,7 +9,13 @@ from crib.cutters.speech import Name, Speech
 from crib.findings.errors import wrong
 from crib.findings.finding import Finding
 from crib.findings.message import InWords, said
-from crib.handbook import stock
+from crib.light.hints import TYPE_CHECKING
+from crib.light.modules import later
+
+if TYPE_CHECKING:
+    from crib.handbook import stock
+else:
+    stock = later("crib.handbook.stock")
 
 USUAL_TEETH = 36
 """Teeth of a saw about 3 in across (from memory)."""

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from crib.features.base import CLOSED_CORNER, CallsFor, Dimension, Feature, FeatureKind, SizeSpec, refuse
-from crib.features.closed import check_corner
 from crib.features.request import Request
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
 from crib.features.speech import Speech
@@ -57,6 +56,8 @@ def _check(request: Request, width: Size) -> None:
         asked = "closed at both ends it is a pocket: make pocket" if request.ends == "closed" else (
             "--ends one, and it has a closed end")
         raise refuse(f"a slot with ends '{request.ends}' has no corners of a closed end", corner.text, asked)
+    from crib.features.closed import check_corner
+
     check_corner(corner, width, "width")
 
 

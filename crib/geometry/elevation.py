@@ -6,7 +6,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from functools import cache, lru_cache, reduce
 
-from crib.geometry.axis_view import came_through, disc, swept
 from crib.geometry.faces import FINE, Standing, is_along, made
 from crib.geometry.farthest import farthest
 from crib.geometry.free_positions import Gap, cut, gaps
@@ -14,7 +13,6 @@ from crib.geometry.operation import Frame, Operation
 from crib.geometry.outline import Outline
 from crib.geometry.proud import stands
 from crib.geometry.region import FAR, NOTHING, Region, union
-from crib.geometry.round_view import near, taken, touched
 from crib.geometry.silhouette import Part
 from crib.geometry.view import Remains, Spot, Stage, View
 from crib.light.records import dataclass
@@ -46,7 +44,7 @@ def _stock(outline: Outline, frame: Frame) -> _Done:
 def _after(done: _Done, number: int, one: Operation) -> _Done:
     """After one more operation: plans that begin alike come to the same until they part."""
     outline, frame, form, before = done.outline, done.frame, one.form, done.standing
-    is_stuck = bool(frame is Frame.AXIS and one.free and disc(one.z, FAR, one.free) & before & outline.least)
+    is_stuck = frame is Frame.AXIS and _is_over_metal(one, before & outline.least)
     mine = _passed(form.sure, one)
     over = mine if form.may == form.sure and not one.goes_round else _touched(form.may, one)
     standing = before - (mine & outline.stock) if outline.obstacles else before - mine
@@ -85,25 +83,49 @@ def follow(outline: Outline, operations: Sequence[tuple[int, Operation]], frame:
     )
 
 
+def _is_over_metal(one: Operation, metal: Region) -> bool:
+    """Whether metal stands in the middle, of which a body takes nothing."""
+    if not one.free:
+        return False
+    from crib.geometry.axis_view import disc
+
+    return bool(disc(one.z, FAR, one.free) & metal)
+
+
 def _passed(parts: Sequence[Part], one: Operation) -> Region:
     """What some parts of a body take."""
     if one.goes_round:
+        from crib.geometry.round_view import taken
+
         return taken(parts, one)
-    return swept(parts, one.z) if one.frame is Frame.AXIS else cut(parts, one.x, one.z)
+    if one.frame is not Frame.AXIS:
+        return cut(parts, one.x, one.z)
+    from crib.geometry.axis_view import swept
+
+    return swept(parts, one.z)
 
 
 def _touched(parts: Sequence[Part], one: Operation) -> Region:
     """What some parts of a body pass over, on the way there too."""
-    return touched(parts, one) if one.goes_round else _passed(parts, one)
+    if not one.goes_round:
+        return _passed(parts, one)
+    from crib.geometry.round_view import touched
+
+    return touched(parts, one)
 
 
 def _nearest(one: Operation, before: Region, standing: Region) -> Iterable[Gap]:
     """How near the parts that don't cut come to metal."""
     form = one.form
     if one.goes_round:
+        from crib.geometry.round_view import near
+
         return near(form.clear, one, before, standing, form.sure)
-    clear = [came_through(part) for part in form.clear] if one.frame is Frame.AXIS else form.clear
-    return gaps(clear, standing, one.x, one.z)
+    if one.frame is not Frame.AXIS:
+        return gaps(form.clear, standing, one.x, one.z)
+    from crib.geometry.axis_view import came_through
+
+    return gaps([came_through(part) for part in form.clear], standing, one.x, one.z)
 
 
 def _not_waived(outline: Outline, left: Region) -> Region:

@@ -12,7 +12,6 @@ from itertools import pairwise
 from math import floor
 from operator import attrgetter
 
-from crib.geometry.aslant import distance, room_for
 from crib.geometry.region import FAR, Region, pile, trapezoid, union
 from crib.geometry.silhouette import Part, Silhouette
 from crib.geometry.slabs import Slab, Span, along
@@ -146,6 +145,8 @@ def _at_least(part: Part, boxes: Sequence[tuple[int, int, int, int]], x: int, z:
 def _gap(part: Part, slab: Slab, span: Span, x: int, z: int) -> Gap:
     low, high = z + part.low, z + part.high
     if span.left_low != span.left_high or span.right_low != span.right_high:
+        from crib.geometry.aslant import distance, room_for
+
         slack, at = room_for(part, slab, span, x, z)
         reaching = 1 if span.left_low + span.left_high > 2 * x else -1
         gap = round(distance(part, slab, span, x, z))

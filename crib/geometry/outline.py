@@ -221,6 +221,11 @@ class Outline:
             for room in self.rooms
         )
 
+    @cached_property
+    def leaning_over(self) -> tuple[Room, ...]:
+        """The rooms whose walls lean over a body in them."""
+        return tuple(room for room in self.rooms if room.leans_over)
+
     def standing(self, removed: Region) -> Region:
         """What stands when so much is gone: metal and obstacles."""
         if removed not in self._stands:

@@ -9,7 +9,6 @@ from __future__ import annotations
 import re
 
 from crib.findings.errors import CribError
-from crib.handbook.not_here import special
 from crib.light.patterns import pattern
 from crib.light.records import dataclass
 
@@ -218,6 +217,8 @@ def find_material(words: str) -> Material:
         raise CribError("material", "material is empty", words, "a name or a grade: grey iron, 1018, 6061, brass …")
     if (named := _names().get(key)) is not None:
         return named
+    from crib.handbook.not_here import special
+
     if own := special(words):
         raise CribError("material", f"material {words.strip()!r}: {own.what}", words, own.help)
     if (found := _by_grade(words)) is not None:

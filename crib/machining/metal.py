@@ -5,7 +5,6 @@ from __future__ import annotations
 from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.handbook.hard_metal import at_hardness
-from crib.handbook.hardness import read_hardness
 from crib.handbook.materials import Material, find_material
 from crib.shop import Shop
 
@@ -18,7 +17,11 @@ def metal_of(request: Request, shop: Shop) -> Material:
     Raises `CribError` for one that isn't known, that isn't cut on a mill, or that the bench must be ready for first.
     """
     material = ask_first(find_material(request.material or DEFAULT_MATERIAL), shop)
-    return at_hardness(material, read_hardness(request.hardness) if request.hardness else None)
+    if not request.hardness:
+        return at_hardness(material, None)
+    from crib.handbook.hardness import read_hardness
+
+    return at_hardness(material, read_hardness(request.hardness))
 
 
 def ask_first(material: Material, shop: Shop) -> Material:

@@ -20,12 +20,10 @@ from crib.handbook.bites import (
     side_step,
     slot_bite,
 )
-from crib.handbook.dovetails import flank_step
 from crib.handbook.materials import Material
 from crib.handbook.speeds import SpindleStep
 from crib.holders import hold
 from crib.holders.base import Arbor, Held, Holding, stick_out
-from crib.holders.chucks import hold_down, over
 from crib.light.hints import TYPE_CHECKING, Any
 from crib.light.records import dataclass
 from crib.light.tuples import NamedTuple
@@ -216,6 +214,8 @@ def _down(cutter: Cutter, down: Descent, shop: Shop, material: Material, owned: 
     draw = kind.on_axis or (kind.form if kind.down else None)
     if draw is None:
         return None
+    from crib.holders.chucks import hold_down, over
+
     form = draw(cutter, Clearances(shop.neck_clearance_mm, shop.end_clearance_mm))
     if down.makes_mm is not None:
         form = _making(form, down.makes_mm)
@@ -268,7 +268,6 @@ def _along(known: Cutter, shop: Shop, material: Material, owned: Cutter) -> Tool
     bite = min(height / 1e6, kind.bite_mm or inf, own)
     feeding = fed(cutting(filled, kind, diameter, filled.flutes, height / 1e6 if kind.buried else bite), shop, material,
                   own_rpm(shop, owned))
-    side = flank_step(material) if Motion.FLANK in kind.motions else side_step(diameter, material)
     return Tool(
         owned=owned,
         known=known,
@@ -277,7 +276,7 @@ def _along(known: Cutter, shop: Shop, material: Material, owned: Cutter) -> Tool
         form=Silhouette(form.sure, form.may, (*form.clear, *held.parts)),
         held=held,
         bite=nm(bite if kind.buried else feeding.bite),
-        side=nm(side * stiff),
+        side=nm(_side(kind, diameter, material) * stiff),
         overlap=min(height // 2, nm(level_overlap(height / 1e6))),
         centre_limit=nm(centre_bite_limit(diameter, material) * min(1.0, stiff)),
         finish=nm(finish_allowance(diameter)),
@@ -288,6 +287,15 @@ def _along(known: Cutter, shop: Shop, material: Material, owned: Cutter) -> Tool
         feeding=feeding,
         down=None,
     )
+
+
+def _side(kind: Kind, diameter: float, material: Material) -> float:
+    """How wide a step to the side it takes [mm]."""
+    if Motion.FLANK not in kind.motions:
+        return side_step(diameter, material)
+    from crib.handbook.dovetails import flank_step
+
+    return flank_step(material)
 
 
 def cutting(cutter: Cutter, kind: Kind, diameter: float, teeth: int | None, bite: float) -> Cutting:

@@ -8,7 +8,6 @@ from crib.features import KINDS
 from crib.features.base import ENDS, FeatureKind, SizeSpec
 from crib.features.request import Request, Spoken, Wall
 from crib.findings.errors import CribError
-from crib.handbook.hardness import read_hardness
 from crib.handbook.sizes import read_size, source_of
 from crib.light.hints import TYPE_CHECKING
 from crib.light.records import dataclass, replace
@@ -78,6 +77,8 @@ def fields(kind: FeatureKind) -> tuple[Field, ...]:
 def _hardness(texts: Mapping[str, str]) -> str | None:
     """The hardness as it was said, if it can be read."""
     if "hardness" in texts:
+        from crib.handbook.hardness import read_hardness
+
         read_hardness(texts["hardness"])
     return texts.get("hardness")
 

@@ -16,7 +16,6 @@ from crib.handbook.bites import teeth_in_cut
 from crib.handbook.deviations import floor_tilt, tram_hollow, wall_lean
 from crib.machining.draft import Draft
 from crib.machining.ends import climbs, run_out
-from crib.machining.methods.from_the_side import saws
 from crib.machining.overruled import may_be
 from crib.machining.question import Question
 from crib.machining.tool import Tool
@@ -197,7 +196,7 @@ def sawing(draft: Draft) -> Iterator[Finding]:
     chips."""
     for job in draft.jobs:
         tool = job.tool
-        if not saws(tool):
+        if not tool.kind.saws:
             continue
         yield Finding("SW2", Grade.NOTE, said("{cutter}: one tooth may do the cutting: feed by the high tooth, slowly; "
                                               "guard the saw, hands well clear",

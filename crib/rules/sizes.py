@@ -15,7 +15,6 @@ from crib.machining.draft import Draft
 from crib.machining.methods import method_of
 from crib.machining.methods.base import PassBound
 from crib.machining.methods.cuts import LEAST_BITE, Job, rubs
-from crib.machining.methods.from_the_side import saws
 from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import BY_ITS_WIDTH, BY_THE_AXIS, LEANING, PREPARES, SIDEWAYS, SIZED, Role
@@ -231,7 +230,7 @@ def _decided(draft: Draft) -> Iterator[tuple[Dimension, Band, list[Job]]]:
         stepped = last.manner in (*BY_THE_AXIS, *SIDEWAYS) or _is_narrower(last, outline) or (
             len({cut.x for job in makes for cut in job.cuts}) > 1)
         way = _way(draft.question, dimension, last.levels, last.manner in BY_ITS_WIDTH, stepped)
-        if dimension.sort == "height" and last.cuts and last.levels == 1 and saws(last.tool):
+        if dimension.sort == "height" and last.cuts and last.levels == 1 and last.tool.kind.saws:
             way = sawn(draft.question.shop.saw_runout_mm)
         if way is not None:
             yield dimension, way, jobs
@@ -323,7 +322,7 @@ def leans(draft: Draft) -> Iterator[Finding]:
 
 def surely_leans(tool: Tool, levels: int) -> bool:
     """Whether a tool that goes in so many levels leans beside its first cut, whoever else is there (see SW1)."""
-    return levels > 1 and saws(tool)
+    return levels > 1 and tool.kind.saws
 
 
 TOOLS = (measured,)

@@ -7,7 +7,6 @@ from collections.abc import Iterator
 from crib.findings.finding import Finding, Grade, off_drawing
 from crib.findings.message import Mm, said
 from crib.geometry.outline import Room
-from crib.handbook.dovetails import UNDERCUT_FIRST_MM
 from crib.machining.draft import Draft
 from crib.machining.methods.cuts import Job
 from crib.machining.words import LEANING, PREPARES, Manner, Side
@@ -61,6 +60,8 @@ def opened_first(draft: Draft) -> Iterator[Finding]:
     """DT5: much metal at a corner, in steel, is better opened by an undercut in steps first."""
     if draft.question.material.group not in ("steel", "stainless"):
         return
+    from crib.handbook.dovetails import UNDERCUT_FIRST_MM
+
     for job, room in _slanted(draft):
         metal = sum(cut.radial for cut in job.cuts if cut.side == Side.BACK and cut.z == room.aim.low) / 1e6
         if job.manner in LEANING and metal > UNDERCUT_FIRST_MM:

@@ -5,25 +5,41 @@ from __future__ import annotations
 from collections.abc import Iterator
 from contextlib import contextmanager
 
-from crib.store.changes import Change
+from crib.light.hints import TYPE_CHECKING
+from crib.light.modules import later
 from crib.store.columns import SOURCES
 from crib.store.crib import Crib
-from crib.store.find import Found
-from crib.store.held_back import HeldBack
 from crib.store.holdings import Holdings
 from crib.store.in_a_file import open_file
 from crib.store.notes import Note
-from crib.store.parts import KeptPart
-from crib.store.questions import PastQuestion
 from crib.store.sqlite import is_fresh
-from crib.store.taken import Arrival
 from crib.store.where import place
+
+if TYPE_CHECKING:
+    from crib.store.changes import Change
+    from crib.store.find import Found
+    from crib.store.held_back import HeldBack
+    from crib.store.parts import KeptPart
+    from crib.store.questions import PastQuestion
+    from crib.store.taken import Arrival
 
 __all__ = [
     "SOURCES", "Arrival", "Change", "Crib", "Found",
     "HeldBack", "Holdings", "KeptPart", "Note", "PastQuestion", "begin_crib", "crib_exists",
     "open_crib",
 ]
+
+
+_ELSEWHERE = {"Arrival": "taken", "Change": "changes", "Found": "find", "HeldBack": "held_back", "KeptPart": "parts",
+              "PastQuestion": "questions"}
+"""Records of which a question makes none, with the files that they are in."""
+
+
+def __getattr__(name: str) -> object:
+    """What is seldom needed, imported when it is asked for."""
+    if name not in _ELSEWHERE:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    return getattr(later(f"{__name__}.{_ELSEWHERE[name]}"), name)
 
 
 def open_crib(where: str | None, create: bool = False, units: str | None = None,

@@ -5,19 +5,26 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from contextlib import AbstractContextManager
 
-from crib.light.hints import Any
+from crib.light.hints import TYPE_CHECKING, Any
+from crib.light.modules import later
 from crib.light.records import replace
-from crib.store import changes as done
-from crib.store import held_back as held
-from crib.store import notes, parts
-from crib.store import questions as past
-from crib.store.changes import Change
+from crib.store import notes
 from crib.store.database import Database
-from crib.store.held_back import HeldBack
 from crib.store.holdings import LAST, Holdings
 from crib.store.notes import Note
-from crib.store.parts import KeptPart
-from crib.store.questions import PastQuestion
+
+if TYPE_CHECKING:
+    from crib.store import changes as done
+    from crib.store import held_back as held
+    from crib.store import parts
+    from crib.store import questions as past
+    from crib.store.changes import Change
+    from crib.store.held_back import HeldBack
+    from crib.store.parts import KeptPart
+    from crib.store.questions import PastQuestion
+else:
+    done, held, parts, past = map(later, ("crib.store.changes", "crib.store.held_back", "crib.store.parts",
+                                          "crib.store.questions"))
 
 
 class Books:

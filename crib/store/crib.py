@@ -7,15 +7,13 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import AbstractContextManager, contextmanager
 
 from crib.cutters.base import Cutter
-from crib.cutters.known import known
 from crib.findings.errors import CribError
 from crib.light.hints import TYPE_CHECKING, Any
+from crib.light.modules import later
 from crib.light.records import replace
 from crib.shop import SETTINGS as KNOWN
 from crib.shop import Shop, from_json
-from crib.store import changes as done
-from crib.store import find, meanwhile, notes
-from crib.store import taken as come
+from crib.store import notes
 from crib.store.books import Books
 from crib.store.columns import CUTTER, CUTTER_READ, TABLES
 from crib.store.database import Database, Row
@@ -27,8 +25,14 @@ from crib.store.statements import LARGEST_ID, insert, listed, now, who
 if TYPE_CHECKING:
     from pathlib import Path
 
+    from crib.store import changes as done
+    from crib.store import find, meanwhile
+    from crib.store import taken as come
     from crib.store.inflow import Inflow
     from crib.store.salvage import Salvaged
+else:
+    done, find, meanwhile, come = map(later, ("crib.store.changes", "crib.store.find", "crib.store.meanwhile",
+                                              "crib.store.taken"))
 
 _NONSENSE = (ValueError, TypeError, LookupError, AttributeError, ArithmeticError)
 
@@ -296,6 +300,8 @@ def _source(source: str | None) -> dict[str, str]:
 
 def _differences(before: Cutter, after: Cutter) -> tuple[dict[str, Any], dict[str, Any]]:
     """What changed, as it was and as it is; under `known` how each value was and is known, where either changed."""
+    from crib.cutters.known import known
+
     was, now = before.as_json(), after.as_json()
     changed = [key for key in now if was.get(key) != now[key]]
     if not changed:

@@ -5,15 +5,22 @@ from __future__ import annotations
 import json
 
 from crib.cutters.base import Cutter
+from crib.light.hints import TYPE_CHECKING
+from crib.light.modules import later
 from crib.light.records import dataclass, replace
 from crib.shop import Shop, from_json
-from crib.store import held_back, notes
+from crib.store import notes
 from crib.store.columns import CUTTER_READ, HELD_BACK, NOTE
 from crib.store.database import Database
-from crib.store.held_back import HeldBack
 from crib.store.notes import Note
 from crib.store.rows import from_rows
 from crib.store.statements import listed
+
+if TYPE_CHECKING:
+    from crib.store import held_back
+    from crib.store.held_back import HeldBack
+else:
+    held_back = later("crib.store.held_back")
 
 SETTINGS = "SELECT name, value FROM setting"
 NOTES = f"SELECT {listed(NOTE)} FROM note ORDER BY id"

@@ -20,7 +20,7 @@ def note(path: str | Path) -> None:
     """Remember that a file is sound as it is now. Where nothing can be written nothing is remembered."""
     with suppress(OSError):
         known = json.dumps([strftime(_DAY), *_state(path)])
-        with open(_beside(path), "w", encoding="ascii") as file:
+        with open(_beside(path), "w", encoding="utf-8") as file:
             file.write(known)
 
 
@@ -49,7 +49,7 @@ def _state(path: str | Path) -> list[int]:
 
 def _noted(path: str | Path) -> list[object]:
     try:
-        with open(_beside(path), encoding="ascii") as file:
+        with open(_beside(path), encoding="utf-8") as file:
             return list(json.load(file))
     except (OSError, ValueError, TypeError):
         return []

@@ -64,7 +64,14 @@ def _imports(path: Path) -> Iterator[str]:
     return (module for node in statements(ast.parse(path.read_text(encoding="utf-8"))) for module in _imports_of(node))
 
 
+LATER = re.compile(r"crib(?:[.]\w+)+")
+"""A module that `crib.light.modules.later` is told to import when it is wanted."""
+
+
 def _imports_of(node: ast.AST) -> Iterator[str]:
+    if isinstance(node, ast.Assign) and "later" in ast.unparse(node.value):
+        texts = [inner.value for inner in ast.walk(node.value) if isinstance(inner, ast.Constant)]
+        yield from (text for text in texts if isinstance(text, str) and LATER.fullmatch(text))
     if isinstance(node, ast.Import):
         yield from (alias.name for alias in node.names)
     elif isinstance(node, ast.ImportFrom):

@@ -4,28 +4,28 @@ and the bound that the search goes by."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from importlib import import_module
+
 from crib.geometry.free_positions import Interval
 from crib.geometry.outline import Lean, Opening, Outline, Room
 from crib.geometry.region import Region
 from crib.machining.gate import Gate
-from crib.machining.methods import (
-    along_a_flank,
-    along_an_edge,
-    from_above,
-    from_the_side,
-    in_a_fillet,
-    round_an_edge,
-    under_a_lip,
-)
 from crib.machining.methods.base import Attempt, Limit, Limits, Method, PassBound, Site, Stand, takes
 from crib.machining.methods.cuts import Job
-from crib.machining.methods.mirrored import mirrored
 from crib.machining.tool import Tool
 
-_RIGHT_HANDED = (round_an_edge.METHOD, in_a_fillet.METHOD, along_a_flank.METHOD, along_an_edge.METHOD,
-                 from_above.METHOD, from_the_side.METHOD, under_a_lip.METHOD)
-METHODS: tuple[Method, ...] = (*map(mirrored, _RIGHT_HANDED), *_RIGHT_HANDED)
-
+METHODS: dict[str, Callable[[Room], bool]] = {
+    "round_an_edge": lambda room: room.rounded is not None,
+    "in_a_fillet": lambda room: room.hollow is not None,
+    "along_a_flank": lambda room: room.leans_over,
+    "along_an_edge": lambda room: room.lean is not None and room.lean.run < 0,
+    "from_above": lambda room: room.opens(Opening.TOP),
+    "from_the_side": lambda room: room.opens(Opening.RIGHT),
+    "under_a_lip": lambda room: True,
+}
+"""The methods by their files, each with the rooms that are cleared so where none before it suits; a file is loaded when
+such a room is met."""
 
 _KNOWN: dict[tuple[frozenset[Opening], Lean | None, bool, bool], Method] = {}
 
@@ -34,8 +34,21 @@ def method_of(room: Room) -> Method:
     """The method by which a room is cleared, by its open sides and the lean of its walls."""
     place = (room.open, room.lean, room.rounded is not None, room.hollow is not None)
     if place not in _KNOWN:
-        _KNOWN[place] = next(method for method in METHODS if method.suits(room))
+        name, is_mirrored = how(room)
+        method: Method = import_module(f"{__name__}.{name}").METHOD
+        if is_mirrored:
+            from crib.machining.methods.mirrored import mirrored
+
+            method = mirrored(method)
+        _KNOWN[place] = method
     return _KNOWN[place]
+
+
+def how(room: Room) -> tuple[str, bool]:
+    """The file of the method by which a room is cleared, and whether it is done as its mirror image."""
+    is_mirrored = room.opens(Opening.LEFT) and not room.opens(Opening.RIGHT)
+    seen = room.mirrored if is_mirrored else room
+    return next(name for name, suits in METHODS.items() if suits(seen)), is_mirrored
 
 
 def can_try(tool: Tool, room: Room) -> bool:

@@ -10,16 +10,15 @@ from math import atan2, degrees
 from crib.cutters.base import Kind, Motion
 from crib.findings.finding import NO_CHANGE, Figure
 from crib.findings.message import Deg, joined, said
-from crib.geometry.outline import Lean, Opening, Room
+from crib.geometry.outline import Opening, Room
 from crib.geometry.region import FAR, Region, box
 from crib.handbook.bites import bites_needed
 from crib.handbook.dovetails import LAST_BITE_MM, flank_error, square_corner_short
 from crib.handbook.dovetails import widest_neck as widest_flank_neck
 from crib.machining.gate import Gate
-from crib.machining.methods.base import Attempt, Limit, Method, PassBound, Stand, by_levels, side_cuts
-from crib.machining.methods.blocked import blocked
+from crib.machining.methods.base import Attempt, Limit, Method, PassBound, Stand, by_levels, lies_along, side_cuts
 from crib.machining.methods.cuts import GRAIN, LEAST_BITE, Cut, Job, after, side_bites
-from crib.machining.methods.under_a_flank import is_leant_over, meets
+from crib.machining.methods.under_a_flank import meets
 from crib.machining.tool import Tool
 from crib.machining.words import Manner, Role, Side
 from crib.shop import Shop
@@ -31,7 +30,7 @@ _MOST_HEIGHTS = 2
 
 def limits(a: Attempt) -> Iterator[Limit]:
     """Its edge leans as the flank does, it goes between the flanks, and it does them in two heights."""
-    tool, room, lean = a.tool, a.room, lean_of(a)
+    tool, room, lean = a.tool, a.room, a.lean
     yield _square(a, Motion.FLANK in tool.kind.motions)
     yield _other_angle(a, lies_along(tool, lean))
     diameter, sharp = tool.cutter.diameter_mm or 0.0, 2 * tool.form.base / 1e6
@@ -46,12 +45,6 @@ def limits(a: Attempt) -> Iterator[Limit]:
                 "would do it in two", count=count)
     yield Limit("FC2", says, face, needs, "teeth {needs} high or higher would do", needs - face, "face_mm", up=True,
                 holds=count <= min(a.allowed.most_levels, _MOST_HEIGHTS))
-
-
-def lean_of(a: Attempt) -> Lean:
-    """How the walls of the room lean."""
-    assert a.room.lean is not None
-    return a.room.lean
 
 
 def positions(a: Attempt, removed: Region) -> Iterator[Job]:
@@ -70,11 +63,6 @@ def _is_opened(a: Attempt, removed: Region) -> bool:
     low = a.room.least.low
     before = box(a.room.most.right, low, FAR, 0) if a.at_an_edge else box(a.middle - 1, low, a.middle + 1, 0)
     return not (a.outline.stock & before) - removed
-
-
-def lies_along(tool: Tool, lean: Lean) -> bool:
-    """Whether the edge of a tool leans as a face does, within what the drawing allows."""
-    return lean.holds(tool.form.run(lean.rise))
 
 
 def heights_of(a: Attempt) -> tuple[int, ...]:
@@ -221,6 +209,8 @@ def _in_the_way(a: Attempt, cleared: Region) -> Limit:
     for z in heights[:-1]:
         gone = after(a.tool, a.outline, ends[z], gone)
     every = [cut for cuts in ends.values() for cut in cuts]
+    from crib.machining.methods.blocked import blocked
+
     limit = blocked(a, after(a.tool, a.outline, every, gone), [(cut.x, cut.z) for cut in every])
     if limit.key != "neck_mm" or len(heights) == 1:
         return limit
@@ -252,7 +242,7 @@ def _corner(room: Room, diameter: float) -> float:
 
 
 def _other_angle(a: Attempt, holds: bool) -> Limit:
-    lean = lean_of(a)
+    lean = a.lean
     has, wanted = angle_of(a.tool.form.run(lean.rise), lean.rise), angle_of(lean.run, lean.rise)
     height = a.room.aim.height / 1e6
     off = flank_error(height, has, wanted)
@@ -316,7 +306,6 @@ def _is_a_slide(job: Job) -> bool:
 
 
 METHOD = Method(
-    suits=is_leant_over,
     limits=limits,
     positions=positions,
     stands_in=_stands_in,

@@ -14,9 +14,7 @@ from crib.geometry.region import Region
 from crib.handbook.bites import bites_needed
 from crib.handbook.chamfers import BELOW_MM, LEAST_BELOW_MM, leg_ratio, root_left
 from crib.machining.gate import Gate
-from crib.machining.methods.along_a_flank import lean_of, lies_along
-from crib.machining.methods.base import FINE_BAND, Attempt, Limit, Method, PassBound, Stand, takes
-from crib.machining.methods.blocked import blocked
+from crib.machining.methods.base import FINE_BAND, Attempt, Limit, Method, PassBound, Stand, lies_along, takes
 from crib.machining.methods.cuts import GRAIN, LAST_BITE, Cut, Job, after
 from crib.machining.tool import Tool
 from crib.machining.words import Manner, Role, Side
@@ -26,7 +24,7 @@ from crib.units import NM, nm
 
 def limits(a: Attempt) -> Iterator[Limit]:
     """Its edge leans as the face does, as far as an owner might let pass, and its cone is long enough."""
-    tool, aim, edge, lean = a.tool, a.room.aim, a.tool.form.edge, lean_of(a)
+    tool, aim, edge, lean = a.tool, a.room.aim, a.tool.form.edge, a.lean
     upright = ("its edge stands upright unless the work or the head is tilted: levels make a staircase, and a "
                "staircase is no face")
     yield Limit("AN1", upright, fix=NO_CHANGE, short=aim.height / 1e6, holds=Motion.EDGE in tool.kind.motions)
@@ -113,6 +111,8 @@ def _count(a: Attempt) -> tuple[PassBound, ...]:
 
 
 def _in_the_way(a: Attempt, cleared: Region) -> Limit:
+    from crib.machining.methods.blocked import blocked
+
     return blocked(a, cleared | a.outline.aim, [next(places(a))])
 
 
@@ -154,7 +154,6 @@ def _says(job: Job) -> str:
 
 
 METHOD = Method(
-    suits=lambda room: room.lean is not None and room.lean.run < 0,
     limits=limits,
     positions=positions,
     stands_in=lambda a, _: (Stand(z, z + a.room.aim.height) for _, z in places(a)),

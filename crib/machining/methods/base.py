@@ -9,7 +9,7 @@ from crib.cutters.base import Motion
 from crib.findings.finding import Figure
 from crib.findings.message import Text, said
 from crib.geometry.free_positions import Interval, Metal, free_positions
-from crib.geometry.outline import Face, Opening, Outline, Room
+from crib.geometry.outline import Face, Lean, Opening, Outline, Room
 from crib.geometry.region import FAR, Region, box
 from crib.light.records import dataclass, replace
 from crib.light.tuples import NamedTuple
@@ -54,6 +54,12 @@ class Attempt(NamedTuple):
     def middle(self) -> int:
         """The middle of the room."""
         return (self.room.aim.left + self.room.aim.right) // 2
+
+    @property
+    def lean(self) -> Lean:
+        """How the walls of the room lean."""
+        assert self.room.lean is not None
+        return self.room.lean
 
     @property
     def at_an_edge(self) -> bool:
@@ -161,10 +167,10 @@ class Limit(NamedTuple):
 
 @dataclass(frozen=True)
 class Method:
-    """A method of clearing a room: one file with one `METHOD`, listed in `crib/machining/methods/__init__.py`, which
-    derives from it whether a tool can, why not, and what it takes at the least.
+    """A method of clearing a room: one file with one `METHOD`, listed in `crib/machining/methods/__init__.py` with the
+    rooms that are cleared so, which derives from it whether a tool can, why not, and what it takes at the least.
 
-    `suits`: whether a room is cleared so. `limits`: what must hold before a tool can take anything, told of its
+    `limits`: what must hold before a tool can take anything, told of its
     sizes alone. `positions`: the manners in which a tool that keeps them takes metal out of a room, given what is
     gone already: where it stands, in order. `stands_in`: between which heights and places it is then, where no more
     is ever gone than so much; `between`: between which places at the most, told sooner. `count`: what each manner
@@ -178,7 +184,6 @@ class Method:
     can't be told so. `both`: whether every job in a room surely has a pass that cuts both walls at once.
     """
 
-    suits: Callable[[Room], bool]
     limits: Callable[[Attempt], Iterable[Limit]]
     positions: Callable[[Attempt, Region], Iterator[Job]]
     stands_in: Callable[[Attempt, Region], Iterable[Stand]]
@@ -194,6 +199,17 @@ class Method:
     gate: Callable[[Site], Gate | None] = lambda _: None
     between: Callable[[Attempt], Interval] = lambda _: (-FAR, FAR)
     both: Callable[[Room], bool] = lambda _: False
+
+
+def lies_along(tool: Tool, lean: Lean) -> bool:
+    """Whether the edge of a tool leans as a face does, within what the drawing allows."""
+    return lean.holds(tool.form.run(lean.rise))
+
+
+def goes_with_the_fillet(outline: Outline, room: Room) -> bool:
+    """Whether a room is the step beside a fillet: whoever makes that first, along the wall, takes as much of the step
+    with it as he is wide, and may take all."""
+    return room.hollow is not None and room.name != outline.rooms[-1].name
 
 
 def by_levels(a: Attempt, removed: Region, heights: Sequence[int],

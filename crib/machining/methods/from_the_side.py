@@ -10,14 +10,13 @@ from math import inf
 from crib.findings.finding import NO_CHANGE, Figure
 from crib.findings.message import said
 from crib.geometry.free_positions import Gap, gaps
-from crib.geometry.outline import Opening, Outline, Room
+from crib.geometry.outline import Outline, Room
 from crib.geometry.region import FAR, Region
 from crib.handbook.bites import bites_needed
 from crib.handbook.deviations import cusp
 from crib.holders.arbors import FLANGE
 from crib.machining.gate import Beside, Count, Gate, Whole, is_free, is_full
 from crib.machining.methods.base import FINE_BAND, Attempt, Limit, Method, PassBound, Site, Stand, by_levels, side_cuts
-from crib.machining.methods.blocked import blocked, worst_gap
 from crib.machining.methods.cuts import LAST_BITE, Cut, Job, side_bites
 from crib.machining.methods.levels import few_levels, heights_of, levels_in, levels_of, levels_short, low_face, tallest
 from crib.machining.sizes import Most, Sizes
@@ -77,14 +76,9 @@ def _heights(a: Attempt) -> tuple[int, ...]:
 
 def manner_of(tool: Tool, count: int) -> Manner:
     """How a tool that takes so many levels does it."""
-    if saws(tool):
+    if tool.kind.saws:
         return Manner.SAWN if count == 1 else Manner.SAWN_IN_LEVELS
     return Manner.FROM_THE_SIDE if count == 1 else Manner.FROM_THE_SIDE_IN_LEVELS
-
-
-def saws(tool: Tool) -> bool:
-    """Whether a tool is a saw, which takes its whole depth at once."""
-    return tool.kind.operation == "sawing"
 
 
 def _level(a: Attempt, z: int, gone: Region) -> list[Cut]:
@@ -97,9 +91,9 @@ def _level(a: Attempt, z: int, gone: Region) -> list[Cut]:
     edges = a.edges(gone, most.left, max(z, most.low), most.right, min(high, most.high))
     metal = max((ends for _, ends in edges), default=most.left) - (wall - radius)
     fine = tool.can_finish and _is_fine(a.outline, a.room)
-    if saws(tool) or a.room.across:
+    if tool.kind.saws or a.room.across:
         return side_cuts(a, Side.FRONT, wall, z, [metal] if metal > 0 else [], tool.form.height, False,
-                         Role.SAW if saws(tool) else Role.UNDERCUT)
+                         Role.SAW if tool.kind.saws else Role.UNDERCUT)
     return side_cuts(a, Side.FRONT, wall, z, side_bites(metal, tool.side, LAST_BITE if fine else 0), tool.form.height,
                      fine)
 
@@ -124,7 +118,7 @@ def _count(a: Attempt) -> tuple[PassBound, ...]:
     so = PassBound(inf, levels=len(heights), stepped=True, manner=manner_of(tool, len(heights)))
     if len(edges) < len(heights) or max(edges) > a.room.least.left:
         return (so,)
-    at_once = saws(tool) or a.room.across
+    at_once = tool.kind.saws or a.room.across
     finishes = tool.can_finish and not at_once and _is_fine(a.outline, a.room)
     each = 1 if at_once else len(side_bites(a.room.least.width, tool.side))
     return (so._replace(passes=len(heights) * each, checks=2 if finishes else 1),)
@@ -141,6 +135,8 @@ def _stands(a: Attempt, cleared: Region) -> bool | None:
 
 
 def _in_the_way(a: Attempt, cleared: Region) -> Limit:
+    from crib.machining.methods.blocked import blocked, worst_gap
+
     places = [(a.room.least.left + a.tool.form.radius, z) for z in _heights(a)]
     worst = worst_gap(a, cleared, places)
     if worst and "neck" in worst.part.name:
@@ -216,7 +212,7 @@ def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterato
     inmost = min(cut.x for cut in job.cuts) - tool.form.radius
     yield Figure(f"{job.room}: depth aimed at", (room.aim.right - inmost) / 1e6)
     yield Figure(f"{job.room}: levels", value=job.levels)
-    if not saws(tool):
+    if not tool.kind.saws:
         yield Figure(f"{job.room}: largest side step in this metal", tool.side / 1e6)
     beside = next((part for part in tool.form.clear if part.low >= 0), None)
     if beside is not None:
@@ -231,7 +227,6 @@ def _says(job: Job, cut: Cut) -> str:
 
 
 METHOD = Method(
-    suits=lambda room: room.opens(Opening.RIGHT) and not room.opens(Opening.TOP),
     limits=limits,
     positions=positions,
     stands_in=lambda a, _: (Stand(z, z) for z in _heights(a)),

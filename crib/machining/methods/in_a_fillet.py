@@ -14,7 +14,7 @@ from crib.handbook.bites import bites_needed
 from crib.handbook.deviations import walked_corner_left
 from crib.light.records import replace
 from crib.machining.methods import from_above
-from crib.machining.methods.base import Attempt, PassBound, Stand
+from crib.machining.methods.base import Attempt, PassBound, Stand, goes_with_the_fillet
 from crib.machining.methods.cuts import GRAIN, Cut, Job, after
 from crib.machining.tool import Tool
 from crib.machining.words import Manner, Role, Side
@@ -38,12 +38,6 @@ def is_smaller_ball(tool: Tool, room: Room) -> bool:
 def _is_beside(a: Attempt) -> bool:
     """Whether a room is the step beside the fillet, and not the fillet's own."""
     return goes_with_the_fillet(a.outline, a.room)
-
-
-def goes_with_the_fillet(outline: Outline, room: Room) -> bool:
-    """Whether a room is the step beside a fillet: whoever makes that first, along the wall, takes as much of the step
-    with it as he is wide, and may take all."""
-    return room.hollow is not None and room.name != outline.rooms[-1].name
 
 
 def _is_bull_nose(a: Attempt) -> bool:
@@ -198,7 +192,6 @@ def _says(job: Job, cut: Cut) -> str:
 
 METHOD = replace(
     from_above.METHOD,
-    suits=lambda room: room.hollow is not None,
     positions=positions,
     stands_in=_stands_in,
     between=_between,

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from crib.findings.finding import Figure
 from crib.geometry.free_positions import Interval
-from crib.geometry.outline import Opening, Room
+from crib.geometry.outline import Room
 from crib.geometry.region import Region
 from crib.light.records import replace
 from crib.machining.methods.base import Attempt, Method
@@ -39,7 +39,6 @@ def mirrored(method: Method) -> Method:
 
     return replace(
         method,
-        suits=lambda room: room.opens(Opening.LEFT) and not room.opens(Opening.RIGHT) and method.suits(room.mirrored),
         limits=lambda a: method.limits(a.mirrored),
         positions=positions,
         stands_in=lambda a, gone: (one._replace(left=-one.right, right=-one.left)

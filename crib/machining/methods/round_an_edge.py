@@ -16,7 +16,6 @@ from crib.handbook.bites import bites_needed
 from crib.handbook.chamfers import BELOW_MM, LEAST_BELOW_MM
 from crib.handbook.deviations import flats_proud
 from crib.machining.methods.base import Attempt, Limit, Method, PassBound, Stand, takes
-from crib.machining.methods.blocked import blocked
 from crib.machining.methods.cuts import GRAIN, LAST_BITE, Cut, Job, after
 from crib.machining.tool import Tool
 from crib.machining.words import Manner, Role, Side
@@ -140,6 +139,8 @@ def _count(a: Attempt) -> tuple[PassBound, ...]:
 
 
 def _in_the_way(a: Attempt, cleared: Region) -> Limit:
+    from crib.machining.methods.blocked import blocked
+
     return blocked(a, cleared | a.outline.aim, [place(a)])
 
 
@@ -171,7 +172,6 @@ def _says(job: Job, cut: Cut) -> str:
 
 
 METHOD = Method(
-    suits=lambda room: room.rounded is not None,
     limits=limits,
     positions=positions,
     stands_in=lambda a, _: (Stand(place(a)[1], place(a)[1] + _height(a)),),

@@ -3,7 +3,6 @@ upper corner lets it; a cutter that leans as the flank does finds the edges of t
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from functools import partial
 from itertools import chain, zip_longest
 
@@ -13,20 +12,14 @@ from crib.geometry.outline import Opening, Outline, Room
 from crib.geometry.region import FAR, Region, box
 from crib.machining.methods.base import Attempt, Limits, by_levels, side_cuts
 from crib.machining.methods.cuts import LEAST_BITE, Cut, Job, side_bites
-from crib.machining.methods.from_the_side import saws
 from crib.machining.methods.mirrored import mirror_job
 from crib.machining.tool import Tool
 from crib.machining.words import Manner, Role, Side
 
 
-def is_leant_over(room: Room) -> bool:
-    """Whether the walls of a room lean over the cutter."""
-    return room.leans_over
-
-
 def may_step(tool: Tool) -> bool:
     """Whether a tool goes under a flank in steps: a disc with an upright rim, and no saw, that makes its floor."""
-    if not tool.kind.buried or Motion.ALONG not in tool.kind.motions or saws(tool) or not tool.can_finish:
+    if not tool.kind.buried or Motion.ALONG not in tool.kind.motions or tool.kind.saws or not tool.can_finish:
         return False
     return tool.form.edge.radius_low == tool.form.edge.radius_high
 
@@ -96,8 +89,3 @@ def meets(a: Attempt, z: int, gone: Region) -> tuple[int, int]:
                 default=aim.left + form.radius),
             min((left for left, _ in blocked(form.sure, uncut & box(middle, z, most.right, high), z)),
                 default=aim.right - form.radius))
-
-
-def flanks(outline: Outline) -> Sequence[Room]:
-    """The rooms whose walls lean over the cutter."""
-    return [room for room in outline.rooms if is_leant_over(room)]

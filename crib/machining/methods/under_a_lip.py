@@ -10,7 +10,7 @@ from math import inf
 
 from crib.findings.finding import Figure
 from crib.findings.message import said
-from crib.geometry.outline import Opening, Room
+from crib.geometry.outline import Room
 from crib.geometry.region import FAR, Region, box
 from crib.handbook.bites import bites_needed
 from crib.handbook.deviations import widest_head, widest_neck
@@ -27,7 +27,6 @@ from crib.machining.methods.base import (
     too_wide,
     width_figures,
 )
-from crib.machining.methods.blocked import blocked
 from crib.machining.methods.cuts import LAST_BITE, Cut, Job, side_bites
 from crib.machining.methods.levels import few_levels, heights_of, levels_in, levels_of, levels_short, low_face, tallest
 from crib.machining.sizes import Most, Sizes
@@ -175,6 +174,8 @@ def _stands(a: Attempt, cleared: Region) -> bool | None:
 
 def _in_the_way(a: Attempt, cleared: Region) -> Limit:
     x = max(a.middle, a.room.least.right - a.tool.form.radius)
+    from crib.machining.methods.blocked import blocked
+
     return blocked(a, cleared, [(x, z) for z in levels_of(a)])
 
 
@@ -235,7 +236,6 @@ def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterato
 
 
 METHOD = Method(
-    suits=lambda room: not room.opens(Opening.TOP),
     limits=limits,
     positions=positions,
     stands_in=lambda a, _: (Stand(z, z) for z in levels_of(a)),

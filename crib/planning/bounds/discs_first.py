@@ -16,10 +16,8 @@ from crib.handbook.dovetails import LAST_BITE_MM
 from crib.light.records import dataclass, field
 from crib.light.tuples import NamedTuple
 from crib.machining.draft import Draft
-from crib.machining.methods.along_a_flank import least_metal
 from crib.machining.methods.base import Attempt, Limits
 from crib.machining.methods.cuts import Job, side_bites
-from crib.machining.methods.under_a_flank import flanks, may_step, most_steps
 from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
@@ -80,9 +78,11 @@ class Discs:
     @cached_property
     def all(self) -> Sequence[Tool]:
         """Every disc lower than some flank that no rule forbids; of thousands the others aren't even made."""
-        question, rooms = self.question, flanks(self.question.outline)
+        question, rooms = self.question, self.question.outline.leaning_over
         if question.layers is not None or not rooms:
             return ()
+        from crib.machining.methods.under_a_flank import may_step
+
         highest = max(room.aim.height for room in rooms)
         low = (tool for tool in self.tools if tool.kind.buried and nm(tool.known.face_mm or 0.0) < highest)
         return [tool for tool in low if may_step(tool) and not stops(
@@ -98,6 +98,8 @@ class Discs:
     def steps(self, room: Room) -> dict[tuple[int, int], Steps]:
         """What each disc takes in a room, by its number and how many steps it goes up."""
         if room.name not in self.every:
+            from crib.machining.methods.under_a_flank import most_steps
+
             question = self.question
             number, most = question.feature.number, question.limits.most_levels
             self.every[room.name] = {
@@ -113,11 +115,13 @@ class Discs:
         """What a room may take at the least with a tool after the steps of some disc, where that is less money than it
         does `alone`, with what is said of the disc. One disc may do all the rooms."""
         question = self.question
-        if Motion.FLANK not in tool.kind.motions or not self.all or room not in flanks(question.outline):
+        if Motion.FLANK not in tool.kind.motions or not self.all or room not in question.outline.leaning_over:
             return ()
+        from crib.machining.methods.along_a_flank import least_metal
+
         full, easy = (float(getattr(question.shop, wear_share(buried, question.material)[0]))
                       for buried in (True, False))
-        spared = max(0.0, full - easy) * (tool.owned.price or 0.0) / len(flanks(question.outline))
+        spared = max(0.0, full - easy) * (tool.owned.price or 0.0) / len(question.outline.leaning_over)
         rate = question.shop.hour_rate / 60
         longest = (alone + spared) / rate if rate else inf
         metal = least_metal(Attempt(tool, question.outline, room, allowed))
@@ -135,7 +139,7 @@ class Discs:
                 ) -> Iterator[tuple[float, Tool]]:
         """The discs with which a tool may need less time, and how much at the least. In so many passes of the tool no
         more may be left anywhere than they take; in more than it takes without steps, no disc has less to do."""
-        share, sides, most = len(flanks(self.question.outline)), fewest(room), max(1, bites(tool, metal))
+        share, sides, most = len(self.question.outline.leaning_over), fewest(room), max(1, bites(tool, metal))
         again = (levels - 1) * mine
         for soonest, one in self.in_order(room):
             if soonest + sides * mine + again >= longest:
@@ -152,7 +156,7 @@ class Discs:
     def in_order(self, room: Room) -> list[tuple[float, Steps]]:
         """The steps of each disc with the minutes that they take if one pass does each, those that take least first."""
         if room.name not in self.ordered:
-            share = len(flanks(self.question.outline))
+            share = len(self.question.outline.leaning_over)
             some = [(one.up / share + one.each * one.many, one) for one in self.steps(room).values()]
             self.ordered[room.name] = sorted(some, key=lambda each: each[0])
         return self.ordered[room.name]

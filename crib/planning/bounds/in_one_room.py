@@ -12,7 +12,6 @@ from crib.light.records import dataclass, field
 from crib.light.tuples import NamedTuple
 from crib.machining.ends import after_a_chain, after_a_rougher, cuts_on_centre
 from crib.machining.methods.base import PassBound
-from crib.machining.methods.under_a_flank import flanks, is_leant_over
 from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
@@ -95,9 +94,9 @@ class InOneRoom:
     def _after_steps(self, tool: Tool, room: Room, able: Able, each: float) -> Iterator[LowerBound]:
         """The least of a flank under which a disc took steps before this tool, where it may be less than without. What
         is said of a disc is said once of all flanks."""
-        if not is_leant_over(room):
+        if not room.leans_over:
             return
-        share = 1 / len(flanks(self.question.outline))
+        share = 1 / len(self.question.outline.leaning_over)
         for one in able.alone:
             passes, bare = one.passes, self.alone(tool, one._replace(passes=one.passes._replace(passes=0)), each)
             alone = self.money(passes.passes * each * self.question.feature.number)

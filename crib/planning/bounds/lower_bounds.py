@@ -16,10 +16,7 @@ from crib.light.tuples import NamedTuple
 from crib.machining.draft import Draft
 from crib.machining.ends import has_corners
 from crib.machining.methods import pass_bounds_now
-from crib.machining.methods.along_a_flank import is_at_an_edge, opens_no_wider
-from crib.machining.methods.base import Limits
-from crib.machining.methods.in_a_fillet import goes_with_the_fillet
-from crib.machining.methods.under_a_flank import is_leant_over
+from crib.machining.methods.base import Limits, goes_with_the_fillet
 from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.planning.bounds.abilities import GIVEN_AWAY, Abilities
@@ -107,7 +104,7 @@ class Bounds:
     def _known(self, room: Room, number: int) -> Share | None:
         """What was known of a tool there, whoever else there is: but where another may rough a room for it."""
         if (not self.known or number not in self.abilities.old or has_corners(self.question, room)
-                or is_leant_over(room)):
+                or room.leans_over):
             return None
         return self.known[room.name].get(number)
 
@@ -277,6 +274,8 @@ class Bounds:
         flanks = self._flanks
         if not flanks or self.limits.wide or not flanks.issuperset(room.name for room in rooms):
             return self
+        from crib.machining.methods.along_a_flank import is_at_an_edge, opens_no_wider
+
         before = [room for room in self.question.outline.rooms if room.name not in flanks and not is_at_an_edge(room)]
         narrow = before and all(room in done and opens_no_wider(tool, room) for room in before)
         return self._of_flanks if narrow else self
@@ -284,7 +283,7 @@ class Bounds:
     @cached_property
     def _flanks(self) -> frozenset[str]:
         """The rooms whose walls lean over the cutter."""
-        return frozenset(room.name for room in self.question.outline.rooms if is_leant_over(room))
+        return frozenset(room.name for room in self.question.outline.leaning_over)
 
     @cached_property
     def _of_flanks(self) -> Bounds:

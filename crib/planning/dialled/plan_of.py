@@ -25,7 +25,6 @@ from crib.planning.dialled.dialling import Dials, dials_of
 from crib.planning.dialled.dialling import figures as dialled_figures
 from crib.planning.process.sheet import down_the_axis, for_passes
 from crib.planning.process.throat_floor import figures as floor_figures
-from crib.planning.reckoning import strokes
 from crib.planning.reckoning.minutes import cut_minutes, feed_of
 from crib.planning.search.aims import what_is_aimed
 from crib.planning.search.weighed import Weighed
@@ -51,7 +50,7 @@ def plan_of(weighed: Weighed, draft: Draft, trace: Trace, passes: tuple[Pass, ..
         passes=passes,
         proof=_proof(trace.elevation if chain else trace),
         deviations=weighed.deviations,
-        figures=tuple(strokes.figures(chain) if chain else _figures(draft)),
+        figures=tuple(_figures(draft)),
         setup=_setup(draft),
         zeros=draft.question.zeros,
         holders=tuple(tool.held.label for tool in tools),
@@ -88,6 +87,8 @@ def _setup(draft: Draft) -> Text:
 def passes_of(draft: Draft) -> Iterator[Pass]:
     """Its passes as they are set, numbered from one."""
     if isinstance(draft, Chain):
+        from crib.planning.reckoning import strokes
+
         yield from strokes.passes(draft)
         return
     each = [(cut, dials) for cut, dials in dials_of(draft)]
@@ -194,6 +195,8 @@ def _clean(distance: int) -> float:
 
 def _assumed(draft: Draft) -> Iterator[Text]:
     if isinstance(draft, Chain):
+        from crib.planning.reckoning import strokes
+
         yield from strokes.assumed(draft)
     if draft.question.feature.request.source:
         yield f"sizes of {draft.question.feature.request.source}"
@@ -235,6 +238,11 @@ def _usual(draft: Draft, tool: Tool) -> Iterator[Text]:
 
 
 def _figures(draft: Draft) -> Iterator[Figure]:
+    if isinstance(draft, Chain):
+        from crib.planning.reckoning import strokes
+
+        yield from strokes.figures(draft)
+        return
     aims = True
     for place, job in enumerate(draft.jobs):
         if job.manner in PREPARES:

@@ -19,8 +19,7 @@ from crib.machining.columns import in_the_way
 from crib.machining.ends import after_a_chain, chain_minutes, cuts_on_centre, least_run_of
 from crib.machining.gate import Count, is_full
 from crib.machining.methods import gate, method_of
-from crib.machining.methods.base import Site
-from crib.machining.methods.in_a_fillet import goes_with_the_fillet
+from crib.machining.methods.base import Site, goes_with_the_fillet
 from crib.machining.sizes import Sizes
 from crib.machining.tool import Tool, makes_sizes
 from crib.planning.large_cribs.doers import Doer, Doers, InRoom, Some

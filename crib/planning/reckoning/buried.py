@@ -8,7 +8,6 @@ from crib.geometry.outline import Opening, Room
 from crib.machining.methods.cuts import Cut, Job
 from crib.machining.question import Question
 from crib.machining.words import Side
-from crib.planning.reckoning.chips import spacing_mm, stops
 
 _IN_OPEN_ENDS = 1.5
 """A slot that is open at its ends packs from this many of the cutter's diameters deep, one with a closed end from one
@@ -29,6 +28,8 @@ def stops_of(question: Question, job: Job, cut: Cut) -> tuple[float, ...]:
         return ()
     if not under and deep <= opening:
         return ()
+    from crib.planning.reckoning.chips import spacing_mm, stops
+
     return stops(_travel(question, cut), spacing_mm(question.material, deep, opening), question.shop.rough_mm)
 
 

@@ -11,7 +11,6 @@ from math import pi, radians, tan
 
 from crib.findings.message import counted
 from crib.geometry.outline import Opening, Room
-from crib.handbook.closed_ends import RAMP_DEG
 from crib.light.records import dataclass
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft
@@ -114,6 +113,8 @@ def least_descent(question: Question, room: Room, is_on_centre: bool, feed: floa
     if door is None or sum(other.opens(Opening.TOP) for other in question.outline.rooms) > 1:
         return 0.0
     assert question.layers is not None
+    from crib.handbook.closed_ends import RAMP_DEG
+
     deep = (question.layers.top - room.least.low) / 1e6
     down = (2 if way > 0 else 1) * deep / (1.0 if is_on_centre else tan(radians(RAMP_DEG))) / feed
     return min(down, question.shop.cutter_minutes + question.shop.touch_minutes) if question.drills else down

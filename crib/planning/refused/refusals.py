@@ -17,7 +17,6 @@ from crib.machining.methods import can_try
 from crib.machining.tool import Tool, unknowns
 from crib.planning.large_cribs.sieve import Least, Sieve, Sieves
 from crib.planning.refused.case import Case, kindest, made_ready
-from crib.planning.refused.wrong_kind import wrong_kind
 from crib.planning.search.jobs import Jobs
 from crib.planning.told.advice import Refusal, refused
 from crib.planning.told.later import Later
@@ -282,5 +281,7 @@ def _other_kind(jobs: Jobs, cutter: Cutter, unknown: bool) -> Refusal:
     kind = kind_of(cutter)
     if kind.form is not None and unknown:
         return refused(cutter, "G7", "its size isn't known", fix="mic the diameter", unsure=True)
+    from crib.planning.refused.wrong_kind import wrong_kind
+
     called = dict.fromkeys(name for calls in jobs.question.feature.calls_for.values() for name in calls.kinds)
     return wrong_kind(cutter, tuple(called))

@@ -12,7 +12,7 @@ from crib.features.base import Feature
 from crib.findings.message import Mm, Text, said
 from crib.geometry.outline import Lean
 from crib.light.records import replace
-from crib.machining.methods.along_a_flank import lies_along
+from crib.machining.methods.base import lies_along
 from crib.machining.question import Question
 from crib.machining.tool import Tool
 

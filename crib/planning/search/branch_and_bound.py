@@ -7,7 +7,7 @@ ranked by can only get worse as it grows, so the first complete draft to leave t
 from __future__ import annotations
 
 import heapq
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import partial
 from itertools import count
 
@@ -15,9 +15,9 @@ from crib.geometry.region import Region
 from crib.light.records import dataclass, field, replace
 from crib.machining.draft import Draft
 from crib.machining.ends import with_courses
+from crib.machining.methods.cuts import Job
 from crib.planning.bounds.abilities import GIVEN_AWAY
 from crib.planning.bounds.lower_bounds import MOST_CUTTERS, Bounds, PartialPlan
-from crib.planning.search import steps_first
 from crib.planning.search.jobs import Jobs
 from crib.planning.search.search_nodes import DominanceFilter, SearchNode, opened
 from crib.planning.search.shortlist import Shortlist
@@ -193,11 +193,19 @@ def _grown(jobs: Jobs, open_: SearchNode) -> Iterator[Weighed | None]:
             continue
         if open_.draft.question.layers and is_stopped(open_.draft.then(*choice)):
             continue  # ways in between closed ends are dear to find
-        stepped = (open_.draft.then(*first) for first in steps_first.ways(jobs, open_.draft, choice))
-        for draft in (*with_courses(open_.draft, choice), *stepped):
+        for draft in (*with_courses(open_.draft, choice), *_stepped(jobs, open_.draft, choice)):
             here = weighed(draft, jobs.judged(draft))
             if not here.stopped:
                 yield here
+
+
+def _stepped(jobs: Jobs, draft: Draft, choice: Sequence[Job]) -> Iterator[Draft]:
+    """The same with the steps of a disc before it, where it may go under flanks."""
+    if not draft.question.outline.leaning_over:
+        return
+    from crib.planning.search.steps_first import ways
+
+    yield from (draft.then(*first) for first in ways(jobs, draft, choice))
 
 
 def _leaves_something(jobs: Jobs, draft: Draft, removed: Region) -> bool:

@@ -16,7 +16,7 @@ from crib.light.records import replace
 from crib.light.tuples import NamedTuple
 from crib.machining.draft import Draft
 from crib.machining.methods.cuts import Job
-from crib.machining.methods.under_a_flank import flanks, steps
+from crib.machining.methods.under_a_flank import steps
 from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import LEANING, Manner, Side
@@ -75,9 +75,8 @@ def ways(jobs: Jobs, draft: Draft, choice: Sequence[Job]) -> Iterator[tuple[Job,
 def _is_never_ended(draft: Draft, choice: Sequence[Job]) -> bool:
     """Whether a disc and the cutter of a choice are the last that a plan may have, and some flank is still whole then:
     no other cutter's edge would lie along it."""
-    done = {job.room for job in (*draft.jobs, *choice)}
-    return len(draft.tools) + 2 == MOST_CUTTERS and any(room.name not in done for room in flanks(
-        draft.question.outline))
+    done, flanks = {job.room for job in (*draft.jobs, *choice)}, draft.question.outline.leaning_over
+    return len(draft.tools) + 2 == MOST_CUTTERS and any(room.name not in done for room in flanks)
 
 
 def _change(question: Question) -> float:

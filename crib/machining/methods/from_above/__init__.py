@@ -14,7 +14,6 @@ from crib.geometry.outline import Opening, Room
 from crib.geometry.region import FAR, NOTHING, Region
 from crib.handbook.bites import bites_needed
 from crib.machining.methods.base import Attempt, Limit, Method, Stand, too_wide, width_figures
-from crib.machining.methods.blocked import blocked
 from crib.machining.methods.cuts import GRAIN, Cut, Job, after
 from crib.machining.methods.from_above.gate import MOST_BITES, gate
 from crib.machining.methods.from_above.gate import SIDE as _SIDE
@@ -152,6 +151,8 @@ def _in_the_way(a: Attempt, cleared: Region) -> Limit:
     stands = any(left <= wall <= right for left, right in free_positions(a.tool.form, opened(a), low))
     has, most = a.tool.cutter.corner_radius_mm or 0.0, a.allowed.floor_radius
     if not stands or has <= most:
+        from crib.machining.methods.blocked import blocked
+
         return blocked(a, cleared | a.room.aim.region, [(wall, low)])
     return Limit("G11", "it leaves a radius of {has} in the floor corners", has, most,
                  "would go if the floor radius may be {has}", has - most)
@@ -163,7 +164,6 @@ def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterato
 
 
 METHOD = Method(
-    suits=lambda room: room.opens(Opening.TOP),
     limits=limits,
     positions=positions,
     stands_in=_stands_in,
