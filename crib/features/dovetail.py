@@ -21,6 +21,7 @@ from crib.handbook.dovetails import (
     gib_room,
     pin_constant,
     pin_contact,
+    suitable_pin,
 )
 from crib.units import Size, nm
 
@@ -42,6 +43,8 @@ def draw(request: Request) -> Feature:
     over = nm(gib_room(gib.mid, angle)) if gib else 0
     lean = flank(angle, band_of(request))
     _check(request, width, run)
+    pin = _side_by_side(request, pin, width.mid + over / 1e6) if named else suitable_pin(
+        depth.mid, angle, request.units, width.mid + over / 1e6)
     if gib:
         _check_gib(gib, width.mid - 2 * run, request)
     shape = _Shape(width, depth, lean, over, request.corner_relief)
@@ -67,12 +70,25 @@ def draw(request: Request) -> Feature:
     )
 
 
+def _side_by_side(request: Request, pin: float | None, width: float) -> float | None:
+    """The pin that was named. Raises `CribError` where two of them don't go into a slot so wide."""
+    angle, depth = request.angle().deg, request.size("depth").mid
+    if pin and between_pins(width, pin, angle) <= 0:
+        fits = suitable_pin(depth, angle, request.units, width)
+        says = said("two pins of {pin} don't go in side by side: they want {need} across the sharp corners, {wide} is "
+                    "there", pin=request.size("pin").text, need=InWords(round(pin * pin_constant(angle), 4)),
+                    wide=InWords(round(width, 4)))
+        raise refuse(says, request.size("pin").text, said("{fits} or smaller", fits=InWords(fits)) if fits else
+                     "no standard pin is small enough")
+    return pin
+
+
 def _measures(request: Request, width: float, pin: float | None, named: bool, angle: float,
               depth: float) -> list[tuple[Text, float]]:
     """What to measure it by."""
     found: list[tuple[Text, float]] = [("opening at the surface", width - 2 * flank_run(depth, angle)),
                                        ("width across the sharp corners", width)]
-    if pin and between_pins(width, pin, angle) > 0:
+    if pin:
         found += [(said("size between {pins}", pins=pins(pin, named, depth)), between_pins(width, pin, angle)),
                   ("the pin touches the flank at a height of", pin_contact(pin, angle))]
     return found

@@ -28,6 +28,9 @@ practice, no source."""
 GIB_GAP_MM = 0.0075 * _INCH
 """Left for adjusting a parallel gib, the middle of .005 to .010 in. Common practice, no source."""
 
+INSIDE_MM = 4.0
+"""Narrower than the jaws of an inside caliper or micrometer go in [mm]. From memory."""
+
 EDGE_BREAK_MM = 0.015 * _INCH
 """Knocked off a sharp edge at least. Common practice, no source."""
 
@@ -100,16 +103,25 @@ def pin_contact(pin_mm: float, angle_deg: float) -> float:
     return pin_mm / 2 * (1 + cos(radians(angle_deg)))
 
 
-def suitable_pin(height_mm: float, angle_deg: float, units: str = "in") -> float | None:
-    """The largest standard pin that touches a flank below its broken edge: by sixteenths, or whole millimetres.
+def suitable_pin(height_mm: float, angle_deg: float, units: str = "in", width_mm: float | None = None) -> float | None:
+    """The largest standard pin that touches a flank below its broken edge: by sixteenths, or whole millimetres. Of a
+    slot so wide the largest two of which leave an inside micrometer room between them, else the smallest, if they do
+    go in side by side.
 
-    Parameters: h [mm]; a [deg]; `in` or `mm`. Returns: d [mm], None where none is small enough. References: geometry.
+    Parameters: h [mm]; a [deg]; `in` or `mm`; width across the sharp corners [mm], None for a slide. Returns: d [mm],
+    None where none is small enough. References: geometry.
 
     >>> suitable_pin(7.62, 60), suitable_pin(7.62, 60, "mm"), suitable_pin(1.0, 60)
     (9.525, 9.0, None)
+    >>> suitable_pin(7.62, 60, width_mm=25.4), suitable_pin(7.62, 60, width_mm=4.5), suitable_pin(7.62, 60, width_mm=4)
+    (6.35, 1.5875, None)
     """
     step = _INCH / 16 if units == "in" else 1.0
     most = (height_mm - EDGE_BREAK_MM) / pin_contact(1.0, angle_deg)
+    if width_mm is not None:
+        across = pin_constant(angle_deg)
+        smallest = step if step * across < width_mm else 0.0
+        most = min(most, max(smallest, (width_mm - INSIDE_MM) / across))
     count = int(most / step + 1e-9)
     return round(count * step, 6) if count >= 1 else None
 

@@ -71,6 +71,21 @@ def test_a_pin_by_its_centre(pin: float, angle: float) -> None:
     assert dovetails.pin_contact(pin, angle) == pytest.approx(pin / 2 + pin / 2 * cos(radians(angle)))
 
 
+@given(st.floats(1.5, 80), st.floats(0.5, 20), st.floats(30, 80), st.sampled_from(("in", "mm")))
+def test_two_pins_go_in_side_by_side_with_room_to_measure(width: float, height: float, angle: float, units: str) -> None:
+    """Geometry: pins lie in both corners at once. The largest that only touch low enough were taken, and a slot in which
+    two of them met was told to be measured between pins without a number. What an inside micrometer goes into is from
+    memory."""
+    step = 25.4 / 16 if units == "in" else 1.0
+    alone, pin = dovetails.suitable_pin(height, angle, units), dovetails.suitable_pin(height, angle, units, width)
+    if pin is None:
+        assert alone is None or dovetails.between_pins(width, step, angle) <= 0
+        return
+    assert alone is not None and pin <= alone
+    assert dovetails.between_pins(width, pin, angle) >= (dovetails.INSIDE_MM - 1e-6 if pin > step + 1e-6 else 0)
+    assert pin == alone or dovetails.between_pins(width, pin + step, angle) < dovetails.INSIDE_MM + 1e-6
+
+
 @pytest.mark.parametrize(("found", "given", "source"), [
     (dovetails.flank_error(0.300, 45, 60), 0.1268, "geometry, worked here"),
     (dovetails.square_corner_short(0.250, 60), 0.1250, "geometry, worked here"),

@@ -193,6 +193,7 @@ def test_something_that_stands_beside_the_edge() -> None:
     ("dovetail", {"angle": "60", "width": "1", "depth": ".9"}, "no mouth"),
     ("dovetail", {"angle": "60", "width": "1", "opening": ".9", "depth": ".3"}, "contradict"),
     ("dovetail", {"angle": "60", "width": "1.5", "depth": ".3", "pin": "1/2"}, "too big"),
+    ("dovetail", {"angle": "60", "width": "1", "depth": ".3125", "pin": "3/8"}, "side by side"),
     ("dovetail", {"angle": "60", "between_pins": "1", "depth": ".3"}, "needs the pins"),
     ("dovetail-slide", {"angle": "60", "width": "1", "top": "1.2", "height": ".3"}, "contradict"),
     ("dovetail-slide", {"angle": "60", "top": ".3", "height": ".3"}, "no root"),

@@ -133,6 +133,14 @@ def test_a_slot_is_measured_between_pins_and_a_slide_over_them() -> None:
     assert any(spelt(one.what) == "size between pins of 1/4" for one in given.figures)
 
 
+def test_a_narrow_slot_is_measured_between_pins_that_go_in_beside_each_other() -> None:
+    """Two of the largest pins that touch its flank low enough met in the middle, and no number was told. Geometry."""
+    plan = asked("dovetail", {**SLOT, "width": "1"}, *CRIB).plans[0]
+    check = next(one for one in plan.checks if spelt(one.what).startswith("size between pins of 1/4"))
+    assert check.reads_mm == pytest.approx((1 - 0.25 * (1 + 3**0.5)) * IN)
+    assert check.instrument == "pins and inside micrometer"
+
+
 def test_a_flank_is_no_deeper_than_the_slot() -> None:
     """Teeth .3125 high in a slot .300 deep cut .300 of it."""
     plan = asked("dovetail", SLOT, *CRIB).plans[0]

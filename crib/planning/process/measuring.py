@@ -8,6 +8,7 @@ from math import inf
 from crib.features.base import Dimension
 from crib.findings.message import Text
 from crib.geometry.outline import Opening, Room
+from crib.handbook.dovetails import INSIDE_MM
 from crib.machining.draft import Draft
 from crib.machining.ends import in_the_corners
 from crib.machining.question import ZEROS
@@ -20,9 +21,6 @@ CALIPER_ERROR_MM = 0.001 * 25.4
 
 TIMES = 4
 """A band must be so many times what the instrument may be off, else it is too coarse [-]. Common practice."""
-
-_NARROW_MM = 4.0
-"""Narrower than the jaws of an inside caliper or micrometer go in [mm]. From memory."""
 
 _SAME_MM = 1e-3
 """What differs by no more than this is the same [mm]."""
@@ -171,6 +169,7 @@ def _leaning(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
         words = what if isinstance(what, str) else what.template
         for called, tool in _ACROSS_A_LEAN:
             if words.startswith(called):
+                tool = "pins and slips" if called == "size between" and mm < INSIDE_MM else tool
                 yield from _before_the_point(mine, what, tool, mm) if tool == "caliper" else ()
                 yield Check(mine[-1].no, what, tool, mm)
 
@@ -226,7 +225,7 @@ def _down(band: float, wide: float) -> str:
 
 
 def _across(width: float, band: float) -> str:
-    if width < _NARROW_MM:
+    if width < INSIDE_MM:
         return "leaf or slips"
     return "caliper" if coarse_will_do(band) else "pins or inside micrometer"
 
