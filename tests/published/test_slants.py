@@ -72,10 +72,10 @@ def test_a_pin_by_its_centre(pin: float, angle: float) -> None:
 
 
 @given(st.floats(1.5, 80), st.floats(0.5, 20), st.floats(30, 80), st.sampled_from(("in", "mm")))
-def test_two_pins_go_in_side_by_side_with_room_to_measure(width: float, height: float, angle: float, units: str) -> None:
-    """Geometry: pins lie in both corners at once. The largest that only touch low enough were taken, and a slot in which
-    two of them met was told to be measured between pins without a number. What an inside micrometer goes into is from
-    memory."""
+def test_two_pins_go_in_with_room_to_measure(width: float, height: float, angle: float, units: str) -> None:
+    """Geometry: pins lie in both corners at once. The largest that only touch low enough were taken, and a slot in
+    which two of them met was told to be measured between pins without a number. What an inside micrometer goes into is
+    from memory."""
     step = 25.4 / 16 if units == "in" else 1.0
     alone, pin = dovetails.suitable_pin(height, angle, units), dovetails.suitable_pin(height, angle, units, width)
     if pin is None:

@@ -302,3 +302,19 @@ def test_what_a_yes_is_wanted_for_is_told(finish: str, says: str) -> None:
     plan = make("hole", mill, diameter="1/2", depth="1/2", finish=finish, material="6061").plans[0]
     assert plan.answer == "compromise"
     assert [spelt(one.says).startswith(says) for one in plan.warnings if one.id == "HO5"] == [True]
+
+
+@pytest.mark.parametrize("depth", ["3/8", "1", "2"])
+@pytest.mark.parametrize("size", ["3/16", ".3", "3/8+.001-0"])
+def test_where_nothing_reams_a_hole_the_reamer_that_is_missed_is_named(size: str, depth: str) -> None:
+    """A mill with too short flutes was named as what a reamed hole lacks, and what would do was one that is plunged.
+    Common practice, no source."""
+    mill = named(Cutter(1, "end-mill", diameter_mm=0.25 * IN, shank_mm=9.525, flutes=2, length_of_cut_mm=6.0,
+                        centre_cutting=True, condition="sharp", material="hss"))
+    far = named(Cutter(5, "reamer", diameter_mm=0.75 * IN, shank_mm=12.7, condition="sharp", material="hss"))
+    without, other = (make("hole", mill, drill(2, 0.1 * IN), SPOT, *more, diameter=size, depth=depth, finish="reamed",
+                           material="brass") for more in ((), (far,)))
+    assert without.answer == "cannot" and "a reamer of" in spelt(without.says)
+    sorts = [one.cutter.kind for one in other.refused]
+    assert "the 3/4 reamer" in spelt(other.says) and sorts[0] == "reamer"
+    assert sorts.index("end-mill") > sorts.index("drill")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cached_property
 
 from crib.cutters import KINDS, goes_down
-from crib.cutters.base import Cutter
+from crib.cutters.base import Cutter, Down
 from crib.findings.finding import Grade
 from crib.findings.message import Mm, Text, joined, said, unaddressed
 from crib.findings.verdicts import Verdict
@@ -20,6 +20,9 @@ from crib.planning.refused.wrong_kind import wrong_kind
 from crib.planning.search.jobs import Jobs
 from crib.planning.search.weighed import Weighed, weigh
 from crib.planning.told.advice import Refusal, refused
+
+_REAMED_BY = (Down.REAMING, Down.DRILLING)
+"""What makes a reamed hole; what plunges or bores it gives that away, however near it comes. Common practice."""
 
 
 @dataclass(frozen=True)
@@ -41,7 +44,7 @@ class RefusedDown:
                 told[cutter.id] = refusal
         used = {int(number) for number in able}
         found = sorted((one for one in told.values() if int(one.cutter.id) not in used),
-                       key=lambda one: (one.short_mm, one.cutter.id))
+                       key=lambda one: (self._aside(one), one.short_mm, one.cutter.id))
         nearest = {number: next(one for one in found if int(one.cutter.id) == number)
                    for number in dict.fromkeys(int(one.cutter.id) for one in found)}
         return tuple(nearest.values())
@@ -53,10 +56,10 @@ class RefusedDown:
         if self.method.says:
             return self.method.says
         maybe = next((one for one in self.all if one.answer == Verdict.MEASURE_FIRST and not one.short_mm), None)
-        if self._forbidden and (maybe is None or self._forbidden[0].answer == Verdict.MEASURE_FIRST):
-            first = self._forbidden[0]
+        first = next((one for one in self._forbidden if self._aside(one) < len(_REAMED_BY)), None)
+        if first and (maybe is None or first.answer == Verdict.MEASURE_FIRST):
             return said("{cutter}: {says}", cutter=first.cutter.label, says=first.says)
-        if not self.all:
+        if not self.all or (self._is_reamed and self._aside(self.all[0])):
             return self.method.wanted()
         if maybe:
             return said("as far as it is known nothing in the crib makes it; the {cutter} may: {fix}",
@@ -65,6 +68,18 @@ class RefusedDown:
         return joined("", (said("nothing in the crib makes it within its limits; nearest is the {cutter}: {says}",
                                 cutter=near.cutter.label, says=near.says),
                            *(("; ", near.fix) if near.fix else ())))
+
+    @property
+    def _is_reamed(self) -> bool:
+        from crib.machining.methods.down_the_axis.plain_holes import PlainHoles
+
+        return isinstance(self.method, PlainHoles) and self.method.is_reamed
+
+    def _aside(self, one: Refusal) -> int:
+        """How far a cutter is from what a hole that is to be reamed is made with: nought for a reamer."""
+        if not self._is_reamed:
+            return 0
+        return next((place for place, what in enumerate(_REAMED_BY) if goes_down(one.cutter, what)), len(_REAMED_BY))
 
     @cached_property
     def _weighed(self) -> tuple[Weighed, ...]:

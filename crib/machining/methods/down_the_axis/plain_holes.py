@@ -65,6 +65,11 @@ class PlainHoles:
     says: ClassVar[str] = ""
     without: ClassVar[str] = ""
 
+    @property
+    def is_reamed(self) -> bool:
+        """Whether the drawing calls for a reamer."""
+        return self.asked.finish == Finish.REAMED
+
     def chains(self) -> Iterator[Chain]:
         """Every way to a hole inside its limits."""
         asked, own = self.asked, self.question.shop.own
@@ -274,8 +279,11 @@ class PlainHoles:
                      0.0 if unsure else deep - cut, unsure=unsure)
 
     def wanted(self) -> Text:
-        """The drill that would make it."""
+        """The drill that would make it, or the reamer that is called for."""
         size = self.asked.diameter
+        if self.is_reamed:
+            return said("nothing in the crib reams it: a reamer of {least} to {most} would, after a drill for it",
+                        least=Mm(size.lo - REAMED_MM, places=4), most=Mm(size.hi - REAMED_MM, places=4))
         over = drill_mean(size.mid)
         least, most = (Mm(mm - over, places=4) for mm in (size.lo, size.hi))
         return said("nothing in the crib makes a hole: a drill of {least} to {most} would", least=least, most=most)
