@@ -17,7 +17,8 @@ from crib.units import Size, nm
 
 def draw(request: Request) -> Feature:
     """A ring let into the face, its walls upright, square at its floor but for the radius that may be there."""
-    asked = RingGroove(_outside(request), request.size("width"), request.size("depth"))
+    width = _width(request)
+    asked = RingGroove(_outside(request, width), width, request.size("depth"))
     inside = asked.outside.lo - 2 * asked.width.hi
     if inside <= 0:
         raise refuse(said("a groove {width} wide in an outside of {outside} leaves nothing in the middle",
@@ -54,17 +55,36 @@ def draw(request: Request) -> Feature:
     )
 
 
-def _outside(request: Request) -> Size:
-    """Across the outside, as given or from the inside and the width. Raises `CribError` for both of them, or none."""
-    given = [key for key in ("outside", "inside") if key in request.sizes]
-    if len(given) != 1:
-        both = " and ".join(request.sizes[key].text for key in given)
-        what = "a ring groove has its outside and its inside given, and its width" if given else (
-            "a ring groove needs the size that goes across it")
-        raise CribError("size", what, both, "one of the two, and the width: --outside, or --inside")
-    if given == ["outside"]:
+def _width(request: Request) -> Size:
+    """From wall to wall: as given, or half of what the outside is more than the inside; its limits are what theirs
+    leave. Raises `CribError` where it is given in no way, or in both."""
+    sizes = request.sizes
+    both = "outside" in sizes and "inside" in sizes
+    if "width" in sizes and not both:
+        return request.size("width")
+    if not both:
+        raise CribError("size", "a ring groove needs its width, from wall to wall", "",
+                        "give --width, or --outside and --inside")
+    outside, inside = request.size("outside"), request.size("inside")
+    both_said = " and ".join(size.text for size in (outside, inside))
+    if "width" in sizes:
+        raise CribError("size", "a ring groove has its outside and its inside given, and its width", both_said,
+                        "two of the three")
+    if inside.hi >= outside.lo:
+        raise CribError("size", "the inside of a ring groove is not smaller than its outside", both_said,
+                        f"an inside under {outside.text}, tolerances included")
+    return Size((outside.nominal - inside.nominal) / 2, (outside.lo - inside.hi) / 2, (outside.hi - inside.lo) / 2,
+                both_said, outside.given or inside.given)
+
+
+def _outside(request: Request, width: Size) -> Size:
+    """Across the outside, as given or from the inside and the width. Raises `CribError` where neither is given."""
+    if "outside" in request.sizes:
         return request.size("outside")
-    inside, more = request.size("inside"), 2 * request.size("width").mid
+    if "inside" not in request.sizes:
+        raise CribError("size", "a ring groove needs the size that goes across it", "",
+                        "--outside or --inside, and the width")
+    inside, more = request.size("inside"), 2 * width.mid
     return replace(inside, nominal=inside.nominal + more, lo=inside.lo + more, hi=inside.hi + more,
                    aim=None if inside.aim is None else inside.aim + more)
 
@@ -84,8 +104,8 @@ KIND = FeatureKind(
     name="ring-groove",
     words="a groove in a face round an axis",
     sizes=(SizeSpec("outside", "diameter across its outer wall", needed=False),
-           SizeSpec("inside", "diameter across its inner wall, where that is given instead", needed=False),
-           SizeSpec("width", "from wall to wall"),
+           SizeSpec("inside", "diameter across its inner wall, instead of the outer one or of the width", needed=False),
+           SizeSpec("width", "from wall to wall", needed=False),
            SizeSpec("depth", "from the face to its floor")),
     draw=draw,
     options=(OptionSpec("seal", "yes where a seal lies in it"),),

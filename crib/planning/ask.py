@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from crib.features import KINDS
 from crib.features.base import ENDS, FeatureKind, SizeSpec
-from crib.features.request import Request, Spoken, Wall
+from crib.features.request import Request, Spoken, Wall, is_yes
 from crib.findings.errors import CribError
 from crib.handbook.sizes import read_size, source_of
 from crib.light.hints import TYPE_CHECKING
@@ -95,6 +95,9 @@ def read_request(name: str, texts: Mapping[str, str], shop: Shop, units: str) ->
     can't be together.
     """
     kind = KINDS[name]
+    if texts.get("below", "").strip() and is_yes(texts.get("through", "no")):
+        raise CribError("below", "it goes through, and metal is to be left under it", texts["below"],
+                        "one of the two: --through, or --below")
     mate = _mate(kind, texts, units)
     sizes, source = _sizes(kind, texts, shop, units, mate)
     ends = texts.get("ends", "open" if "open" in kind.ends else kind.ends[0]).strip().lower()

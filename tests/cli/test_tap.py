@@ -125,3 +125,14 @@ def test_a_no_of_the_holes(bench: Crib) -> None:
     found = bench("make", "tapped-hole", "--thread", "1/4-20", "--depth", "1/2", "--below", ".05", "--json")
     assert found.status == 1 and found.json["answer"] == "cannot" and "breaks through" in found.json["says"]
     assert bench("make", "tapped-hole", "--depth", "1/2").status == 2
+
+
+@pytest.mark.parametrize("asked", [
+    ("make", "hole", "--diameter", "1/4", "--depth", "1/2", "--through", "yes", "--below", "1/4"),
+    ("make", "tapped-hole", "--thread", "1/4-20", "--depth", "1/2", "--through", "yes", "--below", "1/4"),
+    ("make", "1/4 hole through, depth 1/2, 1/4 below"),
+    ("tap", "1/4-20", "--depth", "1/2", "--through", "--below", "1/4")])
+def test_what_goes_through_leaves_no_metal_under_it(bench: Crib, asked: tuple[str, ...]) -> None:
+    """Both were taken, and the metal that was to be left was drilled through. Geometry."""
+    found = bench(*asked)
+    assert found.status == 2 and "it goes through" in found.err

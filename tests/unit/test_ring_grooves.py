@@ -9,6 +9,7 @@ import pytest
 
 from crib.cutters.base import Cutter
 from crib.features import draw
+from crib.features.down import RingGroove
 from crib.findings.errors import CribError
 from crib.parts.solids import _SECTORS
 from crib.planning.advise import advise
@@ -93,6 +94,16 @@ def test_by_the_inside_it_is_the_same_groove() -> None:
     assert draw(request).outline.rooms[0].aim.right == pytest.approx(1.0 * IN * 1e6, abs=2)
 
 
+def test_by_its_outside_and_its_inside_it_is_as_wide_as_they_leave() -> None:
+    """Geometry: its width is half of what the one is more than the other, and its limits are what theirs leave. A print
+    of a seal's groove gives these two; the width was asked for."""
+    request = read_request("ring-groove", {"outside": "2+.004-0", "inside": "1.5+0-.002", "depth": "3/32"}, PLAIN, "in")
+    wide = draw(request).down
+    assert isinstance(wide, RingGroove)
+    assert (wide.width.lo, wide.width.hi) == pytest.approx((0.250 * IN, 0.253 * IN))
+    assert (wide.outside.lo, wide.outside.hi) == pytest.approx((2 * IN, 2.004 * IN))
+
+
 def test_what_does_not_cut_on_centre_is_let_down_on_its_way_round() -> None:
     """No steeper than 3 degrees, common practice: round a circle of 2 pi .875 it is far less."""
     plan = asked(TURNED, MILL.but(centre_cutting=False)).plans[0]
@@ -124,6 +135,7 @@ def test_a_mill_too_small_for_its_settings_to_meet_is_refused_in_words() -> None
 
 @pytest.mark.parametrize(("texts", "says"), [
     ({"outside": ""}, "needs the size that goes across it"), ({"inside": "1.5"}, "its outside and its inside given"),
+    ({"inside": "2.5", "width": ""}, "not smaller than its outside"), ({"width": ""}, "needs its width"),
     ({"outside": ".5"}, "leaves nothing in the middle"), ({"floor_radius": ".2"}, "more than half of the groove")])
 def test_what_cannot_be_is_said_in_one_sentence(texts: dict[str, str], says: str) -> None:
     said = {key: text for key, text in (TEXTS | texts).items() if text}
