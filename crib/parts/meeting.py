@@ -69,8 +69,17 @@ def _pair(one: Lying, other: Lying) -> Iterator[Finding]:
         return
     if gap.mm < -SLACK_MM:
         yield _breaks_in(one, other, gap)
-    elif gap.mm > SLACK_MM:
-        yield _thin(one, other, gap)
+    elif gap.mm > SLACK_MM or _grazes(one, gap.one, gap.other) or _grazes(other, gap.other, gap.one):
+        yield _thin(one, other, gap._replace(mm=max(0.0, gap.mm)))
+
+
+def _grazes(one: Lying, mine: Solid, its: Solid) -> bool:
+    """Whether a hole that touches what another feature takes touches it with its side, not where it begins or ends."""
+    if one.feature.down is None or not one.axes:
+        return False
+    ways = [place for place, part in enumerate(one.axes[0].inward) if abs(part) > 1 - 1e-9]
+    (low, high), (down, up) = mine.body.bounds, its.body.bounds
+    return any(min(high[way], up[way]) - max(low[way], down[way]) > SLACK_MM for way in ways)
 
 
 def _over_its_face(one: Lying, other: Lying) -> Iterator[Finding]:

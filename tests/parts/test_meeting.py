@@ -50,6 +50,16 @@ def test_a_head_under_a_hole_is_seen_though_the_throat_is_far() -> None:
     assert into.grade is Grade.CAUTION
 
 
+@pytest.mark.parametrize("off", [0.0, 1e-4, 0.5, 1.0])
+def test_a_hole_that_grazes_a_slot_leaves_no_wall(off: float) -> None:
+    """Geometry: under a slot 10 deep the crown of a hole of 6 from the front lies so far below its floor. Where it just
+    touched nothing was said, though a wall of .02 was a caution. Where a hole begins at a slot's floor nothing is to be
+    said."""
+    told = found(slot("s", "30", 10, 10), hole("h", f"50, {13 + off}", 6, 60, 'face = "front"'))["part-wall"]
+    assert told.has_mm == pytest.approx(off, abs=0.01) and told.grade is Grade.CAUTION
+    assert not found(slot("s", "30", 10, 10), hole("h", "50, 30", 6, 5, "level = 10"))
+
+
 def test_a_hole_breaks_into_a_slot_from_another_face() -> None:
     """From the front, at 4 below the top, into a slot 10 wide in the middle of 60: its wall stands at 25."""
     far = found(slot("s", "30"), hole("h", "50, 4", 4, 24.25, 'face = "front"'))["part-wall"]
