@@ -7,7 +7,8 @@ from itertools import pairwise
 from crib.features.request import Request
 from crib.geometry.arcs import quarter
 from crib.geometry.outline import Box, Face, Opening, Room, Waiver
-from crib.geometry.region import FAR, Region, box, trapezoid, union
+from crib.geometry.region import FAR, Region, box, pile, trapezoid, union
+from crib.geometry.slabs import Slab
 from crib.units import Size, nm
 
 
@@ -52,13 +53,13 @@ def floor(name: str, size: Size, left: int, right: int) -> Face:
 
 def fillet(x: int, z: int, radius: int, side: int) -> Region:
     """The metal between a sharp floor corner and a rounded one. `side`: +1 for a corner whose wall is on the right."""
-    pieces = []
+    pieces = list[Slab]()
     for (out_low, low), (out_high, high) in pairwise(quarter(radius)):
         if high > low:
             inner = (x - side * (radius - out_low), x - side * (radius - out_high))
             ends = (inner[0], x, inner[1], x) if side > 0 else (x, inner[0], x, inner[1])
-            pieces.append(trapezoid(z + low, z + high, *ends))
-    return union(pieces)
+            pieces += trapezoid(z + low, z + high, *ends).slabs
+    return pile(pieces)
 
 
 def floor_corners(least: Box, allowed: float, sides: tuple[int, ...]) -> tuple[Region, tuple[Waiver, ...]]:

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from hypothesis import assume, event, given, note, settings
 from hypothesis import strategies as st
@@ -29,7 +30,7 @@ from crib.machining.tool import Tool, at_kindest, ready
 from crib.machining.words import LEANING, Manner
 from crib.planning.advise import advise
 from crib.planning.bounds.abilities import GIVEN_AWAY, Abilities
-from crib.planning.bounds.lower_bounds import Bounds, PartialPlan
+from crib.planning.bounds.lower_bounds import Bounds, PartialPlan, Rank
 from crib.planning.dialled.finish import finish
 from crib.planning.search.jobs import Jobs
 from crib.planning.search.search_nodes import SearchNode
@@ -319,6 +320,7 @@ def bounds_hold(question: Question, tools: Sequence[Tool]) -> None:
         called = abilities.as_called_for
         event(f"nobody who is called for gets everywhere: {bool(called and called.out_of_reach)}")
         abilities.together.in_vain = 10**6  # else it is told only where many were the last in vain
+        known = Beginnings(bounds)
         for draft in Unpruned(question, tools, wide).drafts(Draft(question)):
             whole = weigh(draft, True)
             if whole.stopped:
@@ -331,23 +333,55 @@ def bounds_hold(question: Question, tools: Sequence[Tool]) -> None:
                 assert finish(whole) is None, "what nobody reaches who is called for, no plan makes as drawn"
             for before in goes(draft):
                 tool = next(job.tool for job in draft.jobs[len(before.jobs):] if job.manner != Manner.STEPS_FIRST)
-                so_far = weigh(before, False).so_far if before.jobs else PartialPlan(before, bounds.start)
                 note(f"{[(j.tool.id, j.room, j.manner) for j in draft.jobs]} then {tool.id}")
-                if not bounds.may_take_all(before, tool):
+                told = known.told(before, tool, whole.key[2])
+                if not told.may_take_all:
                     event("what surely leaves something as one of the last two")
                     assert finish(whole) is None, "what one of the last two tools surely leaves, no proved plan takes"
-                nodes = SearchNode(so_far, None, whole.key[2], set()).listings(bounds)
-                found = next((replace(node, place=place) for node in nodes
-                              for place, one in enumerate(node.listed or ()) if tool in (one.tool, *(
-                                  twin.tool for twin in one.twins))), None)
-                assert found is not None, "a tool that does something is not passed over"
-                least = bounds.rank(so_far.least, found.to_come(bounds))
-                assert least[:4] <= whole.key[:4]
-                assert least <= (*whole.key[:4], whole.key[4] + 1e-6)
-                if before.jobs:
-                    part = weigh(before, False)
+                assert told.least is not None, "a tool that does something is not passed over"
+                assert told.least[:4] <= whole.key[:4]
+                assert told.least <= (*whole.key[:4], whole.key[4] + 1e-6)
+                if part := known.part(before):
                     assert part.key[:5] <= whole.key[:5], "a draft only gets worse as it grows"
                     assert not part.stopped, "what is forbidden stays forbidden"
+
+
+class Told(NamedTuple):
+    """What is told of a draft that goes on with some tool."""
+
+    may_take_all: bool
+    least: Rank | None
+
+
+class Beginnings:
+    """What is told of the beginnings that many drafts share, each asked once."""
+
+    def __init__(self, bounds: Bounds) -> None:
+        self.bounds = bounds
+        self.parts: dict[tuple[int, ...], tuple[Draft, Weighed | None]] = {}
+        self.all_told: dict[tuple[tuple[int, ...], int, bool], Told] = {}
+
+    def part(self, before: Draft) -> Weighed | None:
+        """A draft that isn't whole, weighed; None where it has no jobs yet."""
+        place = tuple(map(id, before.jobs))
+        if place not in self.parts:  # with the draft, so that its jobs stay and no other has their place
+            self.parts[place] = before, weigh(before, False) if before.jobs else None
+        return self.parts[place][1]
+
+    def told(self, before: Draft, tool: Tool, shared: bool) -> Told:
+        """Whether the tool and one more may take all that is left, and the least of the draft with it: None where it
+        isn't listed."""
+        place = tuple(map(id, before.jobs)), tool.id, shared
+        if place not in self.all_told:
+            part, bounds = self.part(before), self.bounds
+            so_far = part.so_far if part else PartialPlan(before, bounds.start)
+            nodes = SearchNode(so_far, None, shared, set()).listings(bounds)
+            found = next((replace(node, place=place) for node in nodes
+                          for place, one in enumerate(node.listed or ()) if tool in (one.tool, *(
+                              twin.tool for twin in one.twins))), None)
+            least = bounds.rank(so_far.least, found.to_come(bounds)) if found else None
+            self.all_told[place] = Told(bounds.may_take_all(before, tool), least)
+        return self.all_told[place]
 
 
 @given(questions(3), st.booleans())
