@@ -8,7 +8,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
 from crib.app.opening import begin_crib, crib_exists, open_crib
-from crib.app.take_in import MANY, PassOver, Tick, just, without_looking_for_rubbish
+from crib.app.take_in import (
+    MANY,
+    PassOver,
+    Tick,
+    just,
+    seldom_looking_for_rubbish,
+    without_looking_for_rubbish,
+)
 from crib.cutters.base import Cutter
 from crib.intake.files import open_table
 from crib.intake.options import read_options
@@ -122,7 +129,7 @@ def _poured(where: str | None, units: str | None, opened: Callable[[Shop], OpenT
         came = _never if began or again else _came_before(crib)
         if table.lines >= MANY:
             crib.put_by("before-list")
-        with crib.inflow(source) as inflow:
+        with seldom_looking_for_rubbish(), crib.inflow(source, began and table.lines >= MANY) as inflow:
             for one in _unless_it_came(tick(table, "taken in"), came):
                 if isinstance(one, Taken):
                     flow.take(one, inflow.add(one.cutter, one.typed, one.alike), inflow)

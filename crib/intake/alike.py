@@ -3,39 +3,74 @@ is noted: what they say is read once."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from functools import lru_cache
+from collections.abc import Callable, Mapping, Sequence
+from operator import itemgetter
+from sys import intern
 from typing import Any
 
 from crib.findings.errors import CribError
-from crib.intake.cells import in_words
+from crib.intake.csv_records import Record
 from crib.intake.reading import Taken
 from crib.intake.shorthand.idle import is_idle
-from crib.intake.texts import cutter_of, value_of
-from crib.light.records import replace
+from crib.intake.texts import value_of
 
-_OWN = ("drawer", "note", "count")
+OWN = ("drawer", "note", "count")
 """What each line has of its own, and nothing else of a cutter goes by."""
 
+IGNORED = ("id", "label")
+"""Columns that the store makes itself."""
 
-def like_others(texts: Mapping[str, str], units: Mapping[str, str], currency: str) -> Taken | None:
-    """The cutter of a line from its texts by field, each with the units of a bare number; None where its remark may say
-    something of it, or where something is to be said of the line."""
-    if not is_idle(texts.get("note", "")):
-        return None
-    said = tuple([(key, text, units[key]) for key, text in texts.items() if key not in _OWN])
-    try:
-        one = _read(said, currency)
-        own: dict[str, Any] = {key: value_of(key, texts[key], units[key]) for key in _OWN if key in texts}
-    except CribError:
-        return None
-    if one.cutter.note or own.get("count", 1) is None:
-        return None
-    return Taken(one.cutter.but(**own), dict(one.typed), 0, one.alike)
+_MOST_KEPT = 16_384
+"""So many cutters of which lines may say the same are kept."""
 
 
-@lru_cache(maxsize=8192)
-def _read(said: tuple[tuple[str, str, str], ...], currency: str) -> Taken:
-    units = {key: unit for key, _, unit in said}
-    cells = in_words({key: text for key, text, _ in said}, units)
-    return replace(cutter_of(cells.texts, units, currency, cells.notes, cells.values, cells.asks), alike={})
+class AlikeLines:
+    """The lines of one table. `keys`: the field of each of its columns; `units`: those of a bare number in what lines
+    have of their own; `defaults`: texts by field for what a line leaves out; `learn`: the cutter of a line's cells,
+    what it has of its own blank, None where such lines must be read one by one."""
+
+    def __init__(self, keys: Sequence[str | None], units: str, defaults: Mapping[str, str],
+                 learn: Callable[[tuple[str, ...]], Taken | None]) -> None:
+        self._width, self._learn = len(keys), learn
+        self._own = [(key, keys.index(key) if key in keys else None, defaults.get(key, ""))
+                     for key in OWN if key in keys or key in defaults]
+        self._units = units
+        self._blank = {place for _, place, _ in self._own}
+        shared = [place for place in range(len(keys)) if place not in self._blank and keys[place] not in IGNORED]
+        self._shared_of: Callable[[tuple[str, ...]], Any] = itemgetter(*shared) if shared else lambda cells: ()
+        self._known: dict[Any, Taken | None] = {}
+
+    def read(self, record: Record) -> Taken | None:
+        """The cutter of a line; None where it must be read by itself: its remark may say something of the cutter, or
+        something is to be said of the line."""
+        cells = record.cells
+        if len(cells) != self._width:
+            if record.why or any(map(str.strip, cells[self._width:])):
+                return None
+            cells = (*cells, *[""] * self._width)[:self._width]
+        shared = self._shared_of(cells)
+        one = self._known[shared] if shared in self._known else self._learnt(cells)
+        if one is None or (own := self._read_own(cells)) is None:
+            return None
+        return Taken(one.cutter.but(**own), one.typed, record.number, one.alike)
+
+    def _read_own(self, cells: tuple[str, ...]) -> dict[str, Any] | None:
+        own: dict[str, Any] = {}
+        for key, place, default in self._own:
+            text = default if place is None or not cells[place] or cells[place].isspace() else cells[place]
+            if not text:
+                continue
+            if "'" in text or (key == "note" and not is_idle(text)):
+                return None
+            try:
+                own[key] = value_of(key, text, self._units)
+            except CribError:
+                return None
+        return None if own.get("count", 1) is None else own
+
+    def _learnt(self, cells: tuple[str, ...]) -> Taken | None:
+        if len(self._known) >= _MOST_KEPT:
+            self._known.clear()
+        cells = tuple(["" if place in self._blank else intern(cell) for place, cell in enumerate(cells)])
+        self._known[self._shared_of(cells)] = one = self._learn(cells)
+        return one

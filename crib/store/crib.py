@@ -181,11 +181,14 @@ class Crib(Books):
         return taken
 
     @contextmanager
-    def inflow(self, source: str | None = None) -> Iterator[Inflow]:
-        """What many cutters are taken in by, all or none, none of which is kept in memory."""
+    def inflow(self, source: str | None = None, is_first: bool = False) -> Iterator[Inflow]:
+        """What many cutters are taken in by, all or none, none of which is kept in memory. `is_first`: they are the
+        first in this crib."""
+        from contextlib import nullcontext
+
         from crib.store.inflow import Inflow
 
-        with self.gathering():
+        with self.gathering(), self._database.unindexed("cutter", "change") if is_first else nullcontext():
             yield Inflow(self._database, source, self.units)
 
     def amend(self, cutter: Cutter, typed: Mapping[str, str | None] | None = None, undoes: int | None = None) -> Cutter:

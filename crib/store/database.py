@@ -7,6 +7,7 @@ from contextlib import AbstractContextManager, contextmanager
 
 from crib.findings.errors import CribError
 from crib.light.hints import Any, Protocol
+from crib.light.tuples import NamedTuple
 
 Row = tuple[Any, ...]
 
@@ -47,6 +48,16 @@ class Database(Protocol):
         """Add a row to a table with numbers; its number."""
         ...
 
+    def add_values(self, table: str, columns: tuple[str, ...], values: Row) -> int:
+        """Add a row that doesn't bring its number, while rows are gathered: its values in the order of these columns;
+        its number."""
+        ...
+
+    def unindexed(self, *tables: str) -> AbstractContextManager[None]:
+        """Inside a transaction, and where it is quicker for many rows, do without the indexes of tables until they are
+        in."""
+        ...
+
     def last(self, table: str) -> int:
         """The number of the last row of a table, those that wait counted in; 0 where there is none."""
         ...
@@ -68,6 +79,13 @@ class Database(Protocol):
         ...
 
 
+class _Waiting(NamedTuple):
+    """Rows of a table that wait to be written: the values of each in the order of the columns."""
+
+    columns: tuple[str, ...]
+    rows: list[Row]
+
+
 class Transactions:
     """Transactions that may stand inside one another, and rows that are written together, for a database with
     `_execute`, `_add_rows` and `_greatest`. Whatever is run finds all rows that were added before it."""
@@ -77,7 +95,7 @@ class Transactions:
     gathers = False
 
     def __init__(self) -> None:
-        self._waiting: dict[str, list[Mapping[str, Any]]] = {}
+        self._waiting: dict[str, _Waiting] = {}
         self._given: dict[str, int] = {}
 
     def run(self, sql: str, values: Mapping[str, Any] | None = None) -> list[Row]:
@@ -130,15 +148,33 @@ class Transactions:
             [(number,)] = self.run(f"INSERT INTO {table} ({columns}) VALUES ({slots}) RETURNING id", row)
             self._given.pop(table, None)
             return int(number)
-        if table not in self._given:
-            self._settle()
-            self._given[table] = self._greatest(table)
-        waiting = self._waiting.setdefault(table, [])
-        waiting.append(row)
+        return self.add_values(table, tuple(row), tuple(row.values()))
+
+    def add_values(self, table: str, columns: tuple[str, ...], values: Row) -> int:
+        """Add a row that doesn't bring its number, while rows are gathered: its values in the order of these columns;
+        its number."""
+        waiting = self._waiting.get(table)
+        if waiting is None or waiting.columns != columns:
+            waiting = self._line_up(table, columns)
+        waiting.rows.append(values)
         self._given[table] = number = self._given[table] + 1
-        if len(waiting) >= _TOGETHER:
+        if len(waiting.rows) >= _TOGETHER:
             self._settle()
         return number
+
+    def _line_up(self, table: str, columns: tuple[str, ...]) -> _Waiting:
+        """Where rows of a table wait that have these columns; those that have others are written first."""
+        if table in self._waiting or table not in self._given:
+            self._settle()
+        if table not in self._given:
+            self._given[table] = self._greatest(table)
+        self._waiting[table] = waiting = _Waiting(columns, [])
+        return waiting
+
+    @contextmanager
+    def unindexed(self, *tables: str) -> Iterator[None]:
+        """Nothing is quicker without indexes unless a database says so."""
+        yield
 
     def last(self, table: str) -> int:
         """The number of the last row of a table, those that wait counted in; 0 where there is none."""
@@ -147,8 +183,8 @@ class Transactions:
     def _settle(self) -> None:
         """Write the rows that wait, table by table, each under the number that it was told."""
         waiting, self._waiting = self._waiting, {}
-        for table, rows in sorted(waiting.items()):
-            if self._add_rows(table, rows) != self._given[table]:
+        for table, (columns, rows) in sorted(waiting.items()):
+            if self._add_rows(table, columns, rows) != self._given[table]:
                 raise CribError("changed", "another program wrote to the crib meanwhile; nothing of this was kept", "",
                                 "try again, when the other program is done")
 
@@ -160,8 +196,8 @@ class Transactions:
         """Run one statement; the rows that it gives."""
         raise NotImplementedError
 
-    def _add_rows(self, table: str, rows: Sequence[Mapping[str, Any]]) -> int:
-        """Add rows that have the same columns, in order; the number of the last."""
+    def _add_rows(self, table: str, columns: tuple[str, ...], rows: Sequence[Row]) -> int:
+        """Add rows of these columns, in order; the number of the last."""
         raise NotImplementedError
 
     def _greatest(self, table: str) -> int:

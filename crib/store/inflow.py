@@ -4,25 +4,32 @@ there are and what is noted: what they have in common is put into rows and text 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Any
+from functools import lru_cache
+from operator import itemgetter
 
 from crib.cutters.base import Cutter
 from crib.light.tuples import NamedTuple
-from crib.store.database import Database
+from crib.store.columns import CUTTER
+from crib.store.database import Database, Row
 from crib.store.rows import as_read, as_said, as_text, to_row
 from crib.store.statements import now, who
 
 _OWN = ("count", "drawer", "note")
 """What each cutter has of its own."""
 
+_SHARED = tuple(column for column in CUTTER if column not in (*_OWN, "id", "version"))
+_COLUMNS = (*_SHARED, *_OWN)
+_CHANGE = ("at", "who", "what", "undoes", "before", "subject", "after")
+_shared_of = itemgetter(*_SHARED)
+
 _ANY = "\0"
 
 
 class _Like(NamedTuple):
-    """What cutters that are alike have in common: of their rows, and of what is written down of them, in which `%s`
-    stands for what each has of its own."""
+    """What cutters that are alike have in common: the values of `_SHARED`, and what is written down of them, in which
+    `%s` stands for what each has of its own."""
 
-    row: Mapping[str, Any]
+    row: Row
     said: str
 
 
@@ -47,12 +54,11 @@ class Inflow:
             like = self._learnt(cutter, typed)
             if alike is not None:
                 alike[place] = like
-        number = self._database.add("cutter", {**like.row, "count": count, "drawer": drawer, "note": note})
-        own = [one if isinstance(one, int) else as_text(one) for one in (count, drawer, number, note)
+        number = self._database.add_values("cutter", _COLUMNS, (*like.row, count, drawer, note))
+        own = [one if isinstance(one, int) else _as_text(one) for one in (count, drawer, number, note)
                if one is not None]
-        self._database.add("change", {
-            "at": self._at, "who": self._by, "what": "take-in", "undoes": None, "subject": f"cutter {number}",
-            "before": None, "after": like.said % tuple(own)})
+        self._database.add_values("change", _CHANGE, (self._at, self._by, "take-in", None, None, f"cutter {number}",
+                                                      like.said % tuple(own)))
         return number
 
     def stored(self, cutter: Cutter, number: int) -> Cutter:
@@ -62,5 +68,11 @@ class Inflow:
     def _learnt(self, cutter: Cutter, typed: Mapping[str, str]) -> _Like:
         row = to_row(cutter, self._source, typed)
         said = as_said(as_read(cutter, row, 0, self._units)) | ({"from": self._source} if self._source else {})
-        text = as_text({one: _ANY if one in (*_OWN, "id") else value for one, value in said.items()})
-        return _Like(row, text.replace("%", "%%").replace(as_text(_ANY), "%s"))
+        text = as_text(said | {one: _ANY for one in (*_OWN, "id") if one in said})
+        return _Like(_shared_of(row), text.replace("%", "%%").replace(as_text(_ANY), "%s"))
+
+
+@lru_cache(maxsize=4096)
+def _as_text(value: str) -> str:
+    """A text as the store keeps it, kept: places and remarks are said again and again."""
+    return as_text(value)

@@ -127,11 +127,11 @@ class RemoteDatabase(Transactions):
         with super().transaction():
             yield
 
-    def _add_rows(self, table: str, rows: Sequence[Mapping[str, Any]]) -> int:
+    def _add_rows(self, table: str, columns: tuple[str, ...], rows: Sequence[Row]) -> int:
         """However many rows there are, the server is asked once."""
-        columns = listed(rows[0])
-        values = json.dumps([dict(row) for row in rows], ensure_ascii=False)
-        found = self._execute(f"INSERT INTO {table} ({columns}) SELECT {columns} "
+        names = listed(columns)
+        values = json.dumps([dict(zip(columns, row, strict=True)) for row in rows], ensure_ascii=False)
+        found = self._execute(f"INSERT INTO {table} ({names}) SELECT {names} "
                               f"FROM json_populate_recordset(NULL::{table}, CAST(:rows AS json)) RETURNING id",
                               {"rows": values})
         ids = [int(row[0]) for row in found]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Mapping
+from functools import lru_cache
 from operator import attrgetter, itemgetter
 
 from crib.cutters.base import CUTTER_KEYS, Cutter
@@ -24,6 +25,7 @@ _write = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"), sort_keys=T
 _LISTS = frozenset({"assumed", "measured", "stamped", "questions", "away", "overruled"})
 _DEFAULTS: dict[str, Any] = {field.name: field.default for field in fields(Cutter) if field.default is not MISSING}
 _BLANK = Cutter(0, "")
+_PLAIN_AND_LENGTHS = (*PLAIN, *LENGTH_COLUMNS.values())
 _MORE = REST[:-1]
 _MORE_DEFAULTS = tuple(_DEFAULTS[key] for key in _MORE)
 _SAID = tuple(key for key in CUTTER_KEYS if key not in ("id", "kind", "label", "ends"))
@@ -36,15 +38,18 @@ _MOST_KEPT = 4096
 
 def to_row(cutter: Cutter, came_from: str | None, typed: Mapping[str, str]) -> dict[str, Any]:
     """The values of a cutter's columns, all but its id. Lengths come on whole nanometres here."""
-    row: dict[str, Any] = dict(zip(PLAIN, _plain_of(cutter), strict=True))
-    for column, mm in zip(LENGTH_COLUMNS.values(), _lengths_of(cutter), strict=True):
-        row[column] = None if mm is None else nm(mm)
-    rest = _rest(cutter)
-    if cutter.ends:
-        rest["ends"] = [_end(end) for end in cutter.ends]
+    lengths = [None if mm is None else nm(mm) for mm in _lengths_of(cutter)]
+    row: dict[str, Any] = dict(zip(_PLAIN_AND_LENGTHS, (*_plain_of(cutter), *lengths), strict=True))
     row["came_from"], row["typed"] = came_from, as_text(dict(typed)) if typed else "{}"
-    row["rest"] = as_text(rest) if rest else "{}"
+    row["rest"] = as_text(_rest(cutter) | {"ends": [_end(end) for end in cutter.ends]}) if cutter.ends else (
+        _rest_text(*_more_of(cutter)))
     return row
+
+
+@lru_cache(maxsize=1024, typed=True)
+def _rest_text(*values: Any) -> str:
+    """The text of `rest` by its values: most cutters have what others have."""
+    return as_text(_unusual(values))
 
 
 def as_read(cutter: Cutter, row: Mapping[str, Any], number: int, units: str) -> Cutter:
@@ -155,7 +160,11 @@ def _millimetres(row: Mapping[str, Any]) -> dict[str, Any]:
 
 
 def _rest(cutter: Cutter) -> dict[str, Any]:
-    values = _more_of(cutter)
+    return _unusual(_more_of(cutter))
+
+
+def _unusual(values: tuple[Any, ...]) -> dict[str, Any]:
+    """Of the values of `_MORE` those that aren't the usual ones."""
     if values == _MORE_DEFAULTS:
         return {}
     return {key: list(value) if isinstance(value, tuple) else value

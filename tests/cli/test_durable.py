@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 import sqlite3
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from contextlib import closing
 from pathlib import Path
 from typing import Any
@@ -71,12 +71,12 @@ def test_a_list_comes_in_whole_or_not_at_all(crib: Crib, place: Path, tmp_path: 
     before = content(place)
     real, written = SqliteDatabase._add_rows, []
 
-    def failing(self: SqliteDatabase, table: str, rows: Sequence[Mapping[str, object]]) -> int:
+    def failing(self: SqliteDatabase, table: str, columns: tuple[str, ...], rows: Sequence[tuple[object, ...]]) -> int:
         written.append(table)
         if len(written) == 2:
-            real(self, table, rows[:3])
+            real(self, table, columns, rows[:3])
             raise CribError("database", "the disk is full", "", "make room")
-        return real(self, table, rows)
+        return real(self, table, columns, rows)
 
     monkeypatch.setattr(SqliteDatabase, "_add_rows", failing)
     assert crib("take-in", "--file", str(file), "--again").status == 2
