@@ -119,6 +119,7 @@ RULES: tuple[Rule, ...] = (
     Rule("EN5", "a closed end is as round as the cutter", (WARN,), "straight slot", GEOMETRY),
     Rule("PK1", "a cutter goes round a corner without dwelling", (WARN,), "pocket", PRACTICE),
     Rule("PK2", "a corner is cut without a stop", (NOTE,), "pocket", GEOMETRY),
+    Rule("PK3", "a pocket is fed along its long side", (NOTE,), "pocket", MEMORY),
     Rule("CR1", "a rounder's arc ends where the faces begin", (NOTE,), "outside corner round", PRACTICE),
     Rule("CR2", "a round is cut by its own cutter", (WARN,), "outside corner round", PRACTICE),
     Rule("AN1", "its angle is the flank's", (REFUSES, OUTSIDE), "dovetail slot and slide", PRACTICE),

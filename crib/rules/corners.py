@@ -7,9 +7,10 @@ from collections.abc import Iterator
 from crib.cutters.base import Motion
 from crib.findings.finding import Finding, Grade
 from crib.findings.message import Mm, said
+from crib.geometry.region import FAR
 from crib.machining.draft import Draft
 from crib.machining.ends import in_the_corners
-from crib.rules.catalogue import PRACTICE
+from crib.rules.catalogue import MEMORY, PRACTICE
 
 
 def dwells(draft: Draft) -> Iterator[Finding]:
@@ -24,6 +25,25 @@ def dwells(draft: Draft) -> Iterator[Finding]:
                 "each corner of the {room} is walked round in {settings} settings, {left} stands between two: blend "
                 "with a file where it shows", room=one.room, settings=one.settings, left=Mm(one.left / 1e6, places=4)),
                 "geometry")
+
+
+_LONG = 1.25
+"""So many times as long as wide a pocket takes less time with its long side along the feed. From memory, and by what
+plans take."""
+
+
+def lies(draft: Draft) -> Iterator[Finding]:
+    """PK3: a pocket is fed along its long side: the strips are longer, and fewer."""
+    feature, layers = draft.question.feature, draft.question.layers
+    for room in draft.question.outline.rooms if layers else ():
+        ends = layers.ends[room.name] if layers and room.name in layers.corners else None
+        if ends is None or ends.left <= -FAR or ends.right >= FAR:
+            continue
+        along, across = (ends.right - ends.left) / 1e6, room.aim.width / 1e6
+        if across >= _LONG * along:
+            yield Finding("PK3", Grade.NOTE, said(
+                "the {feature} lies across the table, {across} by {along}: turned, with its long side along the feed, "
+                "it takes fewer strips", feature=feature.words, across=Mm(across), along=Mm(along)), MEMORY)
 
 
 def rounds(draft: Draft) -> Iterator[Finding]:
@@ -43,4 +63,4 @@ def rounds(draft: Draft) -> Iterator[Finding]:
                 cutter=job.tool.owned.label), PRACTICE)
 
 
-RULES = (dwells, rounds)
+RULES = (dwells, lies, rounds)

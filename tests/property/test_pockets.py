@@ -8,9 +8,13 @@ from hypothesis import Phase, event, given, note, settings
 from hypothesis import strategies as st
 
 from crib.cutters import kind_of
+from crib.cutters.base import Cutter
 from crib.features.request import Request
 from crib.geometry.faces import FINE
+from crib.planning.advise import advise
+from crib.planning.ask import read_request
 from crib.planning.told.advice import Plan
+from crib.shop import Shop
 from crib.units import NM
 from tests.closed_strategies import closed_cribs, pockets, roughed_pockets
 from tests.oracle_closed import NEAR, walk
@@ -18,6 +22,7 @@ from tests.property.test_closed_completeness import told_and_best
 from tests.property.test_closed_oracle import CLEAR, gets_down, plans_of, raw_passes
 from tests.spelt import spelt
 from tests.strategies import brief, sizes_of
+from tests.unit.test_tap_advice import named
 
 EXAMPLES = 15
 
@@ -36,6 +41,28 @@ def test_plans_that_rough_big_and_finish_small(data: st.DataObject) -> None:
     """The same where a bigger mill goes first, and a drill down the corners before it."""
     request, cutters = data.draw(roughed_pockets())
     check(request, plans_of(request, cutters))
+
+
+MILLS = tuple(named(Cutter(number, "end-mill", diameter_mm=inches * 25.4, shank_mm=12.7, flutes=2, condition="sharp",
+                           material="hss", measured=("diameter_mm",), centre_cutting=True))
+              for number, inches in enumerate((0.75, 0.5, 0.375, 0.25), 1))
+
+
+@settings(max_examples=EXAMPLES, phases=[Phase.explicit, Phase.generate])
+@given(st.floats(1, 3), st.floats(1.25, 3), st.sampled_from(("1/8", "1/4", "1/2")),
+       st.sampled_from(("1/8", "3/16", "1/4")), st.sampled_from(("brass", "mild steel", "6061")))
+def test_a_pocket_that_lies_across_is_told_to_be_turned_and_costs_less_so(
+        short: float, ratio: float, depth: str, corner: str, metal: str) -> None:
+    """Of `1-1/2 x 2-1/2` the first lies along the table, and nobody said that turned it takes fewer and longer
+    strips. Common practice, no source."""
+    sides = (f"{short:.3f}", f"{short * ratio + 0.001:.3f}")
+    across, along = (advise(read_request("pocket", {"width": wide, "length": long, "depth": depth, "material": metal,
+                                                    "corner_radius": corner}, Shop(), "in"), MILLS, Shop()).advice
+                     for long, wide in (sides, sides[::-1]))
+    assert across.plans and along.plans
+    assert any(one.id == "PK3" for one in across.plans[0].warnings)
+    assert not any(one.id == "PK3" for one in along.plans[0].warnings)
+    assert along.plans[0].cost < across.plans[0].cost
 
 
 def check(request: Request, plans: tuple[Plan, ...]) -> None:

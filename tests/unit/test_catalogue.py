@@ -196,6 +196,7 @@ SPEAKS: dict[str, tuple[Ask, Ask]] = {
     "EN5": (CLOSED.but(mill(0.375)), CLOSED),
     "PK1": (POCKET, POCKET.but(mill(0.375))),
     "PK2": (POCKET.but(mill(0.375)), POCKET),
+    "PK3": (POCKET.but(width="2", length="1-1/4"), POCKET),
     "CR1": (ROUND, ROUND.but(cone())),
     "CR2": (ROUND.but(cone()), ROUND),
     "AN1": (TAIL.but(mill(0.5), tail(angle_deg=55.0)), TAIL),
