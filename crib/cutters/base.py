@@ -180,9 +180,9 @@ class Kind:
 class Kinds(Mapping[str, Kind]):
     """The kinds by name, each loaded when it is asked for: a short answer is about few of them."""
 
-    def __init__(self) -> None:
+    def __init__(self, loaded: dict[str, Kind]) -> None:
         self._file_of: dict[str, str] = {}
-        self._loaded: dict[str, Kind] = {}
+        self._loaded = loaded
 
     def put_in(self, files: Iterable[str]) -> None:
         """The files that have one each, called as it is."""
@@ -203,13 +203,16 @@ class Kinds(Mapping[str, Kind]):
         return len(self._file_of)
 
 
-KINDS = Kinds()
+_loaded: dict[str, Kind] = {}
+KINDS = Kinds(_loaded)
 """All that there are: `crib/cutters/__init__.py` names their files."""
 
 
 def kind_of(cutter: Cutter | str) -> Kind:
     """The kind of a cutter, or the kind of that name. Raises `CribError` for a name that no kind has."""
     name = cutter if isinstance(cutter, str) else cutter.kind
+    if (kind := _loaded.get(name)) is not None:
+        return kind
     try:
         return KINDS[name]
     except KeyError:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from math import pi
+from operator import attrgetter
 
 from crib.cutters.base import Cutter
 from crib.findings.errors import wrong
@@ -38,6 +39,18 @@ def _not_above(
 
 def impossible(cutter: Cutter) -> tuple[Finding, ...]:
     """Everything about a cutter that can't be true whatever its kind, worst first; empty where nothing is amiss."""
+    return (*_beyond_another(cutter), *_bad_angle(cutter), *_too_many_teeth(cutter))
+
+
+_slender_of = attrgetter("neck_mm", "tip_mm", "pilot_mm", "bore_mm", "face_mm", "reach_mm", "length_of_cut_mm",
+                         "overall_length_mm")
+_UNKNOWN = (None,) * 8
+
+
+def _beyond_another(cutter: Cutter) -> tuple[Finding, ...]:
+    """Sizes that are above others that they can't be above."""
+    if _slender_of(cutter) == _UNKNOWN:
+        return ()
     across = "diameter_mm" if cutter.diameter_mm is not None else "nominal_mm"
     teeth = "the diameter over the teeth"
     return (
@@ -50,8 +63,6 @@ def impossible(cutter: Cutter) -> tuple[Finding, ...]:
         *no_longer(cutter, "reach_mm", "overall_length_mm", "the reach", "the overall length"),
         *no_longer(cutter, "length_of_cut_mm", "overall_length_mm", "the length of cut", "the overall length"),
         *no_longer(cutter, "shank_mm", "overall_length_mm", "the shank's diameter", "the overall length"),
-        *_bad_angle(cutter),
-        *_too_many_teeth(cutter),
     )
 
 

@@ -31,10 +31,10 @@ def unlikely(cutter: Cutter) -> Iterator[tuple[str, str]]:
                                       f"{in_words(cutter.nominal_mm, unit)} is what it is called: is that in {meant}?")
     kind = kind_of(cutter)
     across = "nominal_mm" if cutter.nominal_mm is not None else "diameter_mm"
-    lengths = ("length_of_cut_mm", "overall_length_mm", "reach_mm")
-    bounds = {across: (_LEAST_MM, kind.speech.largest), "shank_mm": (1.0, _THICKEST_SHANK_MM),
-              "face_mm": (_LEAST_MM, kind.speech.largest), **dict.fromkeys(lengths, (0.2, _LONGEST_MM))}
-    for key, (least, most) in bounds.items():
+    largest = kind.speech.largest
+    for key, least, most in ((across, _LEAST_MM, largest), ("shank_mm", 1.0, _THICKEST_SHANK_MM),
+                             ("face_mm", _LEAST_MM, largest), ("length_of_cut_mm", 0.2, _LONGEST_MM),
+                             ("overall_length_mm", 0.2, _LONGEST_MM), ("reach_mm", 0.2, _LONGEST_MM)):
         size = getattr(cutter, key)
         if size is not None and not least <= size <= most:
             name = key.removesuffix("_mm").replace("_", "-").replace("nominal", "diameter")

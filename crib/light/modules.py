@@ -11,11 +11,15 @@ from crib.light.hints import Any
 class _Later:
     """Has what a module has."""
 
+    _module: Any
+
     def __init__(self, name: str) -> None:
-        self._module = name
+        self._name, self._module = name, None
 
     def __getattr__(self, name: str) -> Any:
-        return getattr(import_module(self._module), name)
+        if self._module is None:
+            self._module = import_module(self._name)
+        return getattr(self._module, name)
 
 
 def later(name: str) -> Any:

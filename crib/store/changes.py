@@ -11,7 +11,7 @@ from crib.light.records import asdict, dataclass
 from crib.store.columns import CHANGE
 from crib.store.database import Database, Row
 from crib.store.rows import as_text
-from crib.store.statements import LARGEST_ID, listed, now, who
+from crib.store.statements import LARGEST_ID, listed, now
 
 
 @dataclass(frozen=True)
@@ -36,8 +36,8 @@ def note(database: Database, what: str, subject: str, before: Mapping[str, Any] 
          undoes: int | None = None, at: str = "", by: str | None = None) -> None:
     """Write down what was done; `at` and `by`, where it is known already what time it is and who does it."""
     database.add("change", {
-        "at": at or now(), "who": who() if by is None else by, "what": what, "undoes": undoes, "subject": subject,
-        "before": None if before is None else as_text(before), "after": as_text(after),
+        "at": at or now(), "who": database.by() if by is None else by, "what": what, "undoes": undoes,
+        "subject": subject, "before": None if before is None else as_text(before), "after": as_text(after),
     })
 
 

@@ -20,7 +20,7 @@ from crib.store.database import Database, Row
 from crib.store.holdings import AWAY, NOTES, SETTINGS, THERE, Holdings, holdings
 from crib.store.rows import as_read, as_said, as_text, from_row, from_rows, to_row, whole
 from crib.store.seen import Seen
-from crib.store.statements import LARGEST_ID, insert, listed, now, who
+from crib.store.statements import LARGEST_ID, insert, listed, now
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -167,7 +167,7 @@ class Crib(Books):
         self, cutters: Iterable[Cutter], source: str | None = None, typed: Sequence[Mapping[str, str]] = ()
     ) -> list[Cutter]:
         """Add cutters, all or none; as they were stored, with their ids. `typed` goes cutter by cutter."""
-        taken, at, by = [], now(), who()
+        taken, at, by = [], now(), self._database.by()
         with self.transaction():
             for place, cutter in enumerate(cutters):
                 row = to_row(cutter, source, typed[place] if place < len(typed) else {})

@@ -8,6 +8,7 @@ from contextlib import AbstractContextManager, contextmanager
 from crib.findings.errors import CribError
 from crib.light.hints import Any, Protocol
 from crib.light.tuples import NamedTuple
+from crib.store.statements import who
 
 Row = tuple[Any, ...]
 
@@ -42,6 +43,10 @@ class Database(Protocol):
     @property
     def gathers(self) -> bool:
         """Whether rows that are added wait for one another."""
+        ...
+
+    def by(self) -> str:
+        """The name of who writes."""
         ...
 
     def add(self, table: str, row: Mapping[str, Any]) -> int:
@@ -92,6 +97,7 @@ class Transactions:
 
     begin = "BEGIN"
     _depth = 0
+    _by: str | None = None
     gathers = False
 
     def __init__(self) -> None:
@@ -138,8 +144,16 @@ class Transactions:
                 yield
                 self._settle()
             finally:
-                self.gathers = gathered
+                self.gathers, self._by = gathered, None
                 self._waiting, self._given = {}, {}
+
+    def by(self) -> str:
+        """The name of who writes; asked of the system once while rows are gathered."""
+        if not self.gathers:
+            return who()
+        if self._by is None:
+            self._by = who()
+        return self._by
 
     def add(self, table: str, row: Mapping[str, Any]) -> int:
         """Add a row to a table with numbers; its number. One that brings its own number doesn't wait."""

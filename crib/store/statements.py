@@ -5,9 +5,12 @@ from __future__ import annotations
 import os
 import time
 from collections.abc import Iterable, Mapping
+from functools import lru_cache
 
-from crib.light.hints import Any
-from crib.store.database import Database, Row
+from crib.light.hints import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from crib.store.database import Database, Row
 
 LARGEST_ID = 2**31 - 1
 """The greatest number that every database can be asked for."""
@@ -35,4 +38,10 @@ def who() -> str:
 
 def now() -> str:
     """The time to the second, in UTC as ISO 8601 writes it."""
-    return time.strftime("%Y-%m-%dT%H:%M:%S+00:00", time.gmtime())
+    return _at(int(time.time()))
+
+
+@lru_cache(maxsize=1)
+def _at(second: int) -> str:
+    """A second since 1970 in these words, kept: of a long list many lines come in each."""
+    return time.strftime("%Y-%m-%dT%H:%M:%S+00:00", time.gmtime(second))

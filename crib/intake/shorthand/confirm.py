@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from operator import attrgetter
 
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter
@@ -15,6 +16,8 @@ _ALSO = {"diameter_mm": "stated {}", "shank_mm": "{} shank", "length_of_cut_mm":
          "tip_mm": "tip {}", "bore_mm": "{} bore", "pilot_mm": "{} pilot", "radius_mm": "{} radius",
          "corner_radius_mm": "{} corner radius", "min_hole_mm": "holes from {}"}
 """What is said of a cutter beside its label, unless that says it."""
+
+_also_of = attrgetter(*_ALSO)
 
 _FEW = 8
 """So many cutters of a line are told one by one."""
@@ -41,7 +44,9 @@ def described(cutter: Cutter, units: str) -> str:
     parts = [label(cutter, units, exact=True)]
     if "flute" not in parts[0] and cutter.flutes:
         parts.append(f"{cutter.flutes} flutes" if cutter.flutes > 1 else "1 flute")
-    parts += [said for key, words in _ALSO.items() if (said := _said(cutter, key, words, parts[0], units))]
+    sizes = zip(_ALSO.items(), _also_of(cutter), strict=True)
+    parts += [said for (key, words), size in sizes if size is not None and (
+        said := _said(cutter, key, words, parts[0], size, units))]
     if "thread" in kind_of(cutter).size_keys and cutter.diameter_mm is not None:
         parts.append(f"{in_words(cutter.diameter_mm, units)} across")
     if cutter.angle_deg is not None and "degrees" not in parts[0]:
@@ -59,11 +64,8 @@ def described(cutter: Cutter, units: str) -> str:
     return ", ".join(parts)
 
 
-def _said(cutter: Cutter, key: str, words: str, named: str, units: str) -> str:
-    """A size in words; empty where it isn't known, or where the name of the cutter tells it."""
-    size = getattr(cutter, key)
-    if size is None:
-        return ""
+def _said(cutter: Cutter, key: str, words: str, named: str, size: float, units: str) -> str:
+    """A size in words; empty where the name of the cutter tells it."""
     said = as_said(size, units) if size else ""
     if key == "diameter_mm":
         is_told = cutter.nominal_mm in (None, size) or said in named or "thread" in kind_of(cutter).size_keys

@@ -8,7 +8,7 @@ from functools import cache, lru_cache
 from crib.cutters import KINDS, told_apart
 from crib.cutters.base import CUTTER_KEYS, Kind
 from crib.cutters.speech import Name
-from crib.intake.shorthand.needed import Likely
+from crib.intake.shorthand.needed import Likely, likely_of
 from crib.intake.shorthand.slip import NAMED, SIZE, Held, Slip, found_in
 from crib.intake.shorthand.vocabulary import HOLDERS, NO_CUTTERS
 from crib.light.patterns import pattern
@@ -25,7 +25,7 @@ _LENGTHS = "1/2 x 1 x 3 x 4"
 
 def kind_by_name(slip: Slip) -> str | None:
     """The kind that is named, its words taken off the slip; None where none is. Raises `Held` for what is no cutter."""
-    for word, why in NO_CUTTERS.items():
+    for word, why in _likely_others().among(slip.pieces):
         if slip.has(word):
             raise Held(why, "a note in the drawer is better; it is kept here until you put it right")
     if named := called(slip):
@@ -63,6 +63,11 @@ def names() -> tuple[Called, ...]:
                 found.append(Called(kind, name))
         found.append(Called(kind, Name(_own(kind))))
     return tuple(found)
+
+
+@cache
+def _likely_others() -> Likely[tuple[str, str]]:
+    return likely_of(NO_CUTTERS.items())
 
 
 @cache

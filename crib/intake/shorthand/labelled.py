@@ -8,7 +8,7 @@ from crib.cutters.speech import Order
 from crib.intake.shorthand.slip import GAP, NAMED, SIZE, Slip
 from crib.intake.shorthand.vocabulary import IDLE
 from crib.light.patterns import pattern
-from crib.light.records import dataclass, replace
+from crib.light.tuples import NamedTuple
 from crib.units import nm
 
 LABELS = {
@@ -42,8 +42,7 @@ _TURNED = pattern(rf"(?:(?:shank )?(?:is )?{SIZE.pattern} )?(?:(?:is )?(?:turned
 _NECK = pattern(rf"neck ({SIZE.pattern}) (?:by|x) ({SIZE.pattern}) long")
 
 
-@dataclass(frozen=True)
-class _Token:
+class _Token(NamedTuple):
     """A size, a word, or a sign of the line; `gap` says that something else stood before it."""
 
     what: str
@@ -76,9 +75,13 @@ def read_labelled(slip: Slip, order: Order | tuple[str, ...] = ()) -> list[str]:
 
 
 def _tokens(text: str) -> list[_Token]:
-    return [_Token(str(found.lastgroup if found.lastgroup in ("size", "word", "sign", "figure") else "other"),
-                   found[0], found.start())
+    return [_Token(str(found.lastgroup), found[0], found.start())
             for found in _TOKEN.finditer(text) if found[0] not in ("x",) or found["word"] is None]
+
+
+def _used(token: _Token) -> _Token:
+    """A token of which something was made."""
+    return _Token(token.what, token.text, token.start, True)
 
 
 def _queried(tokens: list[_Token]) -> list[int]:
@@ -99,18 +102,18 @@ def _bind(slip: Slip, tokens: list[_Token], place: int, key: str, asked: list[in
     text = tokens[at].text
     if (told := _told_measured(tokens, place, at)) is not None and key not in ("measured", "nominal_mm"):
         slip.measured.append(key)
-        tokens[told] = replace(tokens[told], used=True)
+        tokens[told] = _used(tokens[told])
     if key == "nominal_mm" and _NUMBER.fullmatch(text.strip()):
-        tokens[place] = replace(tokens[place], used=True)
+        tokens[place] = _used(tokens[place])
         return
     if key == "nominal_mm" and text.startswith("#") and slip.has(_BY_NUMBER):
-        tokens[at], tokens[place] = (replace(tokens[there], used=True) for there in (at, place))
+        tokens[at], tokens[place] = (_used(tokens[there]) for there in (at, place))
         slip.values["marking"] = text.strip()
         return
     if tokens[place].text in ("flute", "flutes") and re.fullmatch(r"\d+", text.strip()):
         return
-    tokens[at] = replace(tokens[at], used=True)
-    tokens[place] = replace(tokens[place], used=True)
+    tokens[at] = _used(tokens[at])
+    tokens[place] = _used(tokens[place])
     if key == "neck_length":
         slip.values[key] = slip.mm(text)
     elif key == "stated":

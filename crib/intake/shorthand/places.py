@@ -75,7 +75,8 @@ def _bare(text: str) -> tuple[str, str | None]:
 def _without(text: str, found: re.Match[str]) -> str:
     """The text about a place put together, with a comma where two figures would become one."""
     before, behind = text[: found.start()].rstrip(), text[found.end():].lstrip()
-    figures = re.search(r"[\d\"]$", before) and re.match(r"[\d#.]", behind)
+    figures = before[-1:].isdecimal() or before[-1:] == '"'
+    figures = figures and (behind[:1].isdecimal() or behind[:1] in ("#", "."))
     return f"{before} ; {behind}" if figures else f"{before} {behind}".strip()
 
 

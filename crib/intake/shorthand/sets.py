@@ -18,6 +18,7 @@ from crib.light.records import dataclass, field
 _SET = r"sets?|index|assortment|number drills|letter drills|fractional"
 _DRILLS = r"number drills?|letter drills?|index|fractional|wire|letter set"
 _TO = r"\s*(?:-|to|thru|through|up to|till|until)\s*"
+_SAYS_TO = ("-", "to", "thr", "til")
 _NUMBERS = pattern(rf"#?(\d{{1,2}}){_TO}#?(\d{{1,2}})(?![\d/.]| ?mm)")
 _BOUND = r"(?:\d+-\d+/\d+|\d+/\d+|\d*\.\d+|\d+)(?: ?(?:mm|inch|in(?! ?(?:the )?(?:\d|steps|inc))|\"))?"
 _PER = r"(?: (?:steps?|increments?|jumps?))?"
@@ -163,6 +164,8 @@ def _numbers(slip: Slip, order: object, is_set: bool) -> tuple[list[str], tuple[
 
 
 def _range(slip: Slip, order: object, is_set: bool) -> tuple[list[str], tuple[int, int]] | None:
+    if not any(sign in slip.text for sign in _SAYS_TO):
+        return None
     found = _RANGE.search(slip.text)
     stepped = _STEP.search(slip.text, found.end()) if found else None
     step = (stepped["by"] or stepped["parts"]) if stepped else None

@@ -9,6 +9,7 @@ from crib.cutters.speech import Angle, Order, Speech
 from crib.intake.shorthand.aside import set_off
 from crib.intake.shorthand.slip import Slip
 from crib.intake.shorthand.vocabulary import CONDITIONS, END_STATES
+from crib.light.patterns import pattern
 from crib.units import NM, nm
 
 _AUXILIARY = ("per_foot", "for", "off_by", "stated", "ball", "chamfers", "angle_how", "ground_by", "ground_to", "miked",
@@ -145,9 +146,12 @@ def end_state(said: str) -> str:
     return next(found, "used" if said in ("ok", "fine") else "chipped")
 
 
+_FIT = pattern(r"(?<![\w./-])(\d+(?:\.\d+)?) ?(?:mm )?([hgjk][6-9])(?!\w)")
+
+
 def fit(slip: Slip) -> None:
     """A fit behind a reamer's size, which is in mm then: `10 H7`."""
-    found = re.search(r"(?<![\w./-])(\d+(?:\.\d+)?) ?(?:mm )?([hgjk][6-9])(?!\w)", slip.text)
+    found = _FIT.search(slip.text)
     if not found and (alone := slip.take(r"[hgjknp][6-9]", "limit")):
         slip.values["limit"] = alone[0].upper()
     if found:
@@ -157,10 +161,12 @@ def fit(slip: Slip) -> None:
         slip.text = slip.text[: found.start()] + f"{size} ¦" + slip.text[found.end():]
 
 
+_SPAN = pattern(r"(?<![\w/.-])(\d+-\d+/\d+|\d+/\d+)\s*(?:-|to)\s*(\d+-\d+/\d+|\d+/\d+|\d+(?! ?-))(?![\w/.-])")
+
+
 def span(slip: Slip) -> None:
     """A range of two sizes: `15/32-17/32`."""
-    found = re.search(r"(?<![\w/.-])(\d+-\d+/\d+|\d+/\d+)\s*(?:-|to)\s*(\d+-\d+/\d+|\d+/\d+|\d+(?! "
-                      r"?-))(?![\w/.-])", slip.text)
+    found = _SPAN.search(slip.text) if "-" in slip.text or "to" in slip.text else None
     if found:
         slip.values["range"] = [found[1], found[2]]
         slip.blank(*found.span())

@@ -12,6 +12,7 @@ from crib.intake.shorthand import down_an_axis
 from crib.intake.shorthand.in_order import NEAR_MM, WHOLE, in_order
 from crib.intake.shorthand.marks import keyseat
 from crib.intake.shorthand.slip import Held, Slip
+from crib.light.patterns import pattern
 from crib.units import in_words, nm
 
 _INCH = 25.4
@@ -28,6 +29,11 @@ _WORN = 0.03 * _INCH
 
 _LARGEST_BARE = 3.0
 
+_MANY, _MIXED = pattern(r"^\(?(\d+) (\d+/\d+) (?:\w+ )*?\w+s$"), pattern(r"^(\d+) (\d+/\d+)$")
+_BARE = pattern(r"\d+(?:\.\d+)?")
+_MARK, _MARK_IN_LINE = pattern(r"\d{3,4}(?:-1/2)?"), pattern(r"(?<![\w/.-])(\d{3,4}(?:-1/2)?)(?![\w/.-])")
+"""What a keyseat cutter's number looks like."""
+
 
 def place_sizes(slip: Slip, kind: str) -> None:
     """Put the sizes without a label into the fields of a kind. Raises `Held` where a reading would be a guess."""
@@ -43,9 +49,9 @@ def place_sizes(slip: Slip, kind: str) -> None:
 
 def _one_or_two(slip: Slip, is_small: bool) -> None:
     """`2 3/8 end mills`: two of 3/8, or 2-3/8? `1, 1/4`: one size, or two?"""
-    found = re.match(r"^\(?(\d+) (\d+/\d+) (?:\w+ )*?\w+s$", slip.said)
+    found = _MANY.match(slip.said)
     first = slip.sizes[0] if slip.sizes else ""
-    mixed = re.match(r"^(\d+) (\d+/\d+)$", first)
+    mixed = _MIXED.match(first)
     large = mixed and int(mixed[1]) >= 2 and is_small
     doubtful = found if found and int(found[1]) >= 2 else mixed if large else None
     if doubtful:
@@ -63,7 +69,7 @@ def _believable(slip: Slip, order: Order | tuple[str, ...]) -> None:
     text = slip.typed.get("diameter_mm") or next(iter(slip.sizes), "")
     if slip.units != "in":
         return
-    number = re.fullmatch(r"\d+(?:\.\d+)?", text)
+    number = _BARE.fullmatch(text)
     if not number or (order in (Order.NUMBER, Order.MARK) and WHOLE.match(text)):
         return
     if float(text) >= _LARGEST_BARE:
@@ -116,8 +122,8 @@ def _three(slip: Slip) -> None:
 
 
 def _keyseat(slip: Slip) -> None:
-    mark = next((text for text in slip.sizes if re.fullmatch(r"\d{3,4}(?:-1/2)?", text)), None)
-    found = re.search(r"(?<![\w/.-])(\d{3,4}(?:-1/2)?)(?![\w/.-])", slip.said) if mark is None else None
+    mark = next((text for text in slip.sizes if _MARK.fullmatch(text)), None)
+    found = _MARK_IN_LINE.search(slip.said) if mark is None else None
     mark = mark or (found[1] if found else None)
     if mark and (sizes := keyseat(mark)):
         if slip.sizes == [mark, "1/2"] and keyseat(f"{mark}-1/2"):
