@@ -269,11 +269,11 @@ def _about_depth(advice: TapAdvice, case: Case, best: JudgedHole | None) -> Iter
             said("the drill's point leaves less than the {keep} that must stay below", keep=fine(depth.keep_mm)))
         deep = said("the point goes to {tip}, {short} too deep", tip=fine(depth.tip_mm), short=fine(depth.short_mm))
         yield Finding("TH3", Grade.STOP, said("{what}: {deep}. What would do: {out}", what=what, deep=deep, out=out))
-    if depth.through:
-        return
     if depth.taps and depth.taps[0].tap_chamfer == "bottoming":
         yield Finding("TH4", Grade.CAUTION, said("no. {id} alone starts badly: two turns with a plug or taper first",
                                                  id=depth.taps[0].id))
+    if depth.through:
+        return
     drill = best.hole.cutter if best else None
     if drill and drill.length_of_cut_mm is not None and drill.length_of_cut_mm < depth.tip_mm:
         has, needs = fine(drill.length_of_cut_mm), fine(depth.tip_mm)

@@ -238,3 +238,13 @@ def test_a_drill_of_the_threads_own_size_has_no_percent() -> None:
         [verdict] = ask("1/4-20", tap(13, "1/4-20"), drill_mm=size * IN).drills
         assert verdict.answer == "cannot" and says in spelt(verdict.says) and ".0000" not in spelt(verdict.says)
         assert verdict.percent_thread is None and verdict.percent_expected is None
+
+
+@pytest.mark.parametrize("through", [False, True])
+@pytest.mark.parametrize("chamfers", [("bottoming",), ("plug", "bottoming"), ("taper", "bottoming")])
+def test_a_bottoming_tap_alone_starts_badly_in_any_hole(chamfers: tuple[str, ...], through: bool) -> None:
+    """It was said of blind holes only, and a plate was tapped from the start with one that doesn't start. Common
+    practice, no source."""
+    taps = [tap(20 + number, "10-32", chamfer) for number, chamfer in enumerate(chamfers)]
+    found = ask("10-32", drill(1, 0.1590 * IN), *taps, depth_mm=0.375 * IN, through=through, below_mm=None)
+    assert any("starts badly" in spelt(one.says) for one in found.warnings) is (len(chamfers) == 1)
