@@ -305,8 +305,8 @@ def test_what_a_yes_is_wanted_for_is_told(finish: str, says: str) -> None:
 
 
 @pytest.mark.parametrize("depth", ["3/8", "1", "2"])
-@pytest.mark.parametrize("size", ["3/16", ".3", "3/8+.001-0"])
-def test_where_nothing_reams_a_hole_the_reamer_that_is_missed_is_named(size: str, depth: str) -> None:
+@pytest.mark.parametrize(("size", "inches"), [("3/16", 0.1875), (".3", 0.3), ("3/8+.001-0", 0.375)])
+def test_where_nothing_reams_a_hole_the_reamer_that_is_missed_is_named(size: str, inches: float, depth: str) -> None:
     """A mill with too short flutes was named as what a reamed hole lacks, and what would do was one that is plunged.
     Common practice, no source."""
     mill = named(Cutter(1, "end-mill", diameter_mm=0.25 * IN, shank_mm=9.525, flutes=2, length_of_cut_mm=6.0,
@@ -315,6 +315,10 @@ def test_where_nothing_reams_a_hole_the_reamer_that_is_missed_is_named(size: str
     without, other = (make("hole", mill, drill(2, 0.1 * IN), SPOT, *more, diameter=size, depth=depth, finish="reamed",
                            material="brass") for more in ((), (far,)))
     assert without.answer == "cannot" and "a reamer of" in spelt(without.says)
-    sorts = [one.cutter.kind for one in other.refused]
-    assert "the 3/4 reamer" in spelt(other.says) and sorts[0] == "reamer"
-    assert sorts.index("end-mill") > sorts.index("drill")
+    assert other.answer == "cannot" and "a reamer of" in spelt(other.says)
+    for found in (without, other):
+        sorts = [one.cutter.kind for one in found.refused]
+        assert sorts.index("end-mill") > sorts.index("drill"), "what is plunged isn't reamed, however near it comes"
+    near = make("hole", mill, named(far.but(diameter_mm=inches * IN + 0.2)), SPOT, diameter=size,
+                depth=depth, finish="reamed", material="brass")
+    assert "reamer: cuts" in spelt(near.says), "the reamer that is nearly right is named"

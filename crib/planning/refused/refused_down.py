@@ -21,8 +21,8 @@ from crib.planning.search.jobs import Jobs
 from crib.planning.search.weighed import Weighed, weigh
 from crib.planning.told.advice import Refusal, refused
 
-_REAMED_BY = (Down.REAMING, Down.DRILLING)
-"""What makes a reamed hole; what plunges or bores it gives that away, however near it comes. Common practice."""
+_SMOOTH = (Down.REAMING, Down.BORING)
+"""What makes a hole as smooth as a reamed one. Common practice."""
 
 
 @dataclass(frozen=True)
@@ -44,7 +44,7 @@ class RefusedDown:
                 told[cutter.id] = refusal
         used = {int(number) for number in able}
         found = sorted((one for one in told.values() if int(one.cutter.id) not in used),
-                       key=lambda one: (self._aside(one), one.short_mm, one.cutter.id))
+                       key=lambda one: (self._is_aside(one), one.short_mm, one.cutter.id))
         nearest = {number: next(one for one in found if int(one.cutter.id) == number)
                    for number in dict.fromkeys(int(one.cutter.id) for one in found)}
         return tuple(nearest.values())
@@ -56,10 +56,10 @@ class RefusedDown:
         if self.method.says:
             return self.method.says
         maybe = next((one for one in self.all if one.answer == Verdict.MEASURE_FIRST and not one.short_mm), None)
-        first = next((one for one in self._forbidden if self._aside(one) < len(_REAMED_BY)), None)
+        first = next((one for one in self._forbidden if not self._is_aside(one)), None)
         if first and (maybe is None or first.answer == Verdict.MEASURE_FIRST):
             return said("{cutter}: {says}", cutter=first.cutter.label, says=first.says)
-        if not self.all or (self._is_reamed and self._aside(self.all[0])):
+        if not self.all or (self._is_reamed and not maybe and not _does(self.all[0].cutter, *_SMOOTH)):
             return self.method.wanted()
         if maybe:
             return said("as far as it is known nothing in the crib makes it; the {cutter} may: {fix}",
@@ -75,11 +75,9 @@ class RefusedDown:
 
         return isinstance(self.method, PlainHoles) and self.method.is_reamed
 
-    def _aside(self, one: Refusal) -> int:
-        """How far a cutter is from what a hole that is to be reamed is made with: nought for a reamer."""
-        if not self._is_reamed:
-            return 0
-        return next((place for place, what in enumerate(_REAMED_BY) if goes_down(one.cutter, what)), len(_REAMED_BY))
+    def _is_aside(self, one: Refusal) -> bool:
+        """Whether a hole that is to be reamed isn't made with such a cutter, however near it comes: one to plunge."""
+        return self._is_reamed and not _does(one.cutter, *_SMOOTH, Down.DRILLING)
 
     @cached_property
     def _weighed(self) -> tuple[Weighed, ...]:
@@ -108,6 +106,10 @@ class RefusedDown:
             return None
         return wrong_kind(cutter, [name for what in self.method.calls_for for name, kind in KINDS.items()
                                    if what in kind.down])
+
+
+def _does(cutter: Cutter, *what: Down) -> bool:
+    return any(goes_down(cutter, one) for one in what)
 
 
 def _as_refusal(cutter: Cutter, miss: Limit) -> Refusal:
