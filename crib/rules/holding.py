@@ -89,9 +89,12 @@ cutter_id=tool.id)
                                                      cutter=tool.owned.label),
                           cutter_id=tool.id)
         elif state == "unknown":
-            yield Finding("CD1", Grade.NOTE, said("{cutter}: look at the edges first, its condition isn't on record",
-                                                  cutter=tool.owned.label),
-                          cutter_id=tool.id)
+            yield _unseen(tool)
+
+
+def _unseen(tool: Tool) -> Finding:
+    return Finding("CD1", Grade.NOTE, said("{cutter}: look at the edges first, its condition isn't on record",
+                                           cutter=tool.owned.label), cutter_id=tool.id)
 
 
 def _down(tool: Tool, state: str) -> Iterator[Finding]:
@@ -103,6 +106,8 @@ def _down(tool: Tool, state: str) -> Iterator[Finding]:
         grave = Grade.CAUTION if tool.can_finish else Grade.STOP
         yield Finding("CD1", grave, said("{cutter} is dull: grind it first", cutter=tool.owned.label),
                       cutter_id=tool.id)
+    elif state == "unknown":
+        yield _unseen(tool)
 
 
 def unfit(tool: Tool, room: str) -> Finding:
