@@ -24,9 +24,6 @@ def tap(crib: Crib, thread: str, *, depth: str | None = None, through: bool = Fa
         raise CribError("choice", f"--form {form!r} is not known", form, "cutting or forming")
     if through and depth is None:
         raise CribError("usage", "--through needs the thickness", "--through", "--depth THICKNESS --through")
-    if through and below is not None:
-        raise CribError("below", "it goes through, and metal is to be left under it", below,
-                        "one of the two: --through, or --below")
     reading = read_thread(thread)
     there = crib.holdings()
     units = crib.units

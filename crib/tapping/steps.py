@@ -149,6 +149,8 @@ def _assumed(advice: TapAdvice, case: Case, asking: Asking, best: JudgedHole | N
         yield "drill point 118 degrees"
     if advice.taps and advice.taps[0].tap_chamfer is None:
         yield f"no. {advice.taps[0].id}: chamfer taken for plug; count its threads"
+    if asking.through and asking.below_mm is not None:
+        yield "it goes through: the metal below it that was given isn't reckoned with"
     if asking.depth_mm is not None and not asking.through and asking.below_mm is None:
         yield _below(advice, case)
 

@@ -130,9 +130,14 @@ def test_a_no_of_the_holes(bench: Crib) -> None:
 @pytest.mark.parametrize("asked", [
     ("make", "hole", "--diameter", "1/4", "--depth", "1/2", "--through", "yes", "--below", "1/4"),
     ("make", "tapped-hole", "--thread", "1/4-20", "--depth", "1/2", "--through", "yes", "--below", "1/4"),
-    ("make", "1/4 hole through, depth 1/2, 1/4 below"),
-    ("tap", "1/4-20", "--depth", "1/2", "--through", "--below", "1/4")])
+    ("make", "1/4 hole through, depth 1/2, 1/4 below")])
 def test_what_goes_through_leaves_no_metal_under_it(bench: Crib, asked: tuple[str, ...]) -> None:
     """Both were taken, and the metal that was to be left was drilled through. Geometry."""
     found = bench(*asked)
     assert found.status == 2 and "it goes through" in found.err
+
+
+def test_what_is_said_of_metal_below_a_thread_that_goes_through_is_not_passed_over(bench: Crib) -> None:
+    """It counted for nothing, and nothing said so. Geometry."""
+    found = bench("tap", "1/4-20", "--depth", "1/2", "--through", "--below", "1/4", "--material", "grey iron")
+    assert found.status == 0 and "it goes through: the metal below it" in " ".join(found.out.split())
