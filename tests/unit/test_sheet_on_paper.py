@@ -5,6 +5,7 @@ from __future__ import annotations
 
 import io
 import re
+from collections.abc import Callable, Iterator
 from typing import Any
 
 import pypdf
@@ -37,10 +38,37 @@ OVERFLOWING = """() => {
 """What is wider than its box or than the page, and words of drawings that reach out of them."""
 
 
-def loaded(chromium: Any, name: str, units: str, paper: str, width: int) -> Any:
-    page = chromium.new_page(viewport={"width": width, "height": 900})
-    page.set_content(text(name, units, paper))
-    return page
+@pytest.fixture(scope="module")
+def tab(chromium: Any) -> Iterator[Any]:
+    """One tab for all sheets: a tab of its own costs as much as what is looked at in it."""
+    made = chromium.new_page()
+    yield made
+    made.context.close()
+
+
+@pytest.fixture
+def page(tab: Any) -> Iterator[Callable[..., Any]]:
+    """The tab as wide as is asked, on a page that holds nothing yet; as it was once the test is over."""
+    heard: list[tuple[str, Callable[..., Any]]] = []
+
+    def empty(width: int = 1280, **hear: Callable[..., Any]) -> Any:
+        tab.goto("about:blank")
+        tab.set_viewport_size({"width": width, "height": 900})
+        for event, what in hear.items():
+            tab.on(event, what)
+            heard.append((event, what))
+        return tab
+
+    yield empty
+    for event, what in heard:
+        tab.remove_listener(event, what)
+    tab.emulate_media(media="null", color_scheme="null")
+
+
+def loaded(page: Callable[..., Any], name: str, units: str, paper: str, width: int) -> Any:
+    made = page(width)
+    made.set_content(text(name, units, paper))
+    return made
 
 
 def text(name: str, units: str = "in", paper: str | None = None) -> str:
@@ -51,17 +79,16 @@ def text(name: str, units: str = "in", paper: str | None = None) -> str:
 
 @pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("name", LOOKED_AT[:4])
-def test_printed(chromium: Any, name: str, paper: str) -> None:
+def test_printed(page: Callable[..., Any], name: str, paper: str) -> None:
     """On the paper's own width in the print's own style nothing runs over; the words of every step are in the PDF; and
     each picture is whole on one page: a mark at its top and one at its lower edge come out on the same."""
     units = "in" if paper == "letter" else "mm"
     wide, high = PAPERS[paper]
-    page = loaded(chromium, name, units, paper, round((wide - 2 * MARGIN) * PX))
-    page.emulate_media(media="print")
-    assert not page.evaluate(OVERFLOWING)
-    count = page.evaluate(MARKED)
-    printed = pypdf.PdfReader(io.BytesIO(page.pdf(prefer_css_page_size=True)))
-    page.close()
+    one = loaded(page, name, units, paper, round((wide - 2 * MARGIN) * PX))
+    one.emulate_media(media="print")
+    assert not one.evaluate(OVERFLOWING)
+    count = one.evaluate(MARKED)
+    printed = pypdf.PdfReader(io.BytesIO(one.pdf(prefer_css_page_size=True)))
     told = [words(one.extract_text()) for one in printed.pages]
     for one in printed.pages:
         box = one.mediabox
@@ -93,55 +120,49 @@ MARKED = """() => { let number = 0;
 
 
 @pytest.mark.parametrize(("name", "scheme"), [(name, "light") for name in LOOKED_AT] + [(LOOKED_AT[0], "dark")])
-def test_on_a_phone(chromium: Any, name: str, scheme: str) -> None:
+def test_on_a_phone(page: Callable[..., Any], name: str, scheme: str) -> None:
     """360 pixels wide nothing runs over, no word is small, a box can be hit with a thumb's row, and dark is dark."""
-    page = loaded(chromium, name, "in", "letter", 360)
-    page.emulate_media(color_scheme=scheme)
-    assert page.evaluate("document.documentElement.scrollWidth") <= 360
-    assert not page.evaluate(OVERFLOWING)
-    sizes = page.evaluate("""() => [...document.querySelectorAll('.step b')].map(
+    one = loaded(page, name, "in", "letter", 360)
+    one.emulate_media(color_scheme=scheme)
+    assert one.evaluate("document.documentElement.scrollWidth") <= 360
+    assert not one.evaluate(OVERFLOWING)
+    sizes = one.evaluate("""() => [...document.querySelectorAll('.step b')].map(
         one => parseFloat(getComputedStyle(one).fontSize))""")
     assert min(sizes) >= 18
-    ground, ink = page.evaluate("""() => { const style = getComputedStyle(document.body);
+    ground, ink = one.evaluate("""() => { const style = getComputedStyle(document.body);
         return [style.backgroundColor, style.color].map(one => parseInt(one.match(/\\d+/)[0])) }""")
     assert (ground < 64 and ink > 200) if scheme == "dark" else (ground > 200 and ink < 64)
-    page.close()
 
 
-def test_nothing_is_asked_of_anybody(chromium: Any) -> None:
+def test_nothing_is_asked_of_anybody(page: Callable[..., Any]) -> None:
     """Opened, it asks no other file of anybody, and there is nothing in it that runs."""
-    page = chromium.new_page()
     asked: list[str] = []
-    page.on("request", lambda request: asked.append(request.url))
-    page.set_content(text("t-slot"))
-    page.wait_for_load_state("networkidle")
+    one = page(request=lambda request: asked.append(request.url))
+    one.set_content(text("t-slot"))
+    one.wait_for_load_state("networkidle")
     assert not asked
-    page.close()
 
 
 @pytest.mark.parametrize("typed", ["<script>alert(1)</script><img src=x onerror=alert(2)>", "מגירה 3 שלוש", "🪛" * 400,
                                    "x" * 5000, "\u202e.500\u202c"])
-def test_what_was_typed_neither_runs_nor_runs_over(chromium: Any, typed: str) -> None:
+def test_what_was_typed_neither_runs_nor_runs_over(page: Callable[..., Any], typed: str) -> None:
     """On a cutter's note, its place and its marking: nothing runs, and the page stays as wide as the phone."""
     shop = Shop()
     owned = [one.but(note=typed, drawer=typed, marking=typed) for one in OWNED]
     found = sheet_html(advise(read_request("step", {"width": "3/4", "depth": "1/4"}, shop, "in"), owned, shop))
     assert found
-    page = chromium.new_page(viewport={"width": 360, "height": 900})
     ran: list[str] = []
-    page.on("dialog", lambda dialog: (ran.append(dialog.message), dialog.dismiss()))
-    page.set_content(found)
-    assert not page.evaluate(OVERFLOWING) and not ran and page.evaluate("document.images.length") == 0
-    page.close()
+    one = page(360, dialog=lambda dialog: (ran.append(dialog.message), dialog.dismiss()))
+    one.set_content(found)
+    assert not one.evaluate(OVERFLOWING) and not ran and one.evaluate("document.images.length") == 0
 
 
-def test_a_box_stays_ticked_by_its_words(chromium: Any) -> None:
+def test_a_box_stays_ticked_by_its_words(page: Callable[..., Any]) -> None:
     """A label ticks its own box, whatever of its row is touched."""
-    page = loaded(chromium, "step", "in", "letter", 360)
-    first = page.locator(".step label").nth(3)
+    one = loaded(page, "step", "in", "letter", 360)
+    first = one.locator(".step label").nth(3)
     first.click()
     assert first.locator("input").is_checked()
-    page.close()
 
 
 def test_every_box_has_a_key_of_its_own() -> None:
@@ -153,14 +174,13 @@ def test_every_box_has_a_key_of_its_own() -> None:
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
-def test_who_cant_see_or_point_well_can_use_it(chromium: Any, axe: str, scheme: str) -> None:
+def test_who_cant_see_or_point_well_can_use_it(page: Callable[..., Any], axe: str, scheme: str) -> None:
     """axe-core finds nothing serious: names, order of headings, contrast."""
-    page = loaded(chromium, "the slide's T-slot", "in", "letter", 800)
-    page.emulate_media(color_scheme=scheme)
-    page.add_script_tag(content=axe)
-    found = page.evaluate("async () => (await axe.run()).violations.map("
+    one = loaded(page, "the slide's T-slot", "in", "letter", 800)
+    one.emulate_media(color_scheme=scheme)
+    one.add_script_tag(content=axe)
+    found = one.evaluate("async () => (await axe.run()).violations.map("
                           "one => [one.impact, one.id, one.nodes[0].html])")
-    page.close()
     assert not [one for one in found if one[0] in ("serious", "critical")], found
 
 
@@ -184,16 +204,15 @@ def of_part(units: str, paper: str | None = None) -> str:
 
 
 @pytest.mark.parametrize("paper", PAPERS)
-def test_a_part_is_on_one_look(chromium: Any, paper: str) -> None:
+def test_a_part_is_on_one_look(page: Callable[..., Any], paper: str) -> None:
     """The first page has every set-up and every cutter, and nothing of it runs on to the second, where the first set-up
     begins; nothing runs over, no picture is cut, every step is printed."""
     units = "in" if paper == "letter" else "mm"
-    page = chromium.new_page(viewport={"width": round((PAPERS[paper][0] - 2 * MARGIN) * PX), "height": 900})
-    page.set_content(of_part(units, paper))
-    page.emulate_media(media="print")
-    assert not page.evaluate(OVERFLOWING)
-    printed = pypdf.PdfReader(io.BytesIO(page.pdf(prefer_css_page_size=True)))
-    page.close()
+    one = page(round((PAPERS[paper][0] - 2 * MARGIN) * PX))
+    one.set_content(of_part(units, paper))
+    one.emulate_media(media="print")
+    assert not one.evaluate(OVERFLOWING)
+    printed = pypdf.PdfReader(io.BytesIO(one.pdf(prefer_css_page_size=True)))
     told = [words(one.extract_text()) for one in printed.pages]
     sheet = Page(of_part(units, paper)).root
     look = sheet.first("look")
@@ -208,12 +227,10 @@ def test_a_part_is_on_one_look(chromium: Any, paper: str) -> None:
 
 
 @pytest.mark.parametrize("width", [360, 768])
-def test_a_part_on_a_phone(chromium: Any, width: int) -> None:
+def test_a_part_on_a_phone(page: Callable[..., Any], width: int) -> None:
     """Nothing runs over, and it asks nothing of anybody."""
-    page = chromium.new_page(viewport={"width": width, "height": 900})
     asked: list[str] = []
-    page.on("request", lambda request: asked.append(request.url))
-    page.set_content(of_part("in"))
-    assert page.evaluate("document.documentElement.scrollWidth") <= width
-    assert not page.evaluate(OVERFLOWING) and not asked
-    page.close()
+    one = page(width, request=lambda request: asked.append(request.url))
+    one.set_content(of_part("in"))
+    assert one.evaluate("document.documentElement.scrollWidth") <= width
+    assert not one.evaluate(OVERFLOWING) and not asked
