@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from functools import cache
 
 from crib.units import as_fraction, in_words, nm
@@ -68,5 +69,7 @@ def drill_name(mm: float) -> str:
     >>> drill_name(5.1054), drill_name(6.35), drill_name(4.0)
     ('#7', '1/4', '4 mm')
     """
-    near = min(drill_sizes(), key=lambda size: abs(size[0] - mm))
+    sizes = drill_sizes()
+    above = bisect_left(sizes, (mm,))
+    near = min(sizes[max(0, above - 1):above + 1] or sizes[-1:], key=lambda size: abs(size[0] - mm))
     return near[1] if abs(near[0] - mm) < 0.0002 * 25.4 else in_words(mm, "in")

@@ -21,7 +21,7 @@ from crib.machining.ends.fit import with_courses
 from crib.machining.methods.cuts import Job
 from crib.machining.question import Question
 from crib.planning.advise import advise
-from crib.planning.closed.drills import drills
+from crib.planning.closed.drills import drills, in_order
 from crib.planning.search.jobs import Jobs
 from crib.planning.search.set_ups import opened, usable
 from crib.planning.told.verdict import complete
@@ -93,7 +93,8 @@ def told_and_best(request: Request, cutters: tuple[Cutter, ...]) -> tuple[Best, 
         return None, None
     assert feature.layers is not None
     depth = -min(layer.low for layer in feature.layers.least) / 1e6
-    question = Question(feature, shop, material, SETUP, drills=drills(cutters, shop, material, depth))
+    owned = in_order(drills(cutters, shop, material), shop, material, depth)
+    question = Question(feature, shop, material, SETUP, drills=owned)
     jobs = Jobs(question, usable(question, cutters))
     question = opened(jobs).question
     tools = usable(question, cutters)

@@ -53,9 +53,9 @@ class Walls:
         return radius <= min(self.long, self.wide, self.corners.waived)
 
 
-def begins(job: Job, walls: Walls) -> Point:
-    """Where the cutter goes down first."""
-    return strip(job.cuts[0], job.tool.form.radius, _spare(job), walls)[0]
+def first_strip(job: Job, walls: Walls) -> Path:
+    """The way of a first pass along, where a hole to go down is drilled at its beginning."""
+    return strip(job.cuts[0], job.tool.form.radius, _spare(job), walls)
 
 
 def _spare(job: Job) -> int:
@@ -69,24 +69,41 @@ def ways_down(job: Job, walls: Walls) -> Ways:
     return ways(job.tool, 2 * max(0, walls.long - job.tool.form.radius - _spare(job)))
 
 
-def route(job: Job, walls: Walls, opened: Opened, count: int | None = None) -> tuple[Cut, ...] | None:
-    """The passes with their courses, the first so many of them, opening more as they go; None where one of them can't
-    get down."""
-    radius, spare, down, middle = job.tool.form.radius, _spare(job), ways_down(job, walls), walls.middle
-    done, known = list[Cut](), 0
-    for cut in job.cuts[:count]:
-        path = half_round(cut, job, walls) if cut.wall else strip(cut, radius, spare, walls)
+def route(job: Job, walls: Walls, opened: Opened) -> tuple[Cut, ...] | None:
+    """The passes with their courses, opening more as they go; None where one of them can't get down."""
+    done = tuple(passes(job, walls, opened))
+    return done if len(done) == len(job.cuts) else None
+
+
+def passes(job: Job, walls: Walls, opened: Opened) -> Iterator[Cut]:
+    """The passes with their courses, up to the first that can't get down."""
+    down, middle, new = ways_down(job, walls), walls.middle, list[Cut]()
+    before: Cut | None = None
+    for place, cut in enumerate(job.cuts):
+        path = _path(job, place, walls)
         course: Course | None
-        if done and done[-1].z == cut.z and (before := done[-1].course) is not None:
-            at = before.path[-1]
+        if before is not None and before.z == cut.z and before.course is not None:
+            at = before.course.path[-1]
             course = goes_on(_to_the_wall(at, path, middle) if cut.wall else _to_the_strip(at, path, middle))
         else:  # only who comes down anew asks what is open
-            opened, known = opened.grown(one.operation(job.tool) for one in done[known:]), len(done)
+            opened, new = opened.grown(one.operation(job.tool) for one in new), []
             course = down.course(opened, _to_the_wall(middle, path, middle) if cut.wall else path, cut.z)
         if course is None:
-            return None
-        done.append(replace(cut, course=course))
-    return tuple(done)
+            return
+        before = replace(cut, course=course)
+        new.append(before)
+        yield before
+
+
+def begins(job: Job, place: int, walls: Walls) -> Point:
+    """Where a pass comes down that doesn't go on from another: one along a wall in the middle."""
+    return walls.middle if job.cuts[place].wall else _path(job, place, walls)[0]
+
+
+def _path(job: Job, place: int, walls: Walls) -> Path:
+    """The way of a pass: half round, or a strip along."""
+    cut = job.cuts[place]
+    return half_round(cut, job, walls) if cut.wall else strip(cut, job.tool.form.radius, _spare(job), walls)
 
 
 def _to_the_wall(at: Point, path: Path, middle: Point) -> Path:

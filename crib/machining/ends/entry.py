@@ -12,6 +12,7 @@ from crib.geometry.outline import Opening, Room
 from crib.geometry.rounded_box import HALF, RoundedBox
 from crib.handbook.closed_ends import CORE_SHARE, DRILLED_MM, HOLE_MM, LOWERED_MM, ramp_strokes
 from crib.light.records import dataclass, field
+from crib.light.tuples import NamedTuple
 from crib.machining.ends.way_down import Doorway
 from crib.machining.methods.cuts import Course
 from crib.machining.question import Question
@@ -91,6 +92,25 @@ class Opened:
         return over
 
 
+    def near(self, at: Point, radius: int) -> Opened:
+        """What of it holds a round."""
+        return Opened(self.surface, {shape: self.spans[shape] for shape in self._holding(at, radius)})
+
+
+class Stuck(NamedTuple):
+    """Where a pass can't get down, or only on a ramp: what holds there what its end teeth don't reach, and how deep it
+    goes."""
+
+    near: Opened
+    at: Point
+    core: int
+    z: int
+
+    def is_helped_by(self, hole: Operation) -> bool:
+        """Whether a hole more opens what its end teeth don't reach: it gets down in none that doesn't."""
+        return self.near.grown((hole,)).top(self.at, self.z, self.core) == self.z
+
+
 @dataclass(frozen=True)
 class Ways:
     """How one tool may get down; `ramp`: the length that it may ramp along, nought where it may not."""
@@ -112,6 +132,10 @@ class Ways:
     def core(self) -> int:
         """The radius in the middle that its end teeth don't reach."""
         return round(CORE_SHARE * self.tool.form.radius)
+
+    def stuck(self, opened: Opened, at: Point, z: int) -> Stuck:
+        """That it doesn't get down at a point without a ramp."""
+        return Stuck(opened.near(at, self.core), at, self.core, z)
 
     def course(self, opened: Opened, path: Path, z: int) -> Course | None:
         """The way of a pass that comes down at its first corner; None where there is none."""

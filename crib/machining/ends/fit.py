@@ -3,8 +3,7 @@ in; what fits there at all."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from functools import partial
+from collections.abc import Callable, Iterator, Sequence
 
 from crib.geometry import plan_view
 from crib.geometry.box_outline import holds
@@ -16,12 +15,11 @@ from crib.geometry.outline import Box, Opening, Room
 from crib.geometry.region import Region
 from crib.geometry.rounded_box import RoundedBox, joined, oblong
 from crib.handbook.closed_ends import HOLE_MM
-from crib.light.hints import Protocol
 from crib.light.records import replace
 from crib.light.tuples import NamedTuple
 from crib.machining.draft import Draft
 from crib.machining.ends import chained, cornered, inwards, lowered, opened, roughed
-from crib.machining.ends.entry import SPARE, Opened, Ways, goes_in
+from crib.machining.ends.entry import SPARE, Opened, Stuck, Ways, goes_in
 from crib.machining.methods.cuts import Course, Cut, Job
 from crib.machining.question import Question
 from crib.machining.tool import Tool
@@ -92,46 +90,55 @@ def fitted(draft: Draft, job: Job, layers: Layers) -> Iterator[tuple[Job, ...]]:
     way = _from_above(job, room, layers)
     if way is None:
         return
-    alone = way.route(draft.opened)
+    alone = way.route(job, draft.opened)
     if alone is not None:
         yield (_with(job, alone),)
-    if alone is None or any(cut.course and cut.course.entry is Entry.RAMP for cut in alone):
-        yield from _drilled(draft, job, layers, way)
+    if alone is None or any(map(_is_a_ramp, alone)):
+        yield from _drilled(draft, job, layers, way, alone)
     if room.name in layers.corners:
         yield from roughed.ways(draft, job, room, alone)
         return
     for holes, last in chained.ways(draft, job, room, alone):
         after = _from_above(last, room, layers)
-        went = after.route(draft.opened.grown(cut.operation(holes.tool) for cut in holes.cuts)) if after else None
+        went = after.route(last, draft.opened.grown(cut.operation(holes.tool) for cut in holes.cuts)) if after else None
         if went is not None:
             yield holes, _with(last, went)
 
 
-class Route(Protocol):
-    """The passes of a job with their courses by what is open before, or only the first of them; None where there is no
-    way."""
-
-    def __call__(self, opened: Opened, count: int | None = None) -> tuple[Cut, ...] | None: ...
-
-
 class _Way(NamedTuple):
-    """Where a job goes down first in a room that is open at the top, how its tool may get down, and its passes with
-    their courses by what is open before."""
+    """How a job goes down in a room that is open at the top: where a hole for it is drilled, how its tool may get down,
+    its passes with their courses by what is open before, up to the first that can't, and where one of them, by its
+    number, comes down."""
 
-    begins: Point
+    hole: Point
     down: Ways
-    route: Route
+    passes: Callable[[Opened], Iterator[Cut]]
+    begins: Callable[[int], Point]
+
+    def route(self, job: Job, opened: Opened) -> tuple[Cut, ...] | None:
+        """All passes with their courses; None where one of them can't get down."""
+        done = tuple(self.passes(opened))
+        return done if len(done) == len(job.cuts) else None
+
+    def stuck(self, job: Job, opened: Opened, done: Sequence[Cut]) -> Stuck:
+        """That the pass after some can't get down without a hole: `opened` is what was open before them all."""
+        opened = opened.grown(cut.operation(job.tool) for cut in done)
+        return self.down.stuck(opened, self.begins(len(done)), job.cuts[len(done)].z)
 
 
 def _from_above(job: Job, room: Room, layers: Layers) -> _Way | None:
     """How a job goes down in a room that is open at the top; None where the cutter doesn't go between the ends."""
     if room.name in layers.corners:
         walls = cornered.Walls.of(layers, room)
-        return _Way(cornered.begins(job, walls), cornered.ways_down(job, walls), partial(cornered.route, job, walls)
-                    ) if walls.goes_round(job.tool.form.radius) else None
+        if not walls.goes_round(job.tool.form.radius):
+            return None
+        return _Way(cornered.first_strip(job, walls)[0], cornered.ways_down(job, walls),
+                    lambda free: cornered.passes(job, walls, free), lambda place: cornered.begins(job, place, walls))
     stops = opened.stops_of(job, layers.ends[room.name], layers.top)
+    if stops is None:
+        return None
     return _Way((stops.middle - stops.rough, job.cuts[0].x), opened.ways_down(job, stops),
-                partial(opened.route, job, stops)) if stops else None
+                lambda free: opened.passes(job, stops, free), lambda place: opened.begins(job, place, stops))
 
 
 def _with(job: Job, cuts: tuple[Cut, ...]) -> Job:
@@ -206,30 +213,39 @@ def lets_in(job: Job, room: Room, cleared: Cleared, layers: Layers) -> bool:
     return all(holds(disc, shapes - holes) for slab in cleared.slabs(low, layers.top) for shapes in slab.clear)
 
 
-def _drilled(draft: Draft, job: Job, layers: Layers, way: _Way) -> Iterator[tuple[Job, ...]]:
+def _drilled(draft: Draft, job: Job, layers: Layers, way: _Way, alone: Sequence[Cut] | None
+             ) -> Iterator[tuple[Job, ...]]:
     """The job after a hole at the left end, its point at the floor: after the cheapest drill of those that are told of
-    alike."""
+    alike. Its first pass goes on no ramp then. What was in the way after one drill is asked of the others first: the
+    passes before it are the same."""
     question, low, seen = draft.question, min(cut.z for cut in job.cuts), set()
     if job.tool.kind.buried:
         return
-    is_first = not draft.opened.spans
+    is_first, hurdles = not draft.opened.spans, list[Stuck]()
+    if alone is not None and _is_a_ramp(alone[0]):
+        hurdles.append(way.stuck(job, draft.opened, ()))
     for drill in question.drills:
         alike = (drill.held.label, drill.owned.condition, drill.owned.material, drill.step and drill.step.grade)
         if alike in seen or not goes_in(question, drill) or (is_first and not _lets_in(drill, way.down, low, job)):
             continue
-        hole = _hole(drill, job, way.begins, low, layers.top, draft.removed)
+        hole = _hole(drill, job, way.hole, low, layers.top, draft.removed)
         drilled = hole.cuts[0].operation(drill)
-        now = draft.opened.grown((drilled,))
-        first = way.route(now, 1)
-        if not first or first[0].course is None or first[0].course.entry is Entry.RAMP:
+        if not all(hurdle.is_helped_by(drilled) for hurdle in hurdles):
             continue
-        cuts = way.route(now)
-        if cuts is None or not any(cut.course and cut.course.entry is Entry.HOLE for cut in cuts):
+        cuts = tuple(way.passes(draft.opened.grown((drilled,))))
+        if len(cuts) < len(job.cuts):
+            hurdles.insert(0, way.stuck(job, draft.opened, cuts))
+            continue
+        if not any(cut.course and cut.course.entry is Entry.HOLE for cut in cuts):
             continue
         if not _stands_out(drill, low, layers.top) or not any(
                 spot.slack < 0 for spot in plan_view.nearest(draft.cleared.grown((drilled,)), drilled)):
             seen.add(alike)
             yield hole, _with(job, cuts)
+
+
+def _is_a_ramp(cut: Cut) -> bool:
+    return cut.course is not None and cut.course.entry is Entry.RAMP
 
 
 def _lets_in(drill: Tool, down: Ways, low: int, job: Job) -> bool:

@@ -44,31 +44,37 @@ def ways_down(job: Job, stops: Stops) -> Ways:
     return ways(job.tool, 2 * stops.rough)
 
 
-def route(job: Job, stops: Stops, opened: Opened, count: int | None = None) -> tuple[Cut, ...] | None:
-    """The passes with their courses, the first so many of them, opening more as they go; None where one of them can't
-    get down."""
+def passes(job: Job, stops: Stops, opened: Opened) -> Iterator[Cut]:
+    """The passes with their courses, up to the first that can't get down."""
     down, opened = ways_down(job, stops), opened.grown(())
-    done: list[Cut] = []
-    for place, cut in enumerate(job.cuts[:count]):
-        course = _course(job, place, stops, down, opened, done)
+    before: Cut | None = None
+    for place, cut in enumerate(job.cuts):
+        path = _path(job, place, stops)
+        course: Course | None
+        if before is not None and before.z == cut.z and before.course is not None:
+            course = goes_on(elbowed([before.course.path[-1], *path]))
+        else:
+            course = down.course(opened, elbowed([begins(job, place, stops), *path]), cut.z)
         if course is None:
-            return None
-        done.append(replace(cut, course=course))
-        opened.take(done[-1].operation(job.tool))
-    return tuple(done)
+            return
+        before = replace(cut, course=course)
+        yield before
+        opened.take(before.operation(job.tool))
 
 
-def _course(job: Job, place: int, stops: Stops, down: Ways, opened: Opened, done: Sequence[Cut]) -> Course | None:
-    cut, middle = job.cuts[place], job.cuts[0].x
+def begins(job: Job, place: int, stops: Stops) -> Point:
+    """Where a pass comes down that doesn't go on from another: one along a wall in the middle."""
+    return (stops.middle, job.cuts[0].x) if job.cuts[place].wall else _path(job, place, stops)[0]
+
+
+def _path(job: Job, place: int, stops: Stops) -> list[Point]:
+    """The way of a pass, from its start along, and through the end where it is the last along its wall."""
+    cut = job.cuts[place]
     is_last = cut.wall or (cut.z == job.cuts[-1].z and not any(other.wall for other in job.cuts))
     stop = stops.last if is_last else stops.rough
     way = -1 if cut.side == Side.FRONT else 1
     start, end = stops.middle - way * stop, stops.middle + way * stop
-    path = [(start, cut.x), (end, cut.x), *_through_the_end(job, place, end)]
-    before = done[-1] if done else None
-    if before is not None and before.z == cut.z and before.course is not None:
-        return goes_on(elbowed([before.course.path[-1], *path]))
-    return down.course(opened, elbowed([(stops.middle, middle), *path] if cut.wall else path), cut.z)
+    return [(start, cut.x), (end, cut.x), *_through_the_end(job, place, end)]
 
 
 def _through_the_end(job: Job, place: int, end: int) -> Iterator[Point]:

@@ -13,10 +13,10 @@ from crib.planning.reckoning.cost import wear_share
 from crib.shop import Shop
 
 
-def drills(cutters: Sequence[Cutter], shop: Shop, material: Material, depth_mm: float) -> tuple[Tool, ...]:
-    """The drills that can go to work here, the one that costs least to drill so deep before the others."""
+def drills(cutters: Sequence[Cutter], shop: Shop, material: Material) -> list[Tool]:
+    """The drills that can go to work here."""
     owned = (cutter for cutter in cutters if goes_down(cutter, Down.DRILLING))
-    return in_order([tool for cutter in owned if (tool := _ready(cutter, shop, material))], shop, material, depth_mm)
+    return [tool for cutter in owned if (tool := _ready(cutter, shop, material))]
 
 
 def in_order(found: Sequence[Tool], shop: Shop, material: Material, depth_mm: float) -> tuple[Tool, ...]:

@@ -45,6 +45,7 @@ class Readied:
     def __init__(self) -> None:
         self.kept: dict[tuple[Shop, Material], dict[int, tuple[Cutter, Tool | None]]] = {}
         self.held: dict[tuple[Shop, Material], dict[int, tuple[Tool, tuple[Tool, ...]]]] = {}
+        self.drilling: dict[tuple[Shop, Material], dict[int, tuple[Cutter, Tool | None]]] = {}
         self.told: dict[object, Together] = {}
 
     def tools(self, question: Question, cutters: Sequence[Cutter]) -> list[Tool]:
@@ -54,6 +55,17 @@ class Readied:
         for cutter in cutters:
             if id(cutter) not in known:  # nothing else gets its place: it is kept too
                 known[id(cutter)] = cutter, next(iter(usable(question, (cutter,))), None)
+        return [tool for cutter in cutters if (tool := known[id(cutter)][1])]
+
+    def drills(self, question: Question, cutters: Sequence[Cutter]) -> list[Tool]:
+        """What of these cutters can drill a way in between closed ends."""
+        from crib.planning.closed.drills import drills
+
+        shop = replace(question.shop, hour_rate=0.0)
+        known = self.drilling.setdefault((shop, question.material), {})
+        for cutter in cutters:
+            if id(cutter) not in known:
+                known[id(cutter)] = cutter, next(iter(drills((cutter,), question.shop, question.material)), None)
         return [tool for cutter in cutters if (tool := known[id(cutter)][1])]
 
     def held_in(self, shop: Shop, question: Question, tools: Sequence[Tool]) -> list[Tool]:
@@ -77,7 +89,7 @@ def shut_of(feature: Feature, material: Material, shop: Shop, cutters: Sequence[
             readied: Readied | None = None) -> Asked:
     """The same before anyone asked which rooms an end mill opens."""
     questions = questions_of(feature, material, shop)
-    if owned := drills_for(questions[0], cutters):
+    if owned := drills_for(questions[0], cutters, readied):
         questions = tuple(replace(question, drills=owned) for question in questions)
     if feature.down:
         return tuple(Jobs(question, (), cutters=cutters) for question in questions)
@@ -90,13 +102,14 @@ def shut_of(feature: Feature, material: Material, shop: Shop, cutters: Sequence[
     return tuple(Jobs(question, tools, told=told) for question in questions)
 
 
-def drills_for(question: Question, cutters: Sequence[Cutter]) -> tuple[Tool, ...]:
+def drills_for(question: Question, cutters: Sequence[Cutter], readied: Readied | None = None) -> tuple[Tool, ...]:
     """What of these cutters can drill a way in between closed ends, the cheapest first."""
     if question.layers is None:
         return ()
-    from crib.planning.closed.drills import drills
+    from crib.planning.closed.drills import drills, in_order
 
-    return drills(cutters, question.shop, question.material, _deep(question.layers))
+    found = readied.drills(question, cutters) if readied else drills(cutters, question.shop, question.material)
+    return in_order(found, question.shop, question.material, _deep(question.layers))
 
 
 def drills_in_order(question: Question) -> tuple[Tool, ...]:
