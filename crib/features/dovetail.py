@@ -43,8 +43,7 @@ def draw(request: Request) -> Feature:
     over = nm(gib_room(gib.mid, angle)) if gib else 0
     lean = flank(angle, band_of(request))
     _check(request, width, run)
-    pin = _side_by_side(request, pin, width.mid + over / 1e6) if named else suitable_pin(
-        depth.mid, angle, request.units, width.mid + over / 1e6)
+    pin = _side_by_side(request, pin if named else None, width.mid + over / 1e6)
     if gib:
         _check_gib(gib, width.mid - 2 * run, request)
     shape = _Shape(width, depth, lean, over, request.corner_relief)
@@ -71,16 +70,17 @@ def draw(request: Request) -> Feature:
 
 
 def _side_by_side(request: Request, pin: float | None, width: float) -> float | None:
-    """The pin that was named. Raises `CribError` where two of them don't go into a slot so wide."""
+    """The pin that was named, else one that suits. Raises `CribError` where two that were named don't go into a slot so
+    wide."""
     angle, depth = request.angle().deg, request.size("depth").mid
+    fits = suitable_pin(depth, angle, request.units, width)
     if pin and between_pins(width, pin, angle) <= 0:
-        fits = suitable_pin(depth, angle, request.units, width)
         says = said("two pins of {pin} don't go in side by side: they want {need} across the sharp corners, {wide} is "
                     "there", pin=request.size("pin").text, need=InWords(round(pin * pin_constant(angle), 4)),
                     wide=InWords(round(width, 4)))
         raise refuse(says, request.size("pin").text, said("{fits} or smaller", fits=InWords(fits)) if fits else
                      "no standard pin is small enough")
-    return pin
+    return pin or fits
 
 
 def _measures(request: Request, width: float, pin: float | None, named: bool, angle: float,

@@ -40,6 +40,7 @@ BY_THE_READER = {
     "handbook/sizes.py": {"read_size", "_unit"},
     "handbook/mates.py": {"from_mate"},
     "features/slants.py": {"pin_of"},
+    "features/dovetail.py": {"_side_by_side"},
     "features/bolt_circle.py": {"_signed"},
     "features/woodruff.py": {"for_shaft"},
     "audits/use.py": {"only_one"},
