@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import tempfile
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
@@ -56,10 +57,10 @@ THREADS = ("1/4-20", "10-32", "8-32", "5/16-18", "3-48", "1-8", "10-3", "1/4-", 
 
 @given(st.data())
 @settings(max_examples=400, deadline=None)
-def test_what_is_found_is_what_every_word_fits(crib: Crib, every: list[Cutter], data: st.DataObject) -> None:
+def test_what_is_found_is_what_every_word_fits(crib: Crib, told: list[Told], data: st.DataObject) -> None:
     """In the order of how well it fits, told of each cutter by itself. Words are those that are said, threads, and
     pieces of what a label, a note or a place says."""
-    cutter = data.draw(st.sampled_from(every))
+    cutter = data.draw(st.sampled_from(told)).cutter
     text = " ".join(filter(None, (cutter.label, cutter.note, cutter.thread, cutter.drawer, cutter.kind))).lower()
     begin = st.integers(0, len(text) - 1)
     piece = st.tuples(begin, st.integers(1, 7)).map(lambda cut: text[cut[0]:cut[0] + cut[1]])
@@ -67,26 +68,37 @@ def test_what_is_found_is_what_every_word_fits(crib: Crib, every: list[Cutter], 
     words = plainly(data.draw(st.lists(one, min_size=1, max_size=3)), "in").words
     found = crib.find(words)
     if not found.read_as:
-        assert found.cutters == _as_each_fits(every, words)
+        assert found.cutters == _as_each_fits(told, words)
 
 
-def _as_each_fits(cutters: list[Cutter], words: Sequence[str]) -> tuple[Cutter, ...]:
-    scored = [(-sum(fits), cutter.id, cutter) for cutter in cutters
-              if all(fits := [_fit(cutter, word, size_of(word, "in")) for word in words])]
+@dataclass(frozen=True)
+class Told:
+    """A cutter by each of its lengths and by each of its texts, as `_lengths` and `_texts` have them."""
+
+    cutter: Cutter
+    lengths: list[tuple[float, float]]
+    texts: list[tuple[str, frozenset[str], float]]
+
+
+@pytest.fixture(scope="module")
+def told(every: list[Cutter]) -> list[Told]:
+    """All of them, what each says read once."""
+    return [Told(cutter, _lengths(cutter), _texts(cutter)) for cutter in every]
+
+
+def _as_each_fits(told: list[Told], words: Sequence[str]) -> tuple[Cutter, ...]:
+    sizes = [size_of(word, "in") for word in words]
+    scored = [(-sum(fits), one.cutter.id, one.cutter) for one in told
+              if all(fits := [_fit(one, word, size) for word, size in zip(words, sizes, strict=True)])]
     return tuple(cutter for _, _, cutter in sorted(scored, key=lambda one: one[:2]))
 
 
-def _fit(cutter: Cutter, word: str, size: float | None) -> float:
+def _fit(told: Told, word: str, size: float | None) -> float:
     """How well one word fits one cutter, each text and each size of it looked at."""
     fits = [0.0]
     if size is not None:
-        fits += [SIZES.get(key, 1) for key in LENGTH_KEYS
-                 if (mm := getattr(cutter, key)) is not None and abs(mm - size) <= WITHIN_MM + 1e-9]
-        fits += [6.0 for end in cutter.ends for mm in (end.diameter_mm, end.nominal_mm)
-                 if mm is not None and abs(mm - size) <= WITHIN_MM + 1e-9]
-    for key, weight in TEXTS.items():
-        text = str(getattr(cutter, key) or "").lower()
-        parts = tokens(text)
+        fits += [weight for mm, weight in told.lengths if abs(mm - size) <= WITHIN_MM + 1e-9]
+    for text, parts, weight in told.texts:
         if word in parts:
             fits.append(weight)
         elif size is None and any(part.startswith(word) for part in parts):
@@ -96,6 +108,19 @@ def _fit(cutter: Cutter, word: str, size: float | None) -> float:
         elif size is None and word.endswith("s") and word[:-1] in parts:
             fits.append(weight * 0.9)
     return max(fits)
+
+
+def _lengths(cutter: Cutter) -> list[tuple[float, float]]:
+    """Each length of a cutter and of its ends [mm], and what it counts for."""
+    its = [(mm, SIZES.get(key, 1)) for key in LENGTH_KEYS if (mm := getattr(cutter, key)) is not None]
+    ends = [(mm, 6.0) for end in cutter.ends for mm in (end.diameter_mm, end.nominal_mm) if mm is not None]
+    return [*its, *ends]
+
+
+def _texts(cutter: Cutter) -> list[tuple[str, frozenset[str], float]]:
+    """Each text of a cutter, the words in it, and what it counts for."""
+    texts = [(str(getattr(cutter, key) or "").lower(), weight) for key, weight in TEXTS.items()]
+    return [(text, frozenset(tokens(text)), weight) for text, weight in texts if text]
 
 
 @pytest.mark.parametrize("words", ["", "end mill", "woodruff", "what fits the 1/2 collet", "drill", "taps", "zzzz",
