@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from functools import cached_property
+from functools import cached_property, partial
 from math import inf
 
 from crib.cutters import KINDS
@@ -128,33 +128,8 @@ class Sizing:
 
     @cached_property
     def _told_above(self) -> Callable[[Cutter, float], tuple[Piece, ...]]:
-        """What tells what stands above the teeth: one for all of them."""
-        return self._pieces
-
-    def _pieces(self, cutter: Cutter, height: float) -> tuple[Piece, ...]:
-        stem = KINDS[cutter.kind].stem
-        assert stem is not None
-        low, neck, fillet, reach, shank, top, neck_side, shank_side, end = stem(cutter, self.clear)
-        pieces: list[Piece] = []
-        begins = low
-        if neck is not None and reach > low:
-            pieces.append((low, reach, neck / 2 + neck_side, 0.0, neck / 2))
-            if fillet:
-                fat = neck / 2 + fillet
-                pieces.append((low, min(reach, low + fillet), fat + neck_side, 0.0, fat))
-            begins = reach
-        if top > begins:
-            pieces.append((begins, top, shank / 2 + shank_side, end, shank / 2))
-        above = self._above(cutter, height)
-        for up, tall, beside, end, radius in self.nose:
-            pieces.append((above + up, above + up + tall, beside, end, radius))
-        return tuple(pieces)
-
-    def _above(self, cutter: Cutter, height: float) -> float:
-        """Where what holds the shank begins, whose length of cut may be the usual one of its kind."""
-        if cutter.length_of_cut_mm is None and cutter.face_mm is None:
-            cutter = cutter.but(length_of_cut_mm=height)
-        return above_shank(cutter)
+        """What tells what stands above the teeth: one for all of them, and it doesn't hold what holds them."""
+        return partial(_pieces, self.clear, self.nose)
 
     def is_held(self, cutter: Cutter) -> bool:
         """Whether something there is holds its shank, which is on record."""
@@ -242,7 +217,7 @@ class Sizing:
         kind, one = batch.kind, batch.one
         assert kind is not None
         widest = batch.cutters[max(band.where, key=batch.diameters.__getitem__)]
-        sizes = Sizes(widest, band.tallest, self._pieces)
+        sizes = Sizes(widest, band.tallest, self._told_above)
         stiff, material = STIFFNESS_FACTORS[self.shop.stiffness], self.material
         own = slot_bite(band.widest, material, self.shop.stiffness)
         teeth = band.teeth or max(kind.fill(batch.cutters[at]).flutes or 4 for at in band.where)
@@ -308,3 +283,31 @@ class Sizing:
 _SURELY = 1.0001
 WELL_HELD = 5.99
 """A cutter that stands out no more diameters than this is never refused for it (see the rule RE4)."""
+
+
+def _pieces(clear: Clearances, nose: tuple[Piece, ...], cutter: Cutter, height: float) -> tuple[Piece, ...]:
+    """What stands above the teeth, up to what holds the shank and with it."""
+    stem = KINDS[cutter.kind].stem
+    assert stem is not None
+    low, neck, fillet, reach, shank, top, neck_side, shank_side, end = stem(cutter, clear)
+    pieces: list[Piece] = []
+    begins = low
+    if neck is not None and reach > low:
+        pieces.append((low, reach, neck / 2 + neck_side, 0.0, neck / 2))
+        if fillet:
+            fat = neck / 2 + fillet
+            pieces.append((low, min(reach, low + fillet), fat + neck_side, 0.0, fat))
+        begins = reach
+    if top > begins:
+        pieces.append((begins, top, shank / 2 + shank_side, end, shank / 2))
+    above = _above(cutter, height)
+    for up, tall, beside, end, radius in nose:
+        pieces.append((above + up, above + up + tall, beside, end, radius))
+    return tuple(pieces)
+
+
+def _above(cutter: Cutter, height: float) -> float:
+    """Where what holds the shank begins, whose length of cut may be the usual one of its kind."""
+    if cutter.length_of_cut_mm is None and cutter.face_mm is None:
+        cutter = cutter.but(length_of_cut_mm=height)
+    return above_shank(cutter)

@@ -58,10 +58,10 @@ class Jobs:
     `known`: the same with other tools, or where an hour is worth something else; what was worked out of tools that are
     among these stands. `alike`: the same question with other tools, of which the least that each takes stands.
     `openers`: an end mill for each room that one opens. `all_discs`: those of all tools that there are, where these are
-    a few of them. `narrow`: the same with walls at their aim, of one that is `wide`. `stepped`: the ways in which discs
-    may go under flanks first, by what the flanks are without. `told`: what was told of the same metal and the same
-    tools, whatever else was asked of it. `grown`: what drafts grew into, where the same is asked again with other
-    tools."""
+    a few of them. `narrow`: what each can do with walls at their aim, of one that is `wide`. `stepped`: the ways in
+    which discs may go under flanks first, by what the flanks are without. `told`: what was told of the same metal and
+    the same tools, whatever else was asked of it. `grown`: what drafts grew into, where the same is asked again with
+    other tools."""
 
     question: Question
     tools: Sequence[Tool]
@@ -73,7 +73,7 @@ class Jobs:
     judgements: dict[tuple[int, ...], tuple[tuple[Job, ...], Judged]] = field(default_factory=dict)
     known: Jobs | None = None
     alike: Jobs | None = None
-    narrow: Jobs | None = None
+    narrow: Abilities | None = None
     openers: dict[str, Tool] = field(default_factory=dict)
     all_discs: Discs | None = None
     stepped: dict[tuple[object, ...], Any] = field(default_factory=dict)
@@ -91,7 +91,7 @@ class Jobs:
     def widened(self) -> Jobs:
         """The same with walls nearer their far limits."""
         return Jobs(self.question, self.tools, wide=True, known=self.known.widened if self.known else None,
-                    alike=self.alike.widened if self.alike else None, narrow=self, all_discs=self.discs,
+                    alike=self.alike.widened if self.alike else None, narrow=self.abilities, all_discs=self.discs,
                     told=self.told, grown=None if self.grown is None else self._grown_wide)
 
     @property
@@ -126,7 +126,7 @@ class Jobs:
         if known and known.tools is self.tools:
             return known.abilities
         return Abilities(self.question, self.tools, self.limits, known.abilities if known else None,
-                         self.narrow.abilities if self.narrow else None, togethers=self.told)
+                         self.narrow, togethers=self.told)
 
     @cached_property
     def shares(self) -> Shares:

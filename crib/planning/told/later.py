@@ -55,8 +55,7 @@ class Each(Later[T]):
     """
 
     def __init__(self, makers: Sequence[Callable[[], T]]) -> None:
-        super().__init__(lambda: self)
-        self._makers = makers
+        self._makers = makers  # none that makes them all: it would hold what holds it
         self._made: dict[int, T] = {}
 
     def __len__(self) -> int:
