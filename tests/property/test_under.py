@@ -9,8 +9,10 @@ from hypothesis import assume, given, note, settings
 from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
+from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.geometry.region import NOTHING
+from crib.light.records import replace
 from crib.machining.draft import Draft
 from crib.machining.ends import is_not_in_yet, is_shut_under, under
 from crib.machining.ends.fit import with_courses
@@ -23,8 +25,8 @@ from crib.planning.search.watch import Watch
 from crib.planning.search.weighed import weigh
 from crib.planning.told.verdict import complete
 from crib.shop import Shop
-from tests.closed_strategies import closed_t_slots, discs, mills
-from tests.strategies import brief
+from tests.closed_strategies import STEP, closed_t_slots, discs, mills
+from tests.strategies import around, brief, mm
 
 
 def begun(jobs: Jobs) -> Iterator[Draft]:
@@ -40,6 +42,13 @@ def begun(jobs: Jobs) -> Iterator[Draft]:
                         yield from with_courses(one, (more,))
 
 
+def about_as_long(request: Request, disc: Cutter, more: float) -> Request:
+    """The same slot, about as long under its lip as a disc makes it whose neck stands in the throat's ends [mm]."""
+    clear = 2 * Shop().neck_clearance_mm
+    longest = request.sizes["length"].mid + (disc.diameter_mm or 0.0) - (disc.neck_mm or 0.0) - clear
+    return replace(request, sizes={**request.sizes, "head_length": around(round(longest + more, 6), 0.2, 0.2)})
+
+
 def check(jobs: Jobs) -> Iterator[str]:
     """Hold what is told of each tool to its ways in after whatever opened the throat before; what was told."""
     head = jobs.question.outline.rooms[-1]
@@ -48,7 +57,10 @@ def check(jobs: Jobs) -> Iterator[str]:
     drafts, bounds = list(begun(jobs)), jobs.bounds()
     if drafts:
         yield f"shut: {is_shut}"
+    here = under.Under.of(jobs.question, limits, head)
     for tool in jobs.tools:
+        if drafts and here and here.needs(tool) <= here.most and here.is_too_short(tool):
+            yield "too short"
         never = under.is_never_in(jobs.question, limits, tool, head)
         assert not never or tool.id not in able(head)
         for draft in drafts:
@@ -82,6 +94,8 @@ def test_who_is_told_not_to_get_under_does_not() -> None:
         request = data.draw(closed_t_slots())
         makers = [mills, mills, discs, discs, discs][: data.draw(st.integers(2, 5))]
         cutters = tuple(data.draw(maker(request, number)) for number, maker in enumerate(makers, 1))
+        if (disc := next((one for one in cutters if one.neck_mm), None)) and data.draw(st.booleans()):
+            request = about_as_long(request, disc, data.draw(mm(-0.4, 1.2, STEP)))
         note(brief(request, cutters))
         try:
             jobs, *_ = jobs_for(request, cutters, Shop())
@@ -91,7 +105,7 @@ def test_who_is_told_not_to_get_under_does_not() -> None:
             told.update(check(one))
 
     hold()
-    assert {"never", "not yet", "in", "dearer", "shut: True", "shut: False"} <= set(told), told
+    assert {"never", "too short", "not yet", "in", "dearer", "shut: True", "shut: False"} <= set(told), told
 
 
 def test_no_throat_is_cut_for_a_head_that_nobody_gets_into() -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 
 from crib.geometry.outline import Opening, Room
+from crib.geometry.rounded_box import RoundedBox
 from crib.handbook.bites import MOST_ALLOWANCE_MM
 from crib.light.tuples import NamedTuple
 from crib.machining.draft import Draft
@@ -55,14 +56,34 @@ class Under(NamedTuple):
         pass is as far out as that lets it; what of it stands in the lip's height there, a neck with its room, has no
         more than what was opened before. How high its levels are hangs on nothing that others did.
         """
+        radius, middle = tool.form.radius, self.room.aim.middle
+        widest = max((max(one.high - middle, middle - one.low) + one.radius for one in self._must), default=0)
+        return max(radius + SPARE, max(0, widest - radius) + self._least_beside_the_lip(tool)) - _FINE
+
+    def is_too_short(self, tool: Tool) -> bool:
+        """Whether a room surely doesn't come out as long as it must with a tool: its axis goes no farther along than
+        what of it stands in the lip's height is let by what opens the room."""
+        layers = self.question.layers
+        assert layers is not None
+        middle, opened = layers.ends[self.room.name].middle, layers.ends[self.opening.name]
+        longest = max((max(one.right - middle, middle - one.left) + one.radius for one in self._must), default=0)
+        run = min(opened.right - middle, middle - opened.left) - self._least_beside_the_lip(tool)
+        return max(0, longest - tool.form.radius) - _FINE > run
+
+    @property
+    def _must(self) -> Iterator[RoundedBox]:
+        """What of the room must go, seen from above."""
         layers, room = self.question.layers, self.room
         assert layers is not None
-        radius, middle = tool.form.radius, room.aim.middle
-        must = (one.shape for one in layers.must if one.low < room.least.high and one.high > room.least.low)
-        widest = max((max(one.high - middle, middle - one.low) + one.radius for one in must), default=0)
-        stands = stands_in(tool, self.question.outline, room, self.limits, self.question.outline.most)
+        return (one.shape for one in layers.must if one.low < room.least.high and one.high > room.least.low)
+
+    def _least_beside_the_lip(self, tool: Tool) -> int:
+        """How much room what doesn't cut of a tool asks for from its axis where the lip is, at the height at which that
+        is least [nm]."""
+        outline = self.question.outline
+        stands = stands_in(tool, outline, self.room, self.limits, outline.most)
         necks = [self._beside_the_lip(tool, stand.low) if stand.low == stand.high else 0 for stand in stands]
-        return max(radius + SPARE, max(0, widest - radius) + min(necks, default=0)) - _FINE
+        return min(necks, default=0)
 
     def _beside_the_lip(self, tool: Tool, z: int) -> int:
         """How much room what doesn't cut of a tool at a height asks for from the axis, where the lip is [nm]."""
@@ -122,9 +143,10 @@ _HAIR_MM = 1e-5
 
 
 def is_never_in(question: Question, limits: Limits, tool: Tool, room: Room) -> bool:
-    """Whether a tool never gets in a room under a lip, not even where what opens it is as wide as it may be."""
+    """Whether a tool never gets in a room under a lip, not even where what opens it is as wide as it may be, or never
+    goes as far along there as it must."""
     under = Under.of(question, limits, room)
-    return under is not None and under.needs(tool) > under.most
+    return under is not None and (under.needs(tool) > under.most or under.is_too_short(tool))
 
 
 def is_not_in_yet(draft: Draft, limits: Limits, tool: Tool, room: Room) -> bool:
