@@ -112,5 +112,6 @@ KIND = FeatureKind(
                "hub keyway", "hub keyseat", "bore keyway", "keyway in a hub", "keyway in the hub"),
         words={"hub": ("hub length", "hub long", "hub thick", "through"), "bore": ("bore diameter", "bore dia")},
         order=("bore", "width", "depth", "hub"),
+        above={"bore": ("width", None)},
     ),
 )

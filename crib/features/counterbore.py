@@ -54,6 +54,7 @@ KIND = FeatureKind(
     brought=(OVER_THE_HOLE, "lock table and cross"),
     example={"diameter": "13/32", "depth": "1/4", "hole": "17/64"},
     speech=Speech(
+        above={"diameter": ("hole", None)},
         names=("counter bore", "c bore", "cbore", "counterbored hole", "counterbored"),
         words={
             "hole": ("pilot hole", "through hole", "clearance hole", "hole through", "drilled hole", "pilot"),

@@ -74,6 +74,7 @@ KIND = FeatureKind(
     brought=(OVER_THE_HOLE, "lock table and cross"),
     example={"diameter": ".507", "angle": "82", "hole": "17/64"},
     speech=Speech(
+        above={"diameter": ("hole", None)},
         names=("counter sink", "csk", "c sink", "csink", "countersunk hole", "countersunk"),
         words={
             "diameter": ("rim", "across the rim", "over the rim", "wide"),

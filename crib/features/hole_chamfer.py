@@ -67,5 +67,6 @@ KIND = FeatureKind(
     brought=(OVER_THE_HOLE, "lock table and cross"),
     example={"diameter": "5/16", "hole": "1/4"},
     speech=Speech(names=("chamfered hole", "chamfer on a hole", "chamfer a hole", "chamfer the hole", "deburred hole"),
-                  words={"diameter": ("rim",)}, order=("diameter", "hole")),
+                  words={"diameter": ("rim",)}, order=("diameter", "hole"),
+                  above={"diameter": ("hole", 8.0)}),
 )

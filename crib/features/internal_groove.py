@@ -126,6 +126,7 @@ KIND = FeatureKind(
               "up",),
     example={"bore": "1+.001-0", "diameter": "1.066+.006-0", "width": ".056+.004-0", "from_face": "1/4"},
     speech=Speech(
+        above={"diameter": ("bore", None)},
         names=("inside groove", "groove in a bore", "groove in the bore", "bore groove", "retaining ring groove",
                "snap ring groove", "circlip groove", "internal circlip groove", "internal retaining ring groove",
                "internal snap ring groove", "groove round a bore", "o ring groove in a bore"),

@@ -17,7 +17,8 @@ class Speech:
     stands before or behind several sizes at once, `head .975 x .240`, and their keys; one of the sizes may have none,
     for it isn't asked, and then is asked about. `tells`: words that give an option its text. `forms`: by key, the
     pattern of what can be nothing else, `606`. `counts`: the key that a count goes to. `common`: those of its names
-    that name it only where nothing else names a kind.
+    that name it only where nothing else names a kind. `above`: by key, another size than which it is always more, and
+    so many times that at the most as nobody asks about where the other has no name; None where any is believed.
     """
 
     names: tuple[str, ...] = ()
@@ -28,3 +29,4 @@ class Speech:
     forms: Mapping[str, str] = field(default_factory=dict)
     counts: str = "count"
     common: tuple[str, ...] = ()
+    above: Mapping[str, tuple[str, float | None]] = field(default_factory=dict)

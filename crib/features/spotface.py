@@ -79,6 +79,7 @@ KIND = FeatureKind(
     brought=(f"{OVER_THE_HOLE}; where none is there, to its place as drawn", "lock table and cross"),
     example={"diameter": "5/8", "hole": "17/64"},
     speech=Speech(
+        above={"diameter": ("hole", None)},
         names=("spot face", "spot facing", "spotfacing"),
         words={
             "hole": ("pilot hole", "through hole", "clearance hole", "drilled hole", "pilot"),

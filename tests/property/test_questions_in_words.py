@@ -222,3 +222,62 @@ def test_every_word_for_a_fit_is_read(word: str) -> None:
     """A question knew fewer of them than the table of fits: a `close fit` wasn't read, and the fit was asked for."""
     read = read_question(f"slot 1/4 deep, a {word} fit on a tongue .4975")
     assert (read.texts["fit"], read.unused, read.asks) == (word, (), ())
+
+
+SIZES = st.tuples(st.integers(2, 40), st.integers(2, 40)).filter(lambda pair: pair[0] < pair[1]).map(
+    lambda pair: tuple(f"{n / 32:.4f}".removeprefix("0") for n in pair))
+
+
+@given(st.sampled_from([(kind.name, larger) for kind in KINDS.values() for larger in kind.speech.above]), SIZES,
+       st.sampled_from(("{kind} {other} {name} {one}", "{kind} {one} {name} {other}", "{kind} {name} {one} {other}",
+                        "{kind} {other} {name} {one} in brass", "{kind}, {one} {name}, {other}",
+                        "{kind}, {other}, {name} {one}", "{other} {kind} {name} {one}")), st.booleans(), st.data())
+def test_a_size_is_never_read_as_less_than_one_that_it_is_always_above(
+    which: tuple[str, str], sizes: tuple[str, str], way: str, is_larger: bool, data: st.DataObject
+) -> None:
+    """`internal keyway 3/16 bore 5/8` was a keyseat 5/8 wide in a bore of 3/16: no such thing can be. Whichever of the
+    two has a name, and wherever its value stands, each is what it can be, or is asked about."""
+    name, larger = which
+    smaller = KINDS[name].speech.above[larger][0]
+    key = larger if is_larger else smaller
+    said = data.draw(st.sampled_from([word for word, label in labels(name).items() if label.keys == (key,)
+                                      and not label.is_several and not set(word.split()) & telling(name)]))
+    called = data.draw(st.sampled_from((name, *KINDS[name].speech.names)))
+    one, other = (sizes[1], sizes[0]) if is_larger else sizes
+    if labels(name)[said].follows:  # `3/4 across`, never `across 3/4`
+        way = way.replace("{name} {one}", "{one} {name}")
+    read = read_question(way.format(kind=called, name=said, one=one, other=other))
+    if read.kind == name and not read.asks and {larger, smaller} <= read.texts.keys():
+        assert [read.texts[one].removesuffix("in") for one in (smaller, larger)] == [*sizes], read
+
+
+@pytest.mark.parametrize(("line", "bore", "width"), [
+    ("internal keyway 3/16 bore 5/8", "5/8", "3/16"), ("internal keyway 5/8 bore 3/16", "5/8", "3/16"),
+    ("internal keyseat 3/16 bore 5/8 hub 1", "5/8", "3/16"), ("hub keyway .125 bore .500", ".500", ".125"),
+    ("internal keyway bore 5/8 3/16", "5/8", "3/16"), ("bore keyway 5 mm bore 16 mm", "16mm", "5mm"),
+    ("3/16 internal keyway bore 5/8", "5/8", "3/16"),
+])
+def test_a_bore_is_wider_than_its_keyway(line: str, bore: str, width: str) -> None:
+    """Whichever stands first."""
+    read = read_question(line)
+    assert (read.texts["bore"], read.texts["width"]) == (bore, width)
+
+
+@pytest.mark.parametrize("line", ["chamfer the hole 1/2 dia .03", "chamfer the hole .03 1/2 dia",
+                                  "chamfered hole 1/2 x .03", "chamfer on a hole, 3/4 diameter, .06",
+                                  "deburred hole 12 mm dia 0.5 mm"])
+def test_how_far_a_hole_is_chamfered_is_not_its_hole(line: str) -> None:
+    """It was read in silence as a hole of .03 under a rim of 1/2; a rim and a hole that are said outright are read."""
+    [asked] = read_question(line).asks
+    assert "little beside" in str(asked)
+
+
+@pytest.mark.parametrize("line", ["chamfer the hole, rim 1/2, hole .03", "chamfer the hole 1/2 dia, hole .03"])
+def test_a_hole_that_is_said_outright_is_believed(line: str) -> None:
+    read = read_question(line)
+    assert not read.asks and dict(read.texts) == {"diameter": "1/2", "hole": ".03"}
+
+
+def test_a_rim_and_its_hole_are_told_by_their_sizes() -> None:
+    """Whichever the name stands by: a rim is wider than its hole."""
+    assert dict(read_question("chamfer the hole 1/2 dia .56").texts) == {"diameter": ".56", "hole": "1/2"}

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from crib.features.base import FeatureKind
 from crib.intake.questions.items import Item, Sort, chain
 from crib.intake.questions.sheet import Sheet
+from crib.intake.questions.values import figure
 from crib.intake.questions.vocabulary import SCREWED, is_angle
 
 _MOST_LABELS = 12
+
+_BESIDE_THE_KIND = 8
+"""So much less may a way be worth because of what stands beside the kind's name, and be taken where the other can't
+be."""
 
 Bound = dict[int, int]
 """For the place of a name the place of its value."""
@@ -28,11 +33,41 @@ def best_pairs(sheet: Sheet, kind: FeatureKind, line: Sequence[Item]) -> list[Bo
                     grown.append((score + _worth(kind, line, at, value, before), bound | {at: value}))
         ways = _those_worth_keeping(grown)
     most = max(score for score, _ in ways)
-    best: list[Bound] = []
-    for score, bound in ways:
-        if score == most and bound not in best:
-            best.append(bound)
-    return best
+    best = _distinct(bound for score, bound in ways if score == most)
+    if not kind.speech.above or not all(_is_contrary(kind, line, bound) for bound in best):
+        return [bound for bound in best if not _is_contrary(kind, line, bound)]
+    named = len(best[0])
+    return _distinct(bound for score, bound in ways if score >= most - _BESIDE_THE_KIND and len(bound) == named
+                     and not _is_contrary(kind, line, bound)) or best
+
+
+def _distinct(bounds: Iterable[Bound]) -> list[Bound]:
+    found: list[Bound] = []
+    for bound in bounds:
+        if bound not in found:
+            found.append(bound)
+    return found
+
+
+def _is_contrary(kind: FeatureKind, line: Sequence[Item], bound: Bound) -> bool:
+    """Whether a size would be no more than one that it is always above, were what has no name read in its order."""
+    if not kind.speech.above:
+        return False
+    said = {label.keys[0]: line[value].text for at, value in bound.items()
+            if (label := line[at].label) is not None and label.keys}
+    order = kind.speech.order if kind.speech.order is not None else kind.needed
+    bare = (item.text for at, item in enumerate(line) if item.sort is Sort.VALUE and at not in bound.values()
+            and item.value is not None and not item.value.is_angle)
+    said |= dict(zip([key for key in order if key not in said], bare, strict=False))
+    return any(is_above(said[one], said[other]) for other, (one, _) in kind.speech.above.items()
+               if one in said and other in said)
+
+
+def is_above(one: str, other: str, times: float = 1.0) -> bool:
+    """Whether a size is surely as much as so many times another, or more, whatever a bare number is in."""
+    if ("mm" in one) != ("mm" in other):
+        return False
+    return figure(one) >= times * figure(other) > 0
 
 
 def _candidates(sheet: Sheet, line: Sequence[Item], at: int) -> list[tuple[int, bool]]:

@@ -9,6 +9,7 @@ from crib.features.base import FeatureKind
 from crib.findings.message import a
 from crib.handbook.materials import is_same
 from crib.intake.questions.items import Item, Sort, chain
+from crib.intake.questions.pairs import is_above
 from crib.intake.questions.phrases import is_grade
 from crib.intake.questions.sheet import Sheet
 from crib.intake.questions.values import figure
@@ -33,8 +34,13 @@ def place_unnamed(sheet: Sheet, kind: FeatureKind, line: Sequence[Item], bare: S
         if (chained or _is_at(sheet, item)) and _is_bare_angle(item):
             free = [key for key in order if is_angle(kind, key) and key not in sheet.texts] or free
         alone += not chained
-        if not free or alone > 2 or (not chained and free[0] == "length" and order[0] != "length"):
+        too_many = alone > 2 or (not chained and free[:1] == ["length"] and order[0] != "length")
+        if not free or too_many or _cannot_be(sheet, kind, free[0], item):
             _ask_what(sheet, kind, item)
+        elif larger := _is_rather_small(sheet, kind, free[0], item):
+            name, other, size = free[0].replace("_", " "), larger.replace("_", " "), sheet.texts[larger]
+            sheet.ask(f"is {item.text} the {name}? that is little beside a {other} of {size}", item.text,
+                      f"{name} {item.text}, or {name} {size} with its {other}")
         elif _is_rather_long(sheet, free[0], order, item):
             sheet.ask(f"is {item.text} its depth or its length?", item.text, f"{item.text} deep, or {item.text} long")
         else:
@@ -64,6 +70,21 @@ def _is_rather_long(sheet: Sheet, key: str, order: Sequence[str], item: Item) ->
     wide = sheet.texts.get("width", "")
     return (key == "depth" and "length" in order and "length" not in sheet.texts and bool(wide)
             and figure(item.text) > _DEEPEST * figure(wide) > 0)
+
+
+def _cannot_be(sheet: Sheet, kind: FeatureKind, key: str, item: Item) -> bool:
+    """Whether a size without a name would be no more than one that it is always above, or the other way about."""
+    said = {**sheet.texts, key: item.text}
+    return any(key in (larger, smaller) and is_above(said.get(smaller, ""), said.get(larger, ""))
+               for larger, (smaller, _) in kind.speech.above.items())
+
+
+def _is_rather_small(sheet: Sheet, kind: FeatureKind, key: str, item: Item) -> str | None:
+    """The size that is told beside which one without a name is so small that it is hardly meant."""
+    for larger, (smaller, times) in kind.speech.above.items():
+        if key == smaller and times and larger in sheet.texts and is_above(sheet.texts[larger], item.text, times):
+            return larger
+    return None
 
 
 def _special(sheet: Sheet, kind: FeatureKind, line: Sequence[Item], at: int) -> bool:
