@@ -5,6 +5,7 @@ from __future__ import annotations
 import gc
 import importlib
 import os
+import shutil
 import signal
 import sys
 from collections.abc import Iterator
@@ -25,6 +26,12 @@ gc.disable()
 os.environ["COLUMNS"] = "100"
 """As wide as a page is where there is no terminal. Else readline, which the run loads, tells the runs beside it 80."""
 os.environ.pop("LINES", None)
+
+_MEMORY, _ROOM = Path("/dev/shm"), 4 << 30
+if _MEMORY.is_dir() and os.access(_MEMORY, os.W_OK) and shutil.disk_usage(_MEMORY).free >= _ROOM:
+    os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", str(_MEMORY))
+    """Thousands of cribs are made, and each waits for the disk at every change: where there is ample room in memory
+    they lie there, and what a test leaves is taken away when it has passed (`tmp_path_retention_policy`)."""
 
 
 def pytest_collectstart(collector: pytest.Collector) -> None:
