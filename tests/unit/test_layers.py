@@ -7,9 +7,10 @@ import ast
 import re
 import tokenize
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator, Set
 from functools import cache
 from pathlib import Path
+from typing import NamedTuple
 
 import pytest
 
@@ -54,22 +55,37 @@ def part_of(module: str) -> str:
     return max(names, key=len, default="")
 
 
+class Imports(NamedTuple):
+    """Every module that a file imports, wherever in it; and those that it imports for more than type checkers."""
+
+    told: tuple[str, ...]
+    run: frozenset[str]
+
+
 @cache
+def imports_of(path: Path) -> Imports:
+    """Of a file, read once."""
+    text = path.read_text(encoding="utf-8")
+    tree, puts_off = ast.parse(text), "later" in text
+
+    def found(gone_into: Callable[[ast.AST], bool]) -> Iterator[str]:
+        return (module for node in statements(tree, gone_into) for module in _imports_of(node, puts_off))
+
+    return Imports(tuple(found(lambda node: True)), frozenset(found(_is_run)))
+
+
 def imports(path: Path) -> tuple[str, ...]:
-    """Every module that a file imports, wherever in it; each file is read once."""
-    return tuple(_imports(path))
-
-
-def _imports(path: Path) -> Iterator[str]:
-    return (module for node in statements(ast.parse(path.read_text(encoding="utf-8"))) for module in _imports_of(node))
+    """Every module that a file imports, wherever in it."""
+    return imports_of(path).told
 
 
 LATER = re.compile(r"crib(?:[.]\w+)+")
 """A module that `crib.light.modules.later` is told to import when it is wanted."""
 
 
-def _imports_of(node: ast.AST) -> Iterator[str]:
-    if isinstance(node, ast.Assign) and "later" in ast.unparse(node.value):
+def _imports_of(node: ast.AST, puts_off: bool) -> Iterator[str]:
+    """Of one statement of a file. `puts_off`: whether `later` stands anywhere in it."""
+    if puts_off and isinstance(node, ast.Assign) and "later" in ast.unparse(node.value):
         texts = [inner.value for inner in ast.walk(node.value) if isinstance(inner, ast.Constant)]
         yield from (text for text in texts if isinstance(text, str) and LATER.fullmatch(text))
     if isinstance(node, ast.Import):
@@ -78,9 +94,13 @@ def _imports_of(node: ast.AST) -> Iterator[str]:
         assert node.level == 0, f"{node.module} is imported relatively"
         for alias in node.names:
             whole = f"{node.module}.{alias.name}"
-            place = ROOT / whole.replace(".", "/")
-            is_module = node.module == "crib" or place.with_suffix(".py").exists() or place.is_dir()
-            yield whole if is_module else str(node.module)
+            yield whole if node.module == "crib" or _is_module(whole) else str(node.module)
+
+
+@cache
+def _is_module(whole: str) -> bool:
+    place = ROOT / whole.replace(".", "/")
+    return place.with_suffix(".py").exists() or place.is_dir()
 
 
 def name(path: Path) -> str:
@@ -95,9 +115,7 @@ def _is_run(node: ast.AST) -> bool:
 
 def test_imports_run_in_no_ring() -> None:
     """Within a part too, and wherever in a file they stand: a ring that is hidden in a function is one all the same."""
-    met = {name(path): {module for node in statements(ast.parse(path.read_text(encoding="utf-8")), _is_run)
-                        for module in _imports_of(node)}
-           for path in FILES}
+    met: dict[str, Set[str]] = {name(path): imports_of(path).run for path in FILES}
     while ends := {module for module, others in met.items() if not others & met.keys() - {module}}:
         met = {module: others for module, others in met.items() if module not in ends}
     assert not met, f"among these: {sorted(met)}"
