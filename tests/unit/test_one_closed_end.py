@@ -63,6 +63,30 @@ def test_a_pass_that_cuts_coming_out_goes_in_where_the_cutter_was() -> None:
             assert any(e.path_mm[0][1] == start[1] and e.z_mm <= one.z_mm for e in found[:number])
 
 
+@pytest.mark.parametrize(("head", "cutter"), [
+    (0.900, disc(2, 0.750, 0.1875, 0.300)), (0.900, disc(2, 0.900, 0.1875, 0.300)),
+    (0.780, disc(2, 0.600, 0.125, 0.250)), (0.780, disc(2, 0.600, 0.1875, 0.250))])
+@pytest.mark.parametrize("ends", ["open", "one", "closed"])
+def test_what_ends_under_a_lip_is_told_how_it_comes_up(ends: str, head: float, cutter: Cutter) -> None:
+    """Where a disc stands at the end of its last pass it may be too wide for the throat over it: nothing told the way
+    out. Geometry: it comes up past an open end, or where all of it lies inside the throat. Common practice for the
+    stopped spindle."""
+    request = t_slot(0.625, head, 3.0)
+    request = request if ends == "closed" else replace(request, ends=ends, length=3 * INCH, sizes={
+        key: one for key, one in request.sizes.items() if key != "length"})
+    advice = advise(request, (mill(1, 0.500, 0.6), cutter), SHOP).advice
+    for plan in advice.plans:
+        last, words = plan.passes[-1], spelt(plan.passes[-1].says)
+        stop = -99.0 if last.stop_mm is None else last.stop_mm
+        along, across = last.path_mm[-1] if last.path_mm else (stop, last.x_mm)
+        wide = 0.626 * INCH - 2 * abs(across) >= (cutter.diameter_mm or 0.0)
+        if ends == "closed":
+            assert words.startswith("back to the middle, then up") and not wide
+        else:
+            assert ("out the way it came" in words) == (ends == "one" and along > 0)
+    assert advice.plans or ends == "closed"
+
+
 def test_a_step_has_air_beside_its_open_edge() -> None:
     """The layer from above was half as wide as the step and counted that air as metal, so every such step ended in
     "not from this drawer"; one with open ends was found."""

@@ -117,13 +117,25 @@ def _pass(draft: Draft, number: int, dials: Dials, cut: Cut) -> Pass:
         wanted_rpm=round(tool.wanted_rpm),
         mm_per_min=feed_of(tool, cut.slow),
         minutes=cut_minutes(tool, draft.question.feature.length, cut) * draft.question.feature.number,
-        says=(method_of(_room(draft, job)).says or _says)(job, cut),
+        says=_with_the_way_out(draft, job, cut, (method_of(_room(draft, job)).says or _says)(job, cut)),
         stop_mm=stop_mm(draft, job),
     )
 
 
 def _dialled(value: int, step: float) -> float:
     return round(round(value / 1e6 / step) * step, 6)
+
+
+def _with_the_way_out(draft: Draft, job: Job, cut: Cut, says: str) -> str:
+    """What is said of a pass, and how what ends under a lip comes up again: where it went down, or out the way it came
+    where the far end is closed. Common practice: anywhere else its teeth tear the lip."""
+    if cut is not job.cuts[-1] or not job.tool.kind.buried or _room(draft, job).open:
+        return says
+    if cut.course is not None:
+        return "; ".join(filter(None, ("back to the middle, then up", says)))
+    if stop_mm(draft, job) is None or cut.side == Side.FRONT:
+        return says
+    return "; ".join(filter(None, ("spindle stopped, out the way it came, then up", says)))
 
 
 def _says(job: Job, cut: Cut) -> str:
