@@ -38,6 +38,10 @@ LENGTH_ASSUMED_MM = 101.6
 """The length taken where none was given [mm]: only the minutes depend on it."""
 
 
+SLACK_MM = 1e-6
+"""By so much a size may be outside of the limits of what is called for."""
+
+
 @dataclass(frozen=True)
 class SizeSpec:
     """A size that a feature asks for. `tolerance`: `general` or `loose`, whichever of the shop's defaults applies
@@ -97,6 +101,12 @@ class CallsFor:
     def of_any_size(self) -> bool:
         """Whether the kind alone counts."""
         return (self.diameter or self.face or self.angle or self.corner) is None
+
+    def may_be(self, kind: str, across: float | None) -> bool:
+        """Whether a cutter is one of these, as far as its kind and its diameter on record tell."""
+        limits = self.diameter
+        return kind in self.kinds and (
+            limits is None or not across or limits[0] - SLACK_MM <= across <= limits[1] + SLACK_MM)
 
 
 @dataclass(frozen=True)

@@ -45,12 +45,14 @@ class Band(NamedTuple):
 @dataclass
 class Batch:
     """Cutters of one kind and steel, in one state, with their places among all; `kind`: None for one that isn't
-    known; `held`: whether something holds each, or may, once somebody has asked."""
+    known; `held`: whether something holds each, or may, once somebody has asked; `same`: the same cutters at other
+    places, of which all that is worked out stands."""
 
     kind: Kind | None
     cutters: list[Cutter]
     places: list[int]
     held: Sequence[bool] = ()
+    same: Batch | None = None
 
     @property
     def one(self) -> Cutter:
@@ -65,18 +67,18 @@ class Batch:
     @cached_property
     def diameters(self) -> list[float]:
         """How wide they are [mm]."""
-        return [across or 0.0 for across in map(_diameter, self.cutters)]
+        return self.same.diameters if self.same else [across or 0.0 for across in map(_diameter, self.cutters)]
 
     @cached_property
     def heights(self) -> list[float]:
         """How tall their teeth are [mm]."""
         assert self.kind is not None
-        return list(map(self.kind.teeth, self.cutters))
+        return self.same.heights if self.same else list(map(self.kind.teeth, self.cutters))
 
     @cached_property
     def profiles(self) -> list[Profile | None]:
         """What stands above their teeth, as far as somebody has asked for it."""
-        return [None] * len(self.cutters)
+        return self.same.profiles if self.same else [None] * len(self.cutters)
 
     @cached_property
     def bands(self) -> list[Band]:
@@ -109,6 +111,21 @@ class Batch:
     def of(self, some: Sequence[int]) -> Batch:
         """Some of them, by where they stand in it."""
         return Batch(self.kind, [self.cutters[at] for at in some], [self.places[at] for at in some])
+
+    def among(self, some: Sequence[int], places: list[int]) -> Batch:
+        """Some of them, which stand at other places: what was worked out of all stands where it is all of them."""
+        if len(some) < len(self.cutters):
+            return Batch(self.kind, [self.cutters[at] for at in some], places)
+        return Batch(self.kind, self.cutters, places, same=self.same or self)
+
+
+def among(every: Sequence[Batch], some: Sequence[int]) -> Iterator[Batch]:
+    """Of cutters that were put together those at some places among all, counted anew in that order."""
+    places = {place: at for at, place in enumerate(some)}
+    for batch in every:
+        where = [at for at, place in enumerate(batch.places) if place in places]
+        if where:
+            yield batch.among(where, [places[batch.places[at]] for at in where])
 
 
 def batched(cutters: Iterable[Cutter]) -> Iterator[Batch]:

@@ -18,9 +18,10 @@ from crib.holders import hold
 from crib.holders.base import above_shank, stick_out
 from crib.light.records import dataclass, field
 from crib.light.tuples import NamedTuple
-from crib.machining.batches import Band, Batch, batched
+from crib.machining.batches import Band, Batch, among, batched
 from crib.machining.feeding import Feeding, fed
 from crib.machining.tool import Tool, cutting, holding_of, makes_sizes
+from crib.machining.tools import Tools, known_of
 from crib.shop import Shop
 
 _NOSE_TALL_MM = 100.0
@@ -98,7 +99,10 @@ class Sizing:
     def batches(self, tools: Sequence[Tool]) -> list[Batch]:
         """Tools as they are reckoned with, put together by what they have in common: the same of all set-ups."""
         if id(tools) not in self.put_together:
-            found = list(batched([tool.known for tool in tools]))
+            if isinstance(tools, Tools) and tools.among:
+                found = list(among(self.batches(tools.among[0]), tools.among[1]))
+            else:
+                found = list(batched(known_of(tools)))
             self.put_together[id(tools)] = tools, found  # it keeps the tools, and their place
         return self.put_together[id(tools)][1]
 
@@ -194,6 +198,8 @@ class Sizing:
 
     def bands(self, batch: Batch) -> list[Band]:
         """Those of a batch that something holds, or may, by bands of one another's size."""
+        if batch.same:
+            return self.bands(batch.same)
         if not batch.held:
             known: dict[float | None, bool] = {None: True}
             batch.held = [self.is_held(one) if one.assumed and one.shank_mm is not None else
@@ -203,7 +209,7 @@ class Sizing:
 
     def most_in(self, batch: Batch, band: Band) -> tuple[Sizes, Most]:
         """What `_most_in` tells, once for every room and set-up."""
-        place = id(batch), band.where[0]
+        place = id(batch.cutters), band.where[0]
         if place not in self.in_bands:
             self.in_bands[place] = batch, *self._most_in(batch, band)  # it keeps the batch, and its place
         return self.in_bands[place][1:]

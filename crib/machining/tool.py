@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Mapping
 from functools import cached_property
 from math import inf
 from types import MappingProxyType
@@ -194,19 +194,10 @@ def ready(cutter: Cutter, shop: Shop, material: Material, owned: Cutter | None =
     return _later(owned, cutter, kind, _Maker.of(shop, material))
 
 
-def all_ready(cutters: Iterable[Cutter], shop: Shop, material: Material) -> Iterator[Tool]:
-    """The tools that cutters are in this shop and metal as they are on record, moving along: what `ready` makes of each
-    of them at its worst. Of thousands nothing else is asked."""
-    make, last, kind = _Maker.of(shop, material), None, None
-    for cutter in cutters:
-        if kind is None or cutter.kind != last:
-            kind, last = kind_of(cutter), cutter.kind
-        known = at_worst(cutter) if kind.unknowns(cutter) else cutter
-        if known is None or kind.form is None:
-            continue
-        across = known.diameter_mm if known.diameter_mm is not None else kind.fill(known).diameter_mm
-        if across is not None and across > 0:
-            yield _later(cutter, known, kind, make)
+def ready_later(shop: Shop, material: Material) -> Callable[[Cutter, Cutter], Tool]:
+    """What `ready` makes of a cutter as owned and as known, in this shop and metal, where it surely makes any."""
+    make = _Maker.of(shop, material)
+    return lambda owned, known: _later(owned, known, kind_of(known), make)
 
 
 def _down(cutter: Cutter, down: Descent, shop: Shop, material: Material, owned: Cutter) -> Tool | None:

@@ -3,10 +3,11 @@ room calls for, so that of thousands a few are enough."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Sequence
 
 from crib.light.records import replace
 from crib.machining.tool import Tool
+from crib.machining.tools import sieved
 from crib.planning.bounds.abilities import DRAWN, EXTRA
 from crib.planning.bounds.least_of_sizes import surely_given_away
 from crib.planning.dialled.finish import Proved, distinct
@@ -60,12 +61,15 @@ def called_for(every: Asked) -> Asked:
     others. What is made down an axis knows no rooms."""
     if every[0].question.feature.down:
         return every
-    return tuple(replace(jobs, tools=list(_called_for(jobs)), all_discs=jobs.discs) for jobs in every)
+    return tuple(replace(jobs, tools=_called_for(jobs), all_discs=jobs.discs) for jobs in every)
 
 
-def _called_for(jobs: Jobs) -> Iterator[Tool]:
+def _called_for(jobs: Jobs) -> Sequence[Tool]:
     question = jobs.question
-    rooms = [room.name for room in question.outline.rooms]
-    kinds = {kind for name in rooms for kind in question.feature.calls_for[name].kinds}
-    return (tool for tool in jobs.tools if tool.kind.name in kinds and
-            any(calls_for(question, name, tool) for name in rooms))
+    called = {room.name: question.feature.calls_for[room.name] for room in question.outline.rooms}
+    calls = list(called.values())
+    likely = sieved(jobs.tools, lambda kind: any(kind in one.kinds for one in calls),
+                    lambda cutter: any([one.may_be(cutter.kind, cutter.diameter_mm) for one in calls]))
+    if all(one.of_any_size for one in calls):
+        return likely
+    return [tool for tool in likely if any(calls_for(question, name, tool) for name in called)]

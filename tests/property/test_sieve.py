@@ -18,15 +18,17 @@ from crib.features import KINDS
 from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.light.records import replace
+from crib.machining import tools
 from crib.machining.batches import Batch
 from crib.planning import as_drawn
 from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request, texts_of
 from crib.planning.best_plans import proved_plans
-from crib.planning.large_cribs import sieve
+from crib.planning.large_cribs import sieves as together
 from crib.planning.large_cribs.floors import Floors
 from crib.planning.large_cribs.narrow import none_can
-from crib.planning.large_cribs.sieve import Least, Sieve, Sieves
+from crib.planning.large_cribs.sieve import Least, Sieve
+from crib.planning.large_cribs.sieves import Sieves
 from crib.planning.refused import refusals
 from crib.planning.search.set_ups import Asked as SetUps
 from crib.sample import shop_settings
@@ -57,9 +59,9 @@ def check(every: SetUps, cutters: Sequence[Cutter], wanting: frozenset[str]) -> 
     sieves = Sieves([Sieve(jobs, refusals.in_order(jobs, wanting)) for jobs in every], bool(wanting))
     one_by_one = Sieves([Closer(jobs, refusals.in_order(jobs, wanting)) for jobs in every], bool(wanting))
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr(sieve, "ALIKE", 1)
+        patch.setattr(together, "ALIKE", 1)
         by_batches, told = sieves.told(cutters), Counter[str]()
-        patch.setattr(sieve, "ALIKE", sys.maxsize)
+        patch.setattr(together, "ALIKE", sys.maxsize)
         assert by_batches == one_by_one.told(cutters)
     for cutter, least in zip(cutters, by_batches, strict=True):
         rank = refusals.nearest(every, cutter, wanting)
@@ -111,12 +113,14 @@ def test_what_the_sieve_tells_holds() -> None:
     told: Counter[str] = Counter()
 
     @settings(max_examples=100)
-    @given(st.one_of(questions(6), from_any_side(5), SLANTS), st.booleans())
-    def hold(asked: Asked, is_made: bool) -> None:
+    @given(st.one_of(questions(6), from_any_side(5), SLANTS), st.booleans(), st.booleans())
+    def hold(asked: Asked, is_made: bool, is_later: bool) -> None:
         request, cutters, shop = asked
         note(brief(request, cutters, shop))
         try:
-            every = jobs_for(request, cutters, shop)
+            with pytest.MonkeyPatch.context() as patch:
+                patch.setattr(tools, "MANY", 0 if is_later else tools.MANY)
+                every = jobs_for(request, cutters, shop)
         except CribError:
             assume(False)
         told.update(check(every, cutters, frozenset() if is_made else refusals.undone(every)))
@@ -146,19 +150,19 @@ def test_plain_questions_of_drawers_as_they_are(kind: str, is_closed: bool) -> N
 @settings(max_examples=60)
 @given(st.one_of(questions(8), from_any_side(6), SLANTS))
 def test_an_answer_is_the_same_without_the_sieve(asked: Asked) -> None:
-    """Verdict, plans, refusals shown and how many there are."""
+    """Verdict, plans, refusals shown and how many there are; with it no tool is made that nobody looks at."""
     request, cutters, shop = asked
     note(brief(request, cutters, shop))
-    found, told, many = [], Sieves.told, as_drawn.MANY
+    found, told, many, later = [], Sieves.told, as_drawn.MANY, tools.MANY
     try:
         for sieved in (True, False):
             Sieves.told = told if sieved else lambda self, some: [None] * len(some)  # type: ignore[method-assign]
-            as_drawn.MANY = 0 if sieved else many
+            as_drawn.MANY, tools.MANY = (0, 0) if sieved else (many, later)
             found.append(advise(request, cutters, shop, most_refused=3))
     except CribError:
         assume(False)
     finally:
-        Sieves.told, as_drawn.MANY = told, many  # type: ignore[method-assign]
+        Sieves.told, as_drawn.MANY, tools.MANY = told, many, later  # type: ignore[method-assign]
     event(str(found[0].advice.answer))
     assert found[0].advice == found[1].advice
     assert [one.draft.jobs for one in found[0].proved] == [one.draft.jobs for one in found[1].proved]
@@ -217,6 +221,7 @@ def test_what_a_room_calls_for_stands_first_among_what_must_be_measured() -> Non
 def test_a_sample_of_questions_on_many_cutters(monkeypatch: pytest.MonkeyPatch) -> None:
     """Four of each kind, open and closed, on made-up cutters. The long run: `python -m tests.trials.sieve`."""
     monkeypatch.setattr(as_drawn, "MANY", 0)
+    monkeypatch.setattr(tools, "MANY", 0)
     told, wrong = tried(120, 24)
     assert told == 24
     assert not wrong

@@ -15,11 +15,12 @@ from itertools import cycle
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
 from crib.light.records import replace
+from crib.machining import tools
 from crib.planning import as_drawn
 from crib.planning.advise import advise
 from crib.planning.ask import read_request, texts_of
 from crib.planning.bounds.bare import Bare
-from crib.planning.large_cribs.sieve import Sieves
+from crib.planning.large_cribs.sieves import Sieves
 from crib.planning.search.watch import Watch
 from crib.planning.told.advice import Advice, Plan, Refusal
 from crib.sample import shop_settings
@@ -37,10 +38,10 @@ PATIENCE = 60.0
 @contextmanager
 def without_the_sieve() -> Iterator[None]:
     """Every cutter is looked at closely, and every tool searched."""
-    kept = (Sieves.told, as_drawn.MANY, Bare.breaks_limit, Bare.falls_short, Bare.is_too_fast, Bare.in_order,
-            Bare.may_clear)
+    kept = (Sieves.told, as_drawn.MANY, tools.MANY, Bare.breaks_limit, Bare.falls_short, Bare.is_too_fast,
+            Bare.in_order, Bare.may_clear)
     Sieves.told = lambda self, cutters: [None] * len(cutters)  # type: ignore[method-assign]
-    as_drawn.MANY = sys.maxsize
+    as_drawn.MANY = tools.MANY = sys.maxsize
     Bare.breaks_limit = Bare.falls_short = lambda self, tool, room: False  # type: ignore[method-assign]
     Bare.is_too_fast = lambda self, tool: False  # type: ignore[method-assign]
     Bare.in_order = lambda self, tools, room: tools  # type: ignore[method-assign]
@@ -48,9 +49,9 @@ def without_the_sieve() -> Iterator[None]:
     try:
         yield
     finally:
-        Sieves.told, as_drawn.MANY = kept[:2]  # type: ignore[method-assign]
+        Sieves.told, as_drawn.MANY, tools.MANY = kept[:3]  # type: ignore[method-assign]
         (Bare.breaks_limit, Bare.falls_short, Bare.is_too_fast,  # type: ignore[method-assign]
-         Bare.in_order, Bare.may_clear) = kept[2:]  # type: ignore[method-assign]
+         Bare.in_order, Bare.may_clear) = kept[3:]  # type: ignore[method-assign]
 
 
 Shown = tuple[Advice, tuple[Plan, ...], tuple[Refusal, ...]]

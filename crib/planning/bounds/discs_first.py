@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from functools import cached_property
 from math import inf
 
+from crib.cutters import kind_of
 from crib.cutters.base import Motion
 from crib.findings.finding import Finding, Grade
 from crib.geometry.outline import Opening, Outline, Room
@@ -20,6 +21,7 @@ from crib.machining.methods.base import Attempt, Limits
 from crib.machining.methods.cuts import Job, side_bites
 from crib.machining.question import Question
 from crib.machining.tool import Tool
+from crib.machining.tools import sieved
 from crib.machining.words import Manner
 from crib.planning.reckoning.cost import chance_of, wear_share
 from crib.planning.reckoning.minutes import pass_minutes
@@ -84,7 +86,8 @@ class Discs:
         from crib.machining.methods.under_a_flank import may_step
 
         highest = max(room.aim.height for room in rooms)
-        low = (tool for tool in self.tools if tool.kind.buried and nm(tool.known.face_mm or 0.0) < highest)
+        discs = sieved(self.tools, lambda kind: kind_of(kind).buried)
+        low = (tool for tool in discs if nm(tool.known.face_mm or 0.0) < highest)
         return [tool for tool in low if may_step(tool) and not stops(
             Draft(question, (Job(tool, "", (), NOTHING, Manner.STEPS_FIRST),)))]
 

@@ -15,13 +15,13 @@ from crib.handbook.bites import MOST_ALLOWANCE_MM
 from crib.light.hints import TYPE_CHECKING, Literal
 from crib.light.records import dataclass, field
 from crib.light.tuples import NamedTuple
-from crib.machining.batches import Batch, batched
+from crib.machining.batches import Batch
 from crib.machining.ends import cuts_on_centre, doorway
 from crib.machining.gate import Gate
 from crib.machining.methods import gate, method_of
 from crib.machining.methods.base import Site
 from crib.machining.sizes import Sizes, Sizing
-from crib.machining.tool import at_kindest, at_worst, makes_sizes, ready
+from crib.machining.tool import makes_sizes, ready
 from crib.planning.search.jobs import Jobs
 
 Least = tuple[bool, int, float]
@@ -35,13 +35,9 @@ if TYPE_CHECKING:
     """What is told of a cutter: where its refusal stands at the least; False where it surely does a room, None where
     that can't be told."""
 
-_NEAREST: Least = (False, 0, 0.0)
+NEAREST: Least = (False, 0, 0.0)
 _CAN = -1.0
 """In place of a shortfall: it surely does the room."""
-
-
-ALIKE = 16
-"""So many that are alike but for their sizes are told together."""
 
 _SLACK_MM = 0.001
 """By so much a cutter is smaller than what would do."""
@@ -193,7 +189,7 @@ class Sieve:
         shorts = []
         for spare, place, _, motion, also, door, _ in self.asked:
             if door is None or sizes is None or also in kind.motions:
-                return _NEAREST
+                return NEAREST
             is_short = motion not in kind.motions or door.shortfall(sizes) > 0
             shorts.append((spare, place, inf if is_short and out is Out.NEVER else 0.0))
         return min(shorts)
@@ -264,135 +260,3 @@ def _nearest(rooms: Sequence[Asked], shorts: Sequence[float], binds: Sequence[bo
     what it breaks there: `binds`."""
     most = min([short for short, bind in zip(shorts, binds, strict=True) if bind], default=inf)
     return next((asked.spare, asked.place, short) for asked, short in zip(rooms, shorts, strict=True) if short <= most)
-
-
-@dataclass
-class Sieves:
-    """The sieves of all set-ups. `wants_some`: whether there are rooms that nothing does."""
-
-    all: Sequence[Sieve]
-    wants_some: bool
-    motions: dict[str, bool] = field(default_factory=dict)
-
-    @cached_property
-    def sizing(self) -> Sizing:
-        """What is told of bare sizes."""
-        return self.all[0].sizing
-
-    @cached_property
-    def is_overruled(self) -> bool:
-        """Whether the shop's words overrule rules, so that nothing is told beforehand."""
-        shop = self.sizing.shop
-        return bool(shop.overruled or shop.this_time)
-
-    @cached_property
-    def of_another_kind(self) -> Least:
-        """Where the refusal of a cutter stands that moves as no room wants it."""
-        return self.wants_some, len(self.all[0].rooms), inf
-
-    def told(self, cutters: Sequence[Cutter]) -> list[Told]:
-        """Of each cutter where its refusal stands at the least in whatever set-up; False where it surely does a room in
-        one, None where that can't be told."""
-        found: list[Told] = [None] * len(cutters)
-        doubtful: list[int] = []
-        for batch in [] if self.is_overruled else batched(cutters):
-            kind = batch.kind
-            if kind is None or batch.one.overruled:
-                continue
-            if kind.form is None or not self._moves_so(kind):
-                for place, across in zip(batch.places, batch.diameters, strict=True):
-                    found[place] = self.of_another_kind if kind.form is None or across else None
-                continue
-            known = [at for at, cutter in enumerate(batch.cutters) if not kind.unknowns(cutter)]
-            if len(known) < len(batch.cutters):
-                unsure = set(range(len(batch.cutters))).difference(known)
-                doubtful += [batch.places[at] for at in unsure if batch.diameters[at] or kind.stem]
-                batch = batch.of(known)
-            if not known:
-                continue
-            for place, least in zip(batch.places, self._of(batch, kind), strict=True):
-                found[place] = least
-        self._tell_doubtful(cutters, doubtful, found)
-        return found
-
-    def _moves_so(self, kind: Kind) -> bool:
-        """Whether a kind moves in a way that some room wants, or along, of which it is told why it can't."""
-        if kind.name not in self.motions:
-            ways = [method_of(room) for sieve in self.all for _, _, room in sieve.rooms]
-            self.motions[kind.name] = Motion.ALONG in kind.motions or any(
-                way.motion in kind.motions or way.also in kind.motions for way in ways)
-        return self.motions[kind.name]
-
-    def _tell_doubtful(self, cutters: Sequence[Cutter], places: Sequence[int], found: list[Told]) -> None:
-        """Tell of those of which some size isn't known. One that can't as it is at its worst, or isn't planned with at
-        all, is refused, if only until it is measured: where, that hangs on what it is at its kindest."""
-        wanted = self.all[0].jobs.question.feature.kindest
-        kindest = self._of_each([at_kindest(cutters[place], wanted) for place in places])
-        worst = {place: known for place in places if (known := at_worst(cutters[place]))}
-        as_known = dict(zip(worst, self._of_each(list(worst.values())), strict=True))
-        for place, least in zip(places, kindest, strict=True):
-            at_its_worst = as_known.get(place, _NEAREST)
-            found[place] = (least or _NEAREST) if at_its_worst else at_its_worst
-
-    def _of_each(self, cutters: Sequence[Cutter]) -> list[Told]:
-        """What is told of cutters of which no size lacks."""
-        found: list[Told] = [None] * len(cutters)
-        for batch in batched(cutters):
-            assert batch.kind is not None
-            for place, least in zip(batch.places, self._of(batch, batch.kind), strict=True):
-                found[place] = least
-        return found
-
-    def _of(self, batch: Batch, kind: Kind) -> list[Told]:
-        """What is told of a batch of which no size lacks, in all set-ups; None for what has no diameter."""
-        by_limits = [sieve.by_limits(batch, kind) for sieve in self.all]
-        if len(by_limits) == 1:
-            found: list[Told] = list(by_limits[0])
-        else:
-            found = [None if None in each else min(each) for each in zip(*by_limits, strict=True)]
-        outs = [sieve.out(batch.one) for sieve in self.all]
-        fast = [Out.DULL if out is Out.IN else out for out in outs]
-        widest = self.sizing.widest(batch.one, kind) if batch.is_bare else inf
-        together: list[int] = []
-        is_plain = all(sieve.is_open for sieve in self.all) and all(out is Out.IN for out in outs)
-        for at, least in enumerate(found):
-            if least is None and (across := batch.diameters[at]):
-                if is_plain and across <= widest and len(found) >= ALIKE:
-                    together.append(at)
-                else:
-                    found[at] = self._closer(batch.cutters[at], kind, [each[at] for each in by_limits],
-                                             fast if across > widest else outs)
-        if together:
-            self._together(batch, kind, together, by_limits, found)
-        return found
-
-    def _together(self, batch: Batch, kind: Kind, where: Sequence[int], by_limits: Sequence[Sequence[Least | None]],
-                  found: list[Told]) -> None:
-        """What is told of those that break no limit in some set-up and have nothing but their sizes against them."""
-        from crib.planning.large_cribs.sieve_columns import told_together
-
-        least: dict[int, list[Least | None]] = {at: [] for at in where}
-        for sieve, known in zip(self.all, by_limits, strict=True):
-            for at, leasts in least.items():
-                leasts.append(known[at])
-            told = told_together(sieve, batch, kind, [at for at in least if not known[at]])
-            for at, one in told.items():
-                if one is False:
-                    del least[at]
-                    found[at] = False
-                else:
-                    least[at][-1] = one
-        for at, leasts in least.items():
-            found[at] = None if None in leasts else min(filter(None, leasts))
-
-    def _closer(self, cutter: Cutter, kind: Kind, by_limits: Sequence[Least | None], outs: Sequence[Out]) -> Told:
-        """What is told of a cutter that breaks no limit in some set-up."""
-        sizes = self.sizing.at_a_glance(cutter)
-        found: list[Least] = []
-        for sieve, known, out in zip(self.all, by_limits, outs, strict=True):
-            least = known or sieve.least(cutter, kind, sizes, out)
-            if least is False:
-                return False
-            if least:
-                found.append(least)
-        return min(found) if len(found) == len(self.all) else None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from functools import cached_property
 from heapq import heapify, heappop
 
 from crib.cutters import kind_of
@@ -15,7 +16,8 @@ from crib.light.records import dataclass, replace
 from crib.light.tuples import NamedTuple
 from crib.machining.methods import can_try
 from crib.machining.tool import Tool, unknowns
-from crib.planning.large_cribs.sieve import Least, Sieve, Sieves
+from crib.planning.large_cribs.sieve import Least, Sieve
+from crib.planning.large_cribs.sieves import Sieves
 from crib.planning.refused.case import Case, kindest, made_ready
 from crib.planning.search.jobs import Jobs
 from crib.planning.told.advice import Refusal, refused
@@ -75,14 +77,16 @@ class _Ranked:
         sieves = Sieves([Sieve(jobs, in_order(jobs, wanting)) for jobs in every], bool(wanting))
         self.known: dict[tuple[object, ...], _Rank | None] = {}
         self.found: list[tuple[_Rank, Cutter]] = []
-        self.heap: list[tuple[Least, bool, int, Cutter]] = []
-        self.close: list[Cutter] = []
-        for cutter, least in zip(cutters, sieves.told(cutters), strict=True):
-            if least is None:
-                self.close.append(cutter)
-            elif least:
-                self.heap.append((least, least[2] > 0 or not unknowns(cutter), cutter.id, cutter))
-        heapify(self.heap)
+        leasts = sieves.told(cutters)
+        self.close = [cutter for cutter, least in zip(cutters, leasts, strict=True) if least is None]
+        self.sure = [(least, cutter) for cutter, least in zip(cutters, leasts, strict=True) if least]
+
+    @cached_property
+    def heap(self) -> list[tuple[Least, bool, int, Cutter]]:
+        """Those that surely are, where they stand at the least: put in order when somebody asks who they are."""
+        heap = [(least, least[2] > 0 or not unknowns(cutter), cutter.id, cutter) for least, cutter in self.sure]
+        heapify(heap)
+        return heap
 
     @property
     def count(self) -> int:
@@ -93,7 +97,7 @@ class _Ranked:
                 known[like] = all(is_refused(jobs, cutter) for jobs in self.every)
         close = {int(cutter.id) for cutter in self.close if known[alike(cutter)]}
         shown = {int(cutter.id) for _, cutter in self.found}
-        return len(shown | {int(entry[2]) for entry in self.heap} | close)
+        return len(shown | {int(cutter.id) for _, cutter in self.sure} | close)
 
     def look(self) -> None:
         """Work out where those stand of which nothing was told beforehand."""

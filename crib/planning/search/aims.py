@@ -6,6 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import floor
 
+from crib.cutters import kind_of
 from crib.cutters.base import Motion
 from crib.features import draw
 from crib.features.base import Feature
@@ -15,6 +16,7 @@ from crib.light.records import replace
 from crib.machining.methods.base import lies_along
 from crib.machining.question import Question
 from crib.machining.tool import Tool
+from crib.machining.tools import sieved
 
 _SLACK = 1e-6
 
@@ -37,8 +39,8 @@ def aimed(question: Question, tools: Sequence[Tool]) -> tuple[Question, ...]:
 
 def _heights(feature: Feature, key: str, lean: Lean, tools: Sequence[Tool], step: float) -> Iterator[float]:
     size = feature.request.sizes[key]
-    for tool in tools:
-        if Motion.FLANK in tool.kind.motions and lies_along(tool, lean):
+    for tool in sieved(tools, lambda kind: Motion.FLANK in kind_of(kind).motions):
+        if lies_along(tool, lean):
             high = tool.form.height / 1e6
             dialled = round(floor(high / step + _SLACK) * step, 6)
             if size.lo - _SLACK <= dialled and high < size.mid - _SLACK:

@@ -21,6 +21,7 @@ from crib.machining.methods.base import Limits
 from crib.machining.methods.cuts import Job
 from crib.machining.question import Question
 from crib.machining.tool import Tool
+from crib.machining.tools import Tools
 from crib.machining.words import Manner
 from crib.planning.bounds.abilities import Abilities
 from crib.planning.bounds.bare import Bare
@@ -200,10 +201,14 @@ class Jobs:
 
     def tool(self, cutter: Cutter) -> Tool | None:
         """The tool that a cutter is here."""
-        return self._by_number.get(cutter.id)
+        return self._numbered(cutter.id)
 
     def __contains__(self, tool: Tool) -> bool:
-        return self._by_number.get(tool.id) is tool
+        return self._numbered(tool.id) is tool
+
+    def _numbered(self, number: int) -> Tool | None:
+        tools = self.tools
+        return tools.numbered(number) if isinstance(tools, Tools) else self._by_number.get(number)
 
     @cached_property
     def _by_number(self) -> dict[int, Tool]:

@@ -16,7 +16,8 @@ from crib.holders import hold
 from crib.light.hints import TYPE_CHECKING
 from crib.light.records import replace
 from crib.machining.question import Question
-from crib.machining.tool import Tool, all_ready, holding_of
+from crib.machining.tool import Tool, holding_of
+from crib.machining.tools import all_ready
 from crib.planning.bounds.abilities import DRAWN, EXTRA, GIVEN_AWAY, Abilities
 from crib.planning.bounds.least_of_sizes import missed_by_all
 from crib.planning.reckoning.minutes import pass_minutes
@@ -195,9 +196,9 @@ def opened(jobs: Jobs) -> Jobs:
     return replace(known, question=known.question.but(roughers=roughers(known)))
 
 
-def usable(question: Question, cutters: Sequence[Cutter]) -> list[Tool]:
+def usable(question: Question, cutters: Sequence[Cutter]) -> Sequence[Tool]:
     """The cutters that can be reckoned with as they are on record."""
-    return list(all_ready(cutters, question.shop, question.material))
+    return all_ready(cutters, question.shop, question.material)
 
 
 def best(every: Asked, told: Shortlist, all_drafts: bool = False) -> Iterator[Weighed]:

@@ -104,10 +104,10 @@ def _called_for(draft: Draft, job: Job) -> bool:
 def calls_for(question: Question, room: str, tool: Tool) -> bool:
     """Whether a room calls for a tool of this kind and size."""
     calls = question.feature.calls_for[room]
-    if tool.kind.name not in calls.kinds or calls.of_any_size:
-        return tool.kind.name in calls.kinds
-    if tool.owned.diameter_mm and not _within(tool.owned.diameter_mm, calls.diameter):
+    if not calls.may_be(tool.kind.name, tool.owned.diameter_mm):
         return False  # of thousands of tools these are never looked at
+    if calls.of_any_size:
+        return True
     cutter = tool.cutter
     return (
         _within(cutter.diameter_mm, calls.diameter)
