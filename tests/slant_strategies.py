@@ -145,32 +145,39 @@ def slanted_cribs(draw: st.DrawFn, request: Request, most: int = 6, whole: bool 
 
 
 @st.composite
-def discs_for(draw: st.DrawFn, request: Request, number: int) -> Cutter:
-    """A disc that may or may not go under a flank."""
+def discs_for(draw: st.DrawFn, request: Request, number: int, is_fit: bool = False) -> Cutter:
+    """A disc that may or may not go under a flank; `is_fit`: sharp, slender and long enough to, and
+    wide and cheap enough that it pays."""
     high = height_of(request)
-    across = draw(mm(3, 9))
-    face = draw(any_of(_grid(0.3 * high), _grid(0.4 * high), _grid(0.6 * high), _grid(high - STEP), high))
+    across = draw(mm(6 if is_fit else 3, 9))
+    face = draw(any_of(_grid(0.4 * high), _grid(0.6 * high)) if is_fit else
+                any_of(_grid(0.3 * high), _grid(0.4 * high), _grid(0.6 * high), _grid(high - STEP), high))
     return Cutter(
         number, draw(any_of("keyseat-cutter", "keyseat-cutter", "t-slot-cutter")), f"disc {number}",
-        diameter_mm=across, face_mm=face, neck_mm=_grid(across * draw(any_of(0.3, 0.5, 0.8))), flutes=8,
-        reach_mm=_grid(draw(any_of(high + 3, high + 3, 0.7 * high + 1)) + face), shank_mm=6.0,
-        material="hss", price=draw(any_of(None, 40.0)),
-        condition=draw(any_of("sharp", "sharp", "used", "dull", "chipped")), measured=("diameter_mm",))
+        diameter_mm=across, face_mm=face, flutes=8,
+        neck_mm=_grid(across * (0.3 if is_fit else draw(any_of(0.3, 0.5, 0.8)))),
+        reach_mm=_grid((high + 3 if is_fit else draw(any_of(high + 3, high + 3, 0.7 * high + 1))) + face), shank_mm=6.0,
+        material="hss", price=None if is_fit else draw(any_of(None, 40.0)),
+        condition="sharp" if is_fit else draw(any_of("sharp", "sharp", "used", "dull", "chipped")),
+        measured=("diameter_mm",))
 
 
 @st.composite
 def stepped(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...], Shop]:
-    """A long dovetail with what makes it and some discs, where putting up one more cutter takes hardly any time."""
+    """A long dovetail with what makes it and some discs, where putting up one more cutter takes hardly any time. In two
+    of three steps are likely to pay: it is long enough, and one of the discs is fit to make them."""
     angle, high = draw(st.sampled_from(FLANKS)), draw(mm(3, 6))
     other = {"depth": draw(size(high))} if draw(st.booleans()) else {
         "height": draw(size(high)), "shoulder": draw(size(draw(mm(7, 9))))}
     width = _grid(draw(mm(6, 9)) + 2 * high / tan(radians(angle)))
     kind = "dovetail" if "depth" in other else "dovetail-slide"
     request = _asked(kind, angle, {"width": draw(size(width)), **other}, draw)
-    request = replace(request, length=draw(any_of(30.0, 600.0, 600.0)), material=draw(
-        any_of("mild steel", "mild steel", "grey iron")), hours=draw(any_of(0.0, 0.0, 6.0)))
+    pays = draw(st.integers(0, 2)) > 0
+    request = replace(request, length=600.0 if pays else draw(any_of(30.0, 600.0, 600.0)), material=draw(
+        any_of("mild steel", "mild steel", "grey iron")), hours=0.0 if pays else draw(any_of(0.0, 0.0, 6.0)))
     right = [one.but(price=draw(any_of(None, 60.0))) for one in draw(right_for_slants(request))]
-    more = [draw(discs_for(request, number)) for number in range(3, draw(st.integers(4, 6)))]
+    more = [draw(discs_for(request, number, pays and number == 3))
+            for number in range(3, draw(st.integers(4, 6)))]
     if draw(st.integers(0, 3)) == 0:
         more.append(draw(flank_cutters(request, 9, True)))
     shop = Shop(units="mm", cutter_minutes=0.2, touch_minutes=0.3, touch_disc_minutes=0.3, warn_chance=0.001,

@@ -248,8 +248,8 @@ def test_nothing_is_missed_where_three_are_needed() -> None:
 
 @st.composite
 def short_mills(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...], Shop]:
-    """A throat with mills whose stem meets the work about as deep as the head's ceiling may lie, and a disc that takes
-    about as much as the head may be high. With them whatever else is about."""
+    """A throat with mills whose stem meets the work about as deep as the head's ceiling may lie, or a little deeper;
+    and a disc that takes about as much as the head may be high. With them whatever else is about."""
     throat, height = draw(mm(5, 14)), draw(mm(2.4, 9))
     depth, width = round(height + draw(mm(3, 12)), 6), round(throat + draw(mm(3, 9)), 6)
     request = Request("t-slot", {
@@ -258,8 +258,9 @@ def short_mills(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...], Shop]:
     }, draw(any_of("grey iron", "mild steel")), ends=draw(any_of("open", "one")))
     shop, known = Shop(units="mm"), ("diameter_mm",)
     lip = depth - height + shop.end_clearance_mm
+    over = st.one_of(mm(-0.35, 0.5), mm(0.4, 0.8))
     mill = Cutter(1, "end-mill", diameter_mm=round(throat - draw(any_of(0, 1, 2)), 6), flutes=2,
-                  length_of_cut_mm=round(lip + draw(mm(-0.35, 0.5)), 4), corner_radius_mm=0.0, material="hss",
+                  length_of_cut_mm=round(lip + draw(over), 4), corner_radius_mm=0.0, material="hss",
                   shank_mm=round(throat + draw(any_of(2, 3)), 6), condition="sharp", measured=known)
     other = mill.but(id=2, length_of_cut_mm=round(lip + draw(mm(-0.9, 0.3)), 4))
     disc = Cutter(3, "t-slot-cutter", diameter_mm=round(width - draw(any_of(0, 0.1, 1)), 6), flutes=8,

@@ -44,12 +44,25 @@ def drills(draw: st.DrawFn) -> Cutter:
 
 
 @st.composite
+def let_in(draw: st.DrawFn, most: int) -> tuple[Cutter, Cutter]:
+    """A mill up to so many 64ths whose teeth don't cut on centre, and a drill that may let it in."""
+    size = draw(st.integers(10, most)) / 64 * INCH
+    mill = Cutter(0, "end-mill", diameter_mm=size, flutes=draw(st.sampled_from((2, 4))), shank_mm=size,
+                  centre_cutting=False, corner_radius_mm=draw(st.sampled_from((None, 0.0, 0.3))),
+                  length_of_cut_mm=1.5 * size, condition="sharp")
+    drill = draw(drills())
+    return mill, drill.but(diameter_mm=round(draw(st.sampled_from((0.5, 0.8, 0.95, 1.0))) * size, 4))
+
+
+@st.composite
 def asked(draw: st.DrawFn) -> Jobs:
-    """A closed slot, from hardly longer than wide to long."""
+    """A closed slot, from hardly longer than wide to long; in half of them a mill with a drill that may let it in."""
     wide = draw(st.integers(12, 64)) / 64
     long = wide * draw(st.sampled_from((1.01, 1.2, 1.6, 2.0, 2.4, 3.0, 5.0)))
     deep = draw(st.sampled_from((0.03, 0.12, 0.4)))
     some = [*draw(st.lists(mills(), min_size=1, max_size=5)), *draw(st.lists(drills(), max_size=4))]
+    if draw(st.booleans()):
+        some += draw(let_in(round(wide * 64)))
     texts = {"width": f"{wide}", "depth": f"{deep}", "ends": "closed", "length": f"{long:.4f}±.001"}
     cutters = [one.but(id=number + 1) for number, one in enumerate(some)]
     return jobs_for(read_request("slot", texts, Shop(), "in"), cutters, Shop())[0]
