@@ -219,10 +219,13 @@ def from_above(asked: Seen, strokes: Sequence[Stroke], cell: float, margin: floa
             away = off(one.path)
             if one.free and z > one.z + near and np.where(gone, np.inf, off(one.path[:1])).min() < one.free - near:
                 forced.add(number)
-            gone |= away < sure[number][level]
-            touched |= away < may_be[number][level]
-            nearest = np.where(gone, np.inf, away).min()
-            for low, high, a, b, side, end in one.body.clear:
+            if sure[number][level] > 0:
+                gone |= away < sure[number][level]
+            if may_be[number][level] > 0:
+                touched |= away < may_be[number][level]
+            beside = [d for d in one.body.clear if one.z + d[0] - d[5] - near < z < one.z + d[1] + d[5] + near]
+            nearest = np.where(gone, np.inf, away).min() if beside else np.inf
+            for low, high, a, b, side, end in beside:
                 for by, into in ((-near, rubs), (near, may_rub)):
                     if one.z + low - end - by < z < one.z + high + end + by and nearest < max(a, b) + side + by:
                         into.add(number)
