@@ -69,14 +69,20 @@ def _pair(one: Lying, other: Lying) -> Iterator[Finding]:
         return
     if gap.mm < -SLACK_MM:
         yield _breaks_in(one, other, gap)
-    elif gap.mm > SLACK_MM or _grazes(one, gap.one, gap.other) or _grazes(other, gap.other, gap.one):
+    elif gap.mm > SLACK_MM or _graze(one, other, gap):
         yield _thin(one, other, gap._replace(mm=max(0.0, gap.mm)))
 
 
-def _grazes(one: Lying, mine: Solid, its: Solid) -> bool:
-    """Whether a hole that touches what another feature takes touches it with its side, not where it begins or ends."""
-    if one.feature.down is None or not one.axes:
-        return False
+def _graze(one: Lying, other: Lying, gap: Gap) -> bool:
+    """Whether a hole touches what another feature takes with its side, and where that is a hole too, the side of it:
+    where one begins or ends it is drilled into the other."""
+    sides = [(hole, mine, its) for hole, mine, its in ((one, gap.one, gap.other), (other, gap.other, gap.one))
+             if hole.feature.down is not None and hole.axes]
+    return bool(sides) and all(_by_its_side(*side) for side in sides)
+
+
+def _by_its_side(one: Lying, mine: Solid, its: Solid) -> bool:
+    """Whether what touches a hole lies beside it, not where it begins or ends."""
     ways = [place for place, part in enumerate(one.axes[0].inward) if abs(part) > 1 - 1e-9]
     (low, high), (down, up) = mine.body.bounds, its.body.bounds
     return any(min(high[way], up[way]) - max(low[way], down[way]) > SLACK_MM for way in ways)

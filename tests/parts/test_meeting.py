@@ -60,6 +60,13 @@ def test_a_hole_that_grazes_a_slot_leaves_no_wall(off: float) -> None:
     assert not found(slot("s", "30", 10, 10), hole("h", "50, 30", 6, 5, "level = 10"))
 
 
+def test_a_hole_that_ends_at_the_side_of_another_is_drilled_into_it() -> None:
+    """Geometry: a hole of 6 from the front, its crown 10 under the top; one from above goes 10 deep, over its axis."""
+    assert not found(hole("h", "50, 13", 6, 60, 'face = "front"'), hole("o", "50, 30", 3, 10))
+    beside = found(hole("h", "50, 13", 6, 60, 'face = "front"'), hole("o", "54.5, 30", 3, 30))["part-wall"]
+    assert beside.has_mm == pytest.approx(0, abs=0.01)
+
+
 def test_a_hole_breaks_into_a_slot_from_another_face() -> None:
     """From the front, at 4 below the top, into a slot 10 wide in the middle of 60: its wall stands at 25."""
     far = found(slot("s", "30"), hole("h", "50, 4", 4, 24.25, 'face = "front"'))["part-wall"]
