@@ -281,3 +281,12 @@ def test_a_hole_that_is_said_outright_is_believed(line: str) -> None:
 def test_a_rim_and_its_hole_are_told_by_their_sizes() -> None:
     """Whichever the name stands by: a rim is wider than its hole."""
     assert dict(read_question("chamfer the hole 1/2 dia .56").texts) == {"diameter": ".56", "hole": "1/2"}
+
+
+@pytest.mark.parametrize(("line", "ends"), [
+    ("slot 1/2 wide 3/8 deep 2 long, corners at the closed end 1/8", None),
+    ("slot 1/2 wide 3/8 deep 2 long, closed at one end, corners at the closed end 1/8", "one"),
+])
+def test_an_end_that_names_a_size_says_nothing_of_ends(line: str, ends: str | None) -> None:
+    read = read_question(line)
+    assert not read.asks and read.texts["corner_radius"] == "1/8" and read.texts.get("ends") == ends

@@ -155,7 +155,7 @@ def _ends(sheet: Sheet, kind: FeatureKind) -> None:
             if not (can_go_through and len(kind.ends) == 1) and sheet.take(pattern):
                 sheet.put("ends", text)
                 return
-        if found := sheet.take(rf"(?:not (?:through|thru)|{_CLOSED})"):
+        if found := sheet.take(rf"(?:not (?:through|thru)|{_not_of_a_size(kind)}{_CLOSED})"):
             _blind(sheet, kind, found[0], can_go_through)
             return
     if ("through" in low or "thru" in low) and (can_go_through or len(kind.ends) > 1):
@@ -163,6 +163,12 @@ def _ends(sheet: Sheet, kind: FeatureKind) -> None:
             return
         if sheet.take(_THROUGH):
             sheet.put(*(("through", "yes") if can_go_through else ("ends", "open")))
+
+
+def _not_of_a_size(kind: FeatureKind) -> str:
+    """That it isn't part of what names a size: `corners at the closed end`."""
+    return "".join(f"(?<!{re.escape(said[:found.start()])})" for said in labels(kind.name)
+                   if (found := re.search(_CLOSED, said)))
 
 
 def _blind(sheet: Sheet, kind: FeatureKind, word: str, can_go_through: bool) -> None:
