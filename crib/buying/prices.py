@@ -61,8 +61,11 @@ def is_same(seen: Cutter, wanted: Cutter) -> bool:
         return False
     if seen.angle_deg is not None and wanted.angle_deg is not None and seen.angle_deg != wanted.angle_deg:
         return False
-    pairs = [(_size(seen, key), _size(wanted, key)) for key in _SIZES]
-    return all(a is None or b is None or abs(a - b) <= _SAME_MM for a, b in pairs)
+    for key in _SIZES:
+        here, there = _size(seen, key), _size(wanted, key)
+        if here is not None and there is not None and abs(here - there) > _SAME_MM:
+            return False
+    return True
 
 
 def _size(cutter: Cutter, key: str) -> float | None:

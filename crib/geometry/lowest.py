@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.geometry.free_positions import Metal, heights_between, meeting
-from crib.geometry.meeting_heights import Heights, meeting_heights
 from crib.geometry.region import Region
 from crib.geometry.silhouette import Part, Silhouette
 from crib.geometry.slabs import Slab, Span
+from crib.light.hints import TYPE_CHECKING
 from crib.light.tuples import NamedTuple
+
+if TYPE_CHECKING:
+    from crib.geometry.meeting_heights import Heights
 
 
 class _Pair(NamedTuple):
@@ -58,7 +61,8 @@ def never_below(form: Silhouette, metal: Metal, low: int, high: int, places: Seq
     they are looked at in, the break is where it is; those that are rid of one another highest up are likely to be in
     the way longest.
     """
-    here, known = low, dict[int, Heights]()
+    here = low
+    known: dict[int, Heights] = {}
     both = (form.may, metal.keep), (form.clear, metal.standing)
     near = sorted((one for parts, some in both for one in _near(parts, some, low, high, places)),
                   key=lambda one: one[0], reverse=True)
@@ -68,6 +72,8 @@ def never_below(form: Silhouette, metal: Metal, low: int, high: int, places: Seq
             if most <= here:
                 break
             if number not in known:
+                from crib.geometry.meeting_heights import meeting_heights
+
                 known[number] = meeting_heights(part, slab, span, x)
             below, above = known[number]
             if below < here < above:

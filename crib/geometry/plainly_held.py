@@ -52,7 +52,7 @@ def is_held(shape: RoundedBox, shapes: Iterable[RoundedBox]) -> bool | None:
     patience = _PATIENCE
     largest = sorted(shapes, key=lambda one: one.left - one.right - one.radius)
     for whole, across, up in _pieces(shape):
-        waiting = [(whole, [_seen(one, across, up) for one in largest])]
+        waiting = [(whole, list(_near(largest, whole, across, up)))]
         while waiting:
             piece, near = waiting.pop()
             left, low, right, high, is_round = piece
@@ -92,13 +92,16 @@ def _pieces(shape: RoundedBox) -> Iterator[tuple[_Piece, tuple[int, int], tuple[
         yield _Piece(0, 0, radius, radius, True), across, up
 
 
-def _seen(one: RoundedBox, across: tuple[int, int], up: tuple[int, int]) -> _Near:
-    """A shape from where a piece is seen."""
+def _near(shapes: Iterable[RoundedBox], piece: _Piece, across: tuple[int, int], up: tuple[int, int]
+          ) -> Iterator[_Near]:
+    """The shapes that come near a piece, from where that is seen."""
     (way, x), (turn, y) = across, up
-    left, low, right, high, radius = one
-    left, right = (left - x, right - x) if way > 0 else (x - right, x - left)
-    low, high = (low - y, high - y) if turn > 0 else (y - high, y - low)
-    return left - radius, low - radius, right + radius, high + radius, RoundedBox(left, low, right, high, radius)
+    for left, low, right, high, radius in shapes:
+        left, right = (left - x, right - x) if way > 0 else (x - right, x - left)
+        low, high = (low - y, high - y) if turn > 0 else (y - high, y - low)
+        west, south, east, north = left - radius, low - radius, right + radius, high + radius
+        if west <= piece.right and east >= piece.left and south <= piece.high and north >= piece.low:
+            yield west, south, east, north, RoundedBox(left, low, right, high, radius)
 
 
 def _is_in(piece: _Piece, one: RoundedBox, radius: int) -> bool:

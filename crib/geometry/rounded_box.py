@@ -7,7 +7,7 @@ is allowed.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from functools import lru_cache
 from math import hypot
 
@@ -129,8 +129,17 @@ def _add(kept: list[RoundedBox], one: RoundedBox) -> None:
             _add(kept, RoundedBox(min(one.left, other.left), min(one.low, other.low), max(one.right, other.right),
                              max(one.high, other.high), one.radius))
             return
-    kept[:] = [other for other in kept if one.reaches(other) > 0]
-    kept.append(one)
+    kept[:] = [*_reaching_out(one, kept), one]
+
+
+def _reaching_out(one: RoundedBox, others: Iterable[RoundedBox]) -> Iterator[RoundedBox]:
+    """Those of some others that reach out of a shape (`reaches`, written out for those that lie by its side)."""
+    left, low, right, high, radius = one
+    for other in others:
+        out = other[4] - radius
+        if (left - other[0] > -out or other[2] - right > -out or low - other[1] > -out or other[3] - high > -out
+                or one.reaches(other) > 0):
+            yield other
 
 
 def _touch(a: tuple[int, ...], b: tuple[int, ...]) -> bool:
@@ -139,16 +148,16 @@ def _touch(a: tuple[int, ...], b: tuple[int, ...]) -> bool:
 
 def _fill(kept: list[RoundedBox], side: RoundedBox) -> None:
     """Make a whole of the frame of which a shape is the left side, if it is one and its inside is filled."""
-    if not all(any(one.radius == side.radius and one.left <= side.left < one.right and one.low <= y <= one.high
-                   for one in kept) for y in (side.low, side.high)) or side not in kept:
+    begins = [one for one in kept if one[4] == side[4] and one[0] <= side[0] < one[2]]
+    if not begins or side not in kept or not all(
+            any(one.low <= y <= one.high for one in begins) for y in (side.low, side.high)):
         return
     alike = [one for one in kept if one.radius == side.radius]
     for right in {one.right for one in alike if one.low <= side.low and one.high >= side.high and one.left > side.left}:
         whole = RoundedBox(side.left, side.low, right, side.high, side.radius)
         edges = (whole._replace(left=right), whole._replace(high=whole.low), whole._replace(low=whole.high))
         if all(any(one.has_core(edge) for one in alike) for edge in edges) and _is_filled(whole, alike):
-            kept[:] = [one for one in kept if whole.reaches(one) > 0]
-            kept.append(whole)
+            kept[:] = [*_reaching_out(whole, kept), whole]
             return
 
 

@@ -4,7 +4,7 @@ the price.
 A short command makes some two hundred classes of records and uses half of them. The library writes and compiles six
 functions for each, .3 ms, and brings in `inspect`: that was half of what a short command took. Here what is the same
 for all classes is written once. Most classes make a handful of records in a run, which one function for all of them
-does well enough; what is written for a class alone is compiled once it has made some hundreds. A type checker is shown
+does well enough; what is written for a class alone is compiled once it has made a thousand. A type checker is shown
 the library's own, and to the library's functions a record is a dataclass. What isn't used in this program isn't here:
 no order, and of `field` only what makes a value.
 """
@@ -21,8 +21,9 @@ MISSING: Any = object()
 
 _put = object.__setattr__
 
-FEW = 128
-"""So many records of a class are made before a function of its own pays."""
+FEW = 1000
+"""So many records of a class are made before a function of its own pays: that takes as long to compile as some hundred
+records, and is hardly quicker where they have many fields."""
 
 
 class _Field:
@@ -201,17 +202,35 @@ def _filler(cls: Any, frozen: bool) -> Callable[..., None]:
     known: dict[str, _Field] = cls._fields_of_record
     made = [(name, one.default_factory) for name, one in known.items() if one.default_factory is not None]
     slots = [vars(cls)[name].__set__ for name in known] if "__slots__" in vars(cls) else None
-    fill, after, left = _fill(known), hasattr(cls, "__post_init__"), FEW
+    names = [name for name, one in known.items() if not one.by_name]
+    every = len(known) if len(names) == len(known) else None
+    after, left = hasattr(cls, "__post_init__"), FEW
+    shapes: dict[object, dict[str, Any] | None] = {}
 
     def __init__(record: Any, *values: Any, **named: Any) -> None:
         nonlocal left
         left -= 1
-        given = record.__dict__ if slots is None else {}
-        if left < 0 or not fill(given, values, named):
-            given.clear()
+        if not named and len(values) == every and left >= 0:  # most are made so
+            if slots is None:
+                record.__dict__.update(zip(names, values))  # noqa: B905
+            else:
+                for put, value in zip(slots, values):  # noqa: B905
+                    put(record, value)
+            if after:
+                record.__post_init__()
+            return
+        shape = (len(values), *named) if named else len(values)
+        if shape not in shapes:
+            shapes[shape] = _usual(known, names, len(values), named)
+        usual = shapes[shape]
+        if left < 0 or usual is None:
             cls.__init__ = _write(cls, frozen)
             cls.__init__(record, *values, **named)
             return
+        given = record.__dict__ if slots is None else {}
+        given.update(usual)
+        given.update(zip(names, values))  # noqa: B905
+        given.update(named)
         for name, make in made:
             if given[name] is MISSING:
                 given[name] = make()
@@ -224,31 +243,14 @@ def _filler(cls: Any, frozen: bool) -> Callable[..., None]:
     return __init__
 
 
-def _fill(known: dict[str, _Field]) -> Callable[[dict[str, Any], tuple[Any, ...], dict[str, Any]], bool]:
-    """What fills in a record of such fields with values that are given, in order and by name, and with what is usual;
-    whether that is plainly right."""
-    usual = {name: one.default for name, one in known.items()}
-    names = [name for name, one in known.items() if not one.by_name]
-    musts = frozenset([name for name, one in known.items() if one.must_be_given()])
-    most, count = len(names), len(known)
-    places: dict[int, tuple[frozenset[str], frozenset[str]]] = {}
-
-    def fill(given: dict[str, Any], values: tuple[Any, ...], named: dict[str, Any]) -> bool:
-        many = len(values)
-        if not named and many == most == count:
-            given.update(zip(names, values))  # noqa: B905
-            return True
-        given.update(usual)
-        given.update(zip(names, values))  # noqa: B905
-        given.update(named)
-        if many not in places:
-            before = frozenset(names[:many])
-            places[many] = before, musts - before
-        before, left_out = places[many]
-        return (many <= most and len(given) == count and named.keys() >= left_out
-                and named.keys().isdisjoint(before))
-
-    return fill
+def _usual(known: dict[str, _Field], names: list[str], many: int, named: Iterable[str]) -> dict[str, Any] | None:
+    """What a record is before so many values that are given in order and those that are given by name are put in, in
+    the order of its fields; None where that isn't plainly right."""
+    before, by_name = set(names[:many]), set(named)
+    musts = {name for name, one in known.items() if one.must_be_given()}
+    if many > len(names) or before & by_name or not musts <= before | by_name <= known.keys():
+        return None
+    return {name: one.default for name, one in known.items()}
 
 
 def _write(cls: type[Any], frozen: bool) -> Any:

@@ -7,7 +7,9 @@ import collections
 from collections.abc import Iterable, Mapping
 
 from crib.light.hints import TYPE_CHECKING, Any
-from crib.light.records import FEW
+
+FEW = 1280
+"""So many of a class are made before a function of its own pays, all of whose values are given; of others a tenth."""
 
 
 class _Tuple(tuple[Any, ...]):
@@ -58,9 +60,8 @@ _getter: Any = vars(collections)["_tuplegetter"]
 
 
 def _first_new(made: Any) -> Any:
-    """The `__new__` of a named tuple while it has made few, all of whose values are given ten times as many; what isn't
-    plainly right is left to one of its own."""
-    names, usual, left = made._fields, made._field_defaults, 10 * FEW
+    """The `__new__` of a named tuple while it has made few; what isn't plainly right is left to one of its own."""
+    names, usual, left = made._fields, made._field_defaults, FEW
     new, count, known = tuple.__new__, len(names), {*names}
 
     def __new__(cls: Any, /, *values: Any, **named: Any) -> Any:

@@ -18,7 +18,8 @@ from crib.machining.chain import Chain
 from crib.machining.methods.cuts import Cut
 from crib.machining.methods.down_the_axis.boring import stands_out
 from crib.machining.methods.down_the_axis.counterbores import LOOSE_MM
-from crib.machining.methods.down_the_axis.drilling import LARGE_MM, PECK_FROM, PILOT, SPECIAL_FROM, diameters_deep
+from crib.machining.methods.down_the_axis.drilling import LARGE_MM, PILOT
+from crib.machining.pecks import PECK_FROM, SPECIAL_FROM, diameters_deep
 from crib.machining.tool import Tool
 from crib.machining.words import Role
 

@@ -129,7 +129,7 @@ def test_a_named_tuple_is_made_and_changed_as_the_librarys_is(name: str, values:
     """While its class has made few, and when it has made many."""
     def all_of(made: Any) -> list[Any]:
         if is_worn_in:
-            for _ in range(10 * records.FEW + 1):
+            for _ in range(tuples.FEW + 1):
                 _outcome(lambda: made(*range(len(made._fields))))
         one = _outcome(lambda: made(*values, **named))
         if isinstance(one, str):

@@ -15,16 +15,24 @@ from crib.geometry.outline import Box, Opening, Room
 from crib.geometry.region import Region
 from crib.geometry.rounded_box import RoundedBox, joined, oblong
 from crib.handbook.closed_ends import HOLE_MM
+from crib.light.hints import TYPE_CHECKING
+from crib.light.modules import later
 from crib.light.records import replace
 from crib.light.tuples import NamedTuple
 from crib.machining.draft import Draft
-from crib.machining.ends import chained, cornered, inwards, lowered, opened, roughed
+from crib.machining.ends import cornered, opened, roughed
 from crib.machining.ends.entry import SPARE, Opened, Stuck, Ways, goes_in
 from crib.machining.methods.cuts import Course, Cut, Job
 from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import Entry, Manner, Role, Side
 from crib.units import nm
+
+if TYPE_CHECKING:
+    from crib.machining.ends import chained, inwards, lowered
+else:
+    chained, inwards, lowered = map(later, ("crib.machining.ends.chained", "crib.machining.ends.inwards",
+                                            "crib.machining.ends.lowered"))
 
 MOST_TOOLS = 3
 

@@ -8,17 +8,19 @@ from crib.findings.finding import Figure, Finding, Grade
 from crib.findings.message import InWords, Message, Mm, Reading, Text, said
 from crib.geometry.outline import Opening
 from crib.handbook.closed_ends import corner_overcut, ends_short
+from crib.light.hints import TYPE_CHECKING
 from crib.light.records import replace
 from crib.machining.draft import Draft
 from crib.machining.ends import zero_along
-from crib.machining.ends.lowered import Reach
-from crib.machining.ends.one_end import Inward, inward, stop_of
 from crib.machining.methods.cuts import Course, Cut, Job
 from crib.machining.words import PREPARES, Direction, Entry, Fed, Seen
 from crib.planning.closed.legs import legs, told
 from crib.planning.told.passes import Pass
 from crib.shop import Shop
 from crib.units import nm
+
+if TYPE_CHECKING:
+    from crib.machining.ends.one_end import Inward
 
 _TOLD_MM = 0.001 * 25.4
 """From how far on the shape of an end is told [mm]."""
@@ -28,6 +30,8 @@ def on_their_way(draft: Draft, passes: Sequence[Pass], readout: Callable[[int], 
                  across: Sequence[Callable[[int], float]]) -> Iterator[Pass]:
     """The passes with their ways."""
     if draft.question.feature.request.ends == "one":
+        from crib.machining.ends.one_end import inward
+
         for one, (_, _, way), dial in zip(passes, inward(draft), across, strict=True):
             yield _in_from_the_end(way, one, draft.question.shop, readout, dial)
         return
@@ -118,6 +122,8 @@ def figures(draft: Draft) -> Iterator[Figure]:
 
 def _past(draft: Draft, job: Job, middle: int, stop: int, opened: Job, kept: int) -> Iterator[Figure]:
     """How far a disc runs past the stops of the cutter before it."""
+    from crib.machining.ends.lowered import Reach
+
     room = next(room for room in draft.question.outline.rooms if room.name == job.room)
     centre, low = room.aim.middle, min(cut.z for cut in job.cuts)
     step = max(abs(cut.x - centre) for cut in job.cuts)
@@ -154,6 +160,8 @@ def _flanks_before_an_end(draft: Draft) -> Iterator[Finding]:
         if job.manner in PREPARES or not next(
                 room.lean for room in draft.question.outline.rooms if room.name == job.room):
             continue
+        from crib.machining.ends.one_end import stop_of
+
         yield Finding("EN5", Grade.WARN, said("the {room} run full as far as {stop} from the open end; from there to "
                                               "the closed one they are as round as {cutter}, {radius}: what slides in "
                                               "them stops before that, or its end is cleared",

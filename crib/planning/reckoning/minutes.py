@@ -180,7 +180,7 @@ def _pecks(strokes: Sequence[tuple[Tool, Cut]]) -> int:
     """How often what goes down is drawn out and cleared."""
     if not strokes:
         return 0
-    from crib.machining.methods.down_the_axis.drilling import pecks
+    from crib.machining.pecks import pecks
 
     return pecks(strokes)
 

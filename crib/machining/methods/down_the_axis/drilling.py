@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import ceil
 
 from crib.cutters import goes_down, kind_of
 from crib.cutters.base import Cutter, Down
@@ -14,7 +13,7 @@ from crib.findings.message import Mm, Text, said
 from crib.handbook.reaming import HAND_FEED_MM, settings_by_hand
 from crib.light.records import replace
 from crib.machining.holes import Hole, drill_hole, drilled_hole
-from crib.machining.methods.cuts import Cut, Job
+from crib.machining.methods.cuts import Job
 from crib.machining.methods.down_the_axis.boring import bored
 from crib.machining.methods.down_the_axis.strokes import held, stroke, tool_for
 from crib.machining.question import Question
@@ -27,9 +26,6 @@ practice."""
 
 THROUGH_MM = 1.0
 """How far a drill goes beyond its point through the far side [mm]. Common practice."""
-
-PECK_FROM, SPECIAL_FROM = 4.0, 8.0
-"""Depth in diameters from which a drill is pecked, and from which it is a special affair [-]. Common practice."""
 
 FROM_SOLID = "plunge slowly, table and cross locked; up and clear it every half diameter"
 """How an end mill goes down where no drill went before it. Common practice."""
@@ -138,23 +134,3 @@ def tip(tool: Tool, full_mm: float, through: bool) -> float:
     """How deep a cutter's tip goes for a depth at full diameter [mm]."""
     point = max((part.high for part in tool.form.sure if part.name == "point"), default=0) / 1e6
     return full_mm + point + THROUGH_MM * through
-
-
-def diameters_deep(tool: Tool, cut: Cut) -> float:
-    """How many of its diameters a drill goes deep [-]; nought for what isn't drilled."""
-    across = tool.cutter.diameter_mm
-    is_drilled = goes_down(tool.cutter, Down.DRILLING) and cut.role is Role.DRILL and across
-    return cut.deep_mm / across if is_drilled and across else 0.0
-
-
-def pecks(strokes: Sequence[tuple[Tool, Cut]]) -> int:
-    """How often what goes down is drawn out and cleared: a drill every diameter in a hole over four deep, every half in
-    one over eight; an end mill from solid every half diameter."""
-    out, opened = 0, False
-    for tool, cut in strokes:
-        if cut.role is Role.PLUNGE and not opened:
-            out += max(0, ceil(2 * cut.deep_mm / (tool.cutter.diameter_mm or cut.deep_mm) - 1e-9) - 1)
-        elif (ratio := diameters_deep(tool, cut)) > PECK_FROM:
-            out += ceil(ratio * (2 if ratio > SPECIAL_FROM else 1) - 1e-9) - 1
-        opened = opened or cut.role in (Role.DRILL, Role.BORE)
-    return out

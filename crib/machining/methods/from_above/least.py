@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import inf
 
-from crib.geometry.anywhere import stands_anywhere
 from crib.geometry.free_positions import Interval, Metal
 from crib.handbook.bites import bites_needed
 from crib.machining.methods.base import Attempt, PassBound
@@ -20,6 +19,8 @@ def count(a: Attempt) -> tuple[PassBound, ...]:
     """What each manner takes at the least, told before anything is cut."""
     outline, room = a.outline, a.room
     if not a.spans(room.least.low):
+        from crib.geometry.anywhere import stands_anywhere
+
         touches = a.spans(0) or stands_anywhere(
             a.tool.form, Metal(outline.keep, outline.keep), room.least.low, 0)
         helped = touches and bool(a.spans(_lowest_alone(a)))
