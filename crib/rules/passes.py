@@ -46,8 +46,8 @@ def opens_from_solid(draft: Draft) -> Iterator[Finding]:
 
 
 def is_weak(tool: Tool) -> bool:
-    """Whether a cutter isn't made to open anything from solid."""
-    return tool.kind.is_weak(tool.cutter)
+    """Whether a cutter isn't made to open anything from solid; most are told before a tool is made of them."""
+    return tool.kind.buried or (tool.known.neck_mm is not None and tool.kind.is_weak(tool.cutter))
 
 
 def never_opens(question: Question, tool: Tool, room: str) -> bool:

@@ -73,7 +73,11 @@ def test_what_is_not_known_is_asked_for_and_can_be_filled_in(kind: Kind) -> None
         assert all(one.key in CUTTER_KEYS and one.ask for one in asked)
         for which in ("kindest", "worst"):
             filled = cutter.but(**{one.key: getattr(one, which) for one in asked})
-            assert kind.form(kind.fill(filled), Clearances()).radius > 0
+            made = kind.fill(filled)
+            assert kind.form(made, Clearances()).radius > 0
+            assert (made.neck_mm, made.material, made.hand, made.condition, made.note, made.marking) == (
+                filled.neck_mm, filled.material, filled.hand, filled.condition, filled.note, filled.marking), (
+                "rules are told of these before a cutter is filled in")
 
 
 @pytest.mark.parametrize("kind", FEATURES.values(), ids=by_name)

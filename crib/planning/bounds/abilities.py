@@ -294,9 +294,11 @@ class Abilities:
     def _leave_corners(self, gone: Region) -> bool:
         if not self.question.has_corners:
             return False  # no tool is made to tell it
-        tallest = sorted(self.tools, key=lambda tool: -tool.form.height)
+        rooms = self.question.outline.rooms
+        some = [tool for tool in self.tools if not all(self._is_kept_out(tool, room) for room in rooms)]
+        tallest = sorted(some, key=lambda tool: -tool.form.height)
         return corners_stay(self.question, self.limits, (tool for tool in tallest if any(
-            self.missed(tool, room) is not None for room in self.question.outline.rooms)), gone)
+            self.missed(tool, room) is not None for room in rooms)), gone)
 
     @cached_property
     def told(self) -> Told:

@@ -278,7 +278,7 @@ class Jobs:
 
     def never_here(self, tool: Tool) -> Finding | None:
         """The rule that keeps a tool from this work whatever its sizes are."""
-        place = (tool.cutter.material, edges(tool.cutter), tool.cutter.hand)  # all that these rules go by
+        place = (tool.known.material, edges(tool.known), tool.known.hand)  # all that these rules go by
         if place not in self.nevers:
             self.nevers[place] = self._never_here(tool) is not None
         return self._never_here(tool) if self.nevers[place] else None

@@ -26,8 +26,10 @@ def words(text: str) -> Words:
     (('hoist',), ['crane'])
     """
     every = text.split()
-    return Words(frozenset(word for word in every if not word.endswith("*")),
-                 tuple(word[:-1] for word in every if word.endswith("*")))
+    if "*" not in text:
+        return Words(frozenset(every), ())
+    return Words(frozenset([word for word in every if word[-1] != "*"]),
+                 tuple([word[:-1] for word in every if word[-1] == "*"]))
 
 
 @dataclass(frozen=True)
