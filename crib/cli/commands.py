@@ -8,10 +8,10 @@ A target is `module:name` of a function, whose parameters are its options, of a 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from importlib import import_module
 
 from crib.findings.errors import CribError
 from crib.light.hints import Any
+from crib.light.modules import load
 from crib.light.tuples import NamedTuple
 
 
@@ -78,7 +78,7 @@ def target(name: str) -> Any:
     """What a command is made of, imported now. Raises `CribError` where it isn't part of this installation."""
     module, _, attribute = COMMANDS[name].target.partition(":")
     try:
-        return getattr(import_module(module), attribute)
+        return getattr(load(module), attribute)
     except ModuleNotFoundError as error:
         if error.name != module:
             raise

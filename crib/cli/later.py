@@ -6,19 +6,18 @@ Options stand in annotations, which are text until somebody reads them; to a typ
 
 from __future__ import annotations
 
-from importlib import import_module
-
 from crib.light.hints import TYPE_CHECKING, Any
+from crib.light.modules import load
 
 
 class _Later:
     def __getattr__(self, name: str) -> Any:
-        return getattr(import_module("typer"), name)
+        return getattr(load("typer"), name)
 
 
 class _Path:
     def __or__(self, other: object) -> Any:
-        return import_module("pathlib").Path | other
+        return load("pathlib").Path | other
 
 
 if TYPE_CHECKING:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from importlib import import_module
 
 from crib.cutters.cutter import CUTTER_KEYS as CUTTER_KEYS
 from crib.cutters.cutter import LENGTH_KEYS as LENGTH_KEYS
@@ -15,6 +14,7 @@ from crib.findings.finding import Finding
 from crib.geometry.silhouette import Silhouette
 from crib.light.choices import StrEnum
 from crib.light.hints import TYPE_CHECKING
+from crib.light.modules import load
 from crib.light.records import dataclass, field
 
 if TYPE_CHECKING:
@@ -190,7 +190,7 @@ class Kinds(Mapping[str, Kind]):
 
     def __getitem__(self, name: str) -> Kind:
         if name not in self._loaded:
-            self._loaded[name] = import_module(f"crib.cutters.{self._file_of[name]}").KIND
+            self._loaded[name] = load(f"crib.cutters.{self._file_of[name]}").KIND
         return self._loaded[name]
 
     def __contains__(self, name: object) -> bool:

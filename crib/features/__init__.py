@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from importlib import import_module
 
 from crib.features.base import Feature, FeatureKind
 from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.findings.message import InWords, Message, a, said
+from crib.light.modules import load
 
 _FILES = ("slot", "t_slot", "step", "slit", "undercut", "hole", "counterbore", "tapped_hole", "gib_screw_holes",
           "dovetail", "dovetail_slide", "chamfer", "v_groove", "keyseat",
@@ -22,7 +22,7 @@ class _Kinds(Mapping[str, FeatureKind]):
     def __getitem__(self, name: str) -> FeatureKind:
         if name not in _FILE_OF:
             raise KeyError(name)
-        kind: FeatureKind = import_module(f"crib.features.{_FILE_OF[name]}").KIND
+        kind: FeatureKind = load(f"crib.features.{_FILE_OF[name]}").KIND
         return kind
 
     def __iter__(self) -> Iterator[str]:

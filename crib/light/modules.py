@@ -1,11 +1,17 @@
-"""Modules that are imported when something of them is first asked for: a short command uses few of those that a file
-names. A type checker is shown the import itself, in an `if TYPE_CHECKING` beside it."""
+"""Modules that are imported when they are asked for: a short command uses few of those that a file names."""
 
 from __future__ import annotations
 
-from importlib import import_module
+import sys
 
 from crib.light.hints import Any
+
+
+def load(name: str) -> Any:
+    """The module of that name: `import_module` of the standard library, which takes longer to load than three files of
+    this program."""
+    __import__(name)
+    return sys.modules[name]
 
 
 class _Later:
@@ -18,10 +24,11 @@ class _Later:
 
     def __getattr__(self, name: str) -> Any:
         if self._module is None:
-            self._module = import_module(self._name)
+            self._module = load(self._name)
         return getattr(self._module, name)
 
 
 def later(name: str) -> Any:
-    """The module of that name, which is imported when something of it is first asked for."""
+    """The module of that name, which is imported when something of it is first asked for. A type checker is shown the
+    import itself, in an `if TYPE_CHECKING` beside it."""
     return _Later(name)

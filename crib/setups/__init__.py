@@ -5,8 +5,8 @@ and adds its own minutes and risk. One file each, with its `SETUP`, called as th
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from importlib import import_module
 
+from crib.light.modules import load
 from crib.setups.base import Setup
 
 _FILES = ("upright", "on_its_side", "tilted", "face_level")
@@ -21,7 +21,7 @@ class _Setups(Mapping[str, Setup]):
 
     def __getitem__(self, name: str) -> Setup:
         if name not in self._loaded:
-            self._loaded[name] = import_module(f"crib.setups.{self._file_of[name]}").SETUP
+            self._loaded[name] = load(f"crib.setups.{self._file_of[name]}").SETUP
         return self._loaded[name]
 
     def __iter__(self) -> Iterator[str]:

@@ -5,11 +5,11 @@ and the bound that the search goes by."""
 from __future__ import annotations
 
 from collections.abc import Callable
-from importlib import import_module
 
 from crib.geometry.free_positions import Interval
 from crib.geometry.outline import Lean, Opening, Outline, Room
 from crib.geometry.region import Region
+from crib.light.modules import load
 from crib.machining.gate import Gate
 from crib.machining.methods.base import Attempt, Limit, Limits, Method, PassBound, Site, Stand, takes
 from crib.machining.methods.cuts import Job
@@ -35,7 +35,7 @@ def method_of(room: Room) -> Method:
     place = (room.open, room.lean, room.rounded is not None, room.hollow is not None)
     if place not in _KNOWN:
         name, is_mirrored = how(room)
-        method: Method = import_module(f"{__name__}.{name}").METHOD
+        method: Method = load(f"{__name__}.{name}").METHOD
         if is_mirrored:
             from crib.machining.methods.mirrored import mirrored
 
