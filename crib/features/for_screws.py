@@ -5,7 +5,6 @@ from __future__ import annotations
 from crib.features.base import OptionSpec
 from crib.features.request import Spoken
 from crib.findings.errors import CribError
-from crib.handbook.mates import own_limits
 from crib.handbook.screws import FITS, Sized, clearance_hole, flat_head, hexagon_seat, socket_head
 from crib.handbook.sizes import read_size
 from crib.units import Size, in_words
@@ -65,6 +64,8 @@ def fitted(spoken: Spoken) -> tuple[dict[str, Size], str]:
     if size.given:
         raise CribError("fit", f"the diameter has limits of its own, {size.text}, beside the fit {spoken.text}",
                         size.text, "one of them: --diameter 1/2 --fit H7")
+    from crib.handbook.mates import own_limits
+
     low, high, source = own_limits(size.nominal, spoken.text)
     return {"diameter": Size(size.nominal, low, high, size.text)}, source
 

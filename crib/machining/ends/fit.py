@@ -20,7 +20,7 @@ from crib.light.modules import later
 from crib.light.records import replace
 from crib.light.tuples import NamedTuple
 from crib.machining.draft import Draft
-from crib.machining.ends import cornered, opened, roughed
+from crib.machining.ends import opened
 from crib.machining.ends.entry import SPARE, Opened, Stuck, Ways, goes_in
 from crib.machining.methods.cuts import Course, Cut, Job
 from crib.machining.question import Question
@@ -29,10 +29,11 @@ from crib.machining.words import Entry, Manner, Role, Side
 from crib.units import nm
 
 if TYPE_CHECKING:
-    from crib.machining.ends import chained, inwards, lowered
+    from crib.machining.ends import chained, cornered, inwards, lowered, roughed
 else:
-    chained, inwards, lowered = map(later, ("crib.machining.ends.chained", "crib.machining.ends.inwards",
-                                            "crib.machining.ends.lowered"))
+    chained, cornered, inwards, lowered, roughed = map(later, (
+        "crib.machining.ends.chained", "crib.machining.ends.cornered", "crib.machining.ends.inwards",
+        "crib.machining.ends.lowered", "crib.machining.ends.roughed"))
 
 MOST_TOOLS = 3
 
