@@ -201,46 +201,48 @@ def _filler(cls: Any, frozen: bool) -> Callable[..., None]:
     What isn't plainly right is left to the one that is written for the class, which alone says what is wrong."""
     known: dict[str, _Field] = cls._fields_of_record
     made = [(name, one.default_factory) for name, one in known.items() if one.default_factory is not None]
-    slots = [vars(cls)[name].__set__ for name in known] if "__slots__" in vars(cls) else None
     names = [name for name, one in known.items() if not one.by_name]
     every = len(known) if len(names) == len(known) else None
-    after, left = hasattr(cls, "__post_init__"), FEW
+    fill, after, left = _fill(cls, known), hasattr(cls, "__post_init__"), FEW
     shapes: dict[object, dict[str, Any] | None] = {}
 
     def __init__(record: Any, *values: Any, **named: Any) -> None:
         nonlocal left
         left -= 1
         if not named and len(values) == every and left >= 0:  # most are made so
-            if slots is None:
-                record.__dict__.update(zip(names, values))  # noqa: B905
-            else:
-                for put, value in zip(slots, values):  # noqa: B905
-                    put(record, value)
-            if after:
-                record.__post_init__()
-            return
-        shape = (len(values), *named) if named else len(values)
-        if shape not in shapes:
-            shapes[shape] = _usual(known, names, len(values), named)
-        usual = shapes[shape]
-        if left < 0 or usual is None:
-            cls.__init__ = _write(cls, frozen)
-            cls.__init__(record, *values, **named)
-            return
-        given = record.__dict__ if slots is None else {}
-        given.update(usual)
-        given.update(zip(names, values))  # noqa: B905
-        given.update(named)
-        for name, make in made:
-            if given[name] is MISSING:
-                given[name] = make()
-        if slots is not None:
-            for put, value in zip(slots, given.values(), strict=True):
-                put(record, value)
+            fill(record, zip(names, values))  # noqa: B905
+        else:
+            shape = (len(values), *named) if named else len(values)
+            if shape not in shapes:
+                shapes[shape] = _usual(known, names, len(values), named)
+            usual = shapes[shape]
+            if left < 0 or usual is None:
+                cls.__init__ = _write(cls, frozen)
+                cls.__init__(record, *values, **named)
+                return
+            given = usual | named
+            given.update(zip(names, values))  # noqa: B905
+            for name, make in made:
+                if given[name] is MISSING:
+                    given[name] = make()
+            fill(record, given.items())
         if after:
             record.__post_init__()
 
     return __init__
+
+
+def _fill(cls: Any, known: Iterable[str]) -> Callable[[Any, Iterable[tuple[str, Any]]], None]:
+    """What puts values into a record, by the names of its fields and in their order."""
+    if "__slots__" not in vars(cls):
+        return lambda record, given: record.__dict__.update(given)
+    slots = [vars(cls)[name].__set__ for name in known]
+
+    def fill(record: Any, given: Iterable[tuple[str, Any]]) -> None:
+        for put, (_, value) in zip(slots, given, strict=True):
+            put(record, value)
+
+    return fill
 
 
 def _usual(known: dict[str, _Field], names: list[str], many: int, named: Iterable[str]) -> dict[str, Any] | None:
