@@ -131,16 +131,16 @@ def cores(parts: Iterable[Part], by: int) -> Iterator[Part]:
 
 
 def _part_core(part: Part, by: int) -> Part | None:
-    upright = part.radius_low == part.radius_high
-    low, high = (part.low - part.end + by, part.high + part.end) if upright else (part.low + by, part.high)
-    if low >= high:
+    name, begins, ends, narrow, wide, side, end = part
+    if narrow == wide:
+        low, high = begins - end + by, ends + end
+        return Part(name, low, high, narrow, narrow, side, 0) if low < high else None
+    low = begins + by
+    if low >= ends:
         return None
-    if upright:
-        return part._replace(low=low, high=high, end=0)
-    grows = part.radius_low < part.radius_high
-    narrow = part.radius_low if grows else part.radius_at(low)
-    return part._replace(low=low, radius_low=narrow, end=0,
-                         radius_high=part.radius_at(high - by) if grows else part.radius_high)
+    grows = narrow < wide
+    return Part(name, low, ends, narrow if grows else part.radius_at(low),
+                part.radius_at(ends - by) if grows else wide, side, 0)
 
 
 def _apart(form: Silhouette) -> Iterator[Part]:

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
-from functools import cached_property
+from collections.abc import Iterator, Sequence
+from functools import cached_property, reduce
 from itertools import zip_longest
 
 from crib.geometry.drawn_body import Body
 from crib.geometry.ever_cleared import SPARE, cleared_in_goes, ever_cleared, never_cleared
 from crib.geometry.free_positions import Interval
 from crib.geometry.outline import Outline, Room
-from crib.geometry.region import NOTHING, Region
+from crib.geometry.region import FAR, NOTHING, Region, box
 from crib.light.records import dataclass, field
 from crib.machining.methods import between, stands_in
 from crib.machining.methods.base import Limits
@@ -18,6 +18,9 @@ from crib.machining.tool import Tool
 
 _IN_VAIN = 64
 """After so many tools that surely leave something as the last it is told of two together."""
+
+_FIRST, _SPOTS = 4, 6
+"""What so many tools leave is looked at spot by spot, so many spots at the most."""
 
 Able = Sequence[tuple[Tool, Room]]
 """Tools with the rooms in which each can do anything."""
@@ -38,7 +41,8 @@ class Together:
     methods put it: told of one at a time, of all, and of so many, each closer than the one before and slower to tell.
     `fewer`: the same of some of them, or within closer limits; what those don't leave these don't either. `asked`: what
     was asked; `reaching`: the bodies that were looked at one at a time; `begun`: what may be gone before them. `never`:
-    what each tool never takes by itself; `takes`: whether any takes so much; `in_vain`: how often one surely didn't."""
+    what each tool never takes by itself; `takes`: whether any takes so much; `more`: whether they leave more than so
+    much; `in_vain`: how often one surely didn't take what was left."""
 
     outline: Outline
     able: Able
@@ -50,6 +54,7 @@ class Together:
     begun: Region = NOTHING
     never: dict[int, Region] = field(default_factory=dict)
     takes: dict[Region, bool] = field(default_factory=dict)
+    more: dict[Region, bool] = field(default_factory=dict)
     in_vain: int = 0
 
     @cached_property
@@ -57,7 +62,7 @@ class Together:
         """What of all that must go no tool reaches, whatever is gone before."""
         left = (self.fewer.out_of_reach if self.fewer else self.outline.least) - self.begun
         known, reaching = self.fewer.reaching if self.fewer else set[Body](), set[Body]()
-        for tool, room in _in_turn(map(self._likely_first, self.outline.rooms)):
+        for tool, room in self._in_turn():
             if not left:
                 break
             if not self._comes_near(tool, room, left):
@@ -68,6 +73,40 @@ class Together:
                     left = self._left_by(body, left)
         self.reaching |= reaching
         return left
+
+    def leave_more_than(self, waived: Region = NOTHING) -> bool:
+        """Whether `out_of_reach` is more than what may stand: told of one spot that the first of them leave, and of
+        another only where some tool reaches all of that."""
+        if self.fewer and not self.fewer.leave_more_than(waived):
+            return False
+        if waived not in self.more:
+            told = self._is_a_spot_left(waived) if "out_of_reach" not in self.__dict__ else None
+            self.more[waived] = bool(self.out_of_reach - waived) if told is None else told
+        return self.more[waived]
+
+    def _is_a_spot_left(self, waived: Region) -> bool | None:
+        """Whether all leave some spot of what may not stand; None where that isn't plain after some of them."""
+        turn = list(self._in_turn())
+        if len(turn) <= _FIRST:
+            return None
+        left, others = self.outline.least - self.begun, turn[_FIRST:]
+        for tool, room in turn[:_FIRST]:
+            left = self._left_by_tool(tool, room, left)
+        for _ in range(_SPOTS):
+            if not (spot := a_spot(left - waived)):
+                return False
+            reaching = next((one for one in others if not (spot := self._left_by_tool(*one, spot))), None)
+            if reaching is None:
+                return True
+            others.remove(reaching)
+            left = self._left_by_tool(*reaching, left)
+        return None
+
+    def _left_by_tool(self, tool: Tool, room: Room, left: Region) -> Region:
+        """What a tool in a room doesn't reach of what others left."""
+        if not left or not self._comes_near(tool, room, left):
+            return left
+        return reduce(lambda rest, body: self._left_by(body, rest), self._with_all_gone(tool, room), left)
 
     def _comes_near(self, tool: Tool, room: Room, left: Region) -> bool:
         """Whether a tool goes to such places in a room that it may touch some metal: told before how low it gets."""
@@ -83,6 +122,11 @@ class Together:
         if (body, left) not in known:
             known[body, left] = never_cleared(self.outline.keep, (body,), left)
         return known[body, left]
+
+    def _in_turn(self) -> Iterator[tuple[Tool, Room]]:
+        """One in each room, then the next in each."""
+        turns = zip_longest(*map(self._likely_first, self.outline.rooms))
+        return (one for turn in turns for one in turn if one)
 
     def _likely_first(self, room: Room) -> list[tuple[Tool, Room]]:
         """The tools in a room with it, the tallest teeth first."""
@@ -148,8 +192,7 @@ class Together:
         return self._ever_cleared()
 
     def _ever_cleared(self, wanted: Region | None = None) -> Region:
-        able = _in_turn(map(self._likely_first, self.outline.rooms))
-        bodies = dict.fromkeys(body for one in able for body in self._with_all_gone(*one))
+        bodies = dict.fromkeys(body for one in self._in_turn() for body in self._with_all_gone(*one))
         stock = self.outline.stock - self.begun
         return self.begun | ever_cleared(stock, self.outline.keep, self.outline.obstacles, bodies, wanted)
 
@@ -168,6 +211,20 @@ class Together:
             yield Body(tool.form, tuple(found), sides)
 
 
-def _in_turn(rooms: Iterable[Able]) -> Iterator[tuple[Tool, Room]]:
-    """One of each room, then the next of each."""
-    return (one for turn in zip_longest(*rooms) for one in turn if one)
+def a_spot(region: Region) -> Region:
+    """A small piece of a region, in the middle of its largest; nothing of nothing.
+
+    >>> from crib.geometry.region import box
+    >>> a_spot(box(0, 0, 9, 9) | box(20, 0, 22, 9)).bounds()
+    (3, 3, 6, 6)
+    """
+    pieces = [Region((slab._replace(spans=(span,)),)) for slab in region.slabs for span in slab.spans]
+    if not pieces:
+        return NOTHING
+    largest = max(pieces, key=lambda piece: piece.area)
+    for place in (1, 0):
+        ends = largest.bounds()[place], largest.bounds()[place + 2]
+        begin, end = ends[0] + (ends[1] - ends[0]) // 3, ends[1] - (ends[1] - ends[0]) // 3
+        middle = box(-FAR, begin, FAR, end) if place else box(begin, -FAR, end, FAR)
+        largest = largest & middle or largest
+    return largest

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Iterator, Sequence
-from math import inf
 
 from crib.cutters.base import Cutter
 from crib.features import KINDS
 from crib.features.base import Feature
 from crib.findings.verdicts import ANSWERS, Verdict
 from crib.geometry.outline import Room
+from crib.geometry.region import NOTHING, union
 from crib.handbook.materials import Material
 from crib.holders import hold
 from crib.light.hints import TYPE_CHECKING
@@ -18,7 +18,7 @@ from crib.light.records import replace
 from crib.machining.question import Question
 from crib.machining.tool import Tool, holding_of
 from crib.machining.tools import all_ready
-from crib.planning.bounds.abilities import DRAWN, EXTRA, GIVEN_AWAY, Abilities
+from crib.planning.bounds.abilities import EXTRA, GIVEN_AWAY, Abilities
 from crib.planning.bounds.least_of_sizes import missed_by_all
 from crib.planning.reckoning.minutes import pass_minutes
 from crib.planning.search.aims import aimed
@@ -139,27 +139,26 @@ def may_beat(jobs: Jobs, than: Verdict) -> bool:
     least, rooms = ANSWERS.index(than), jobs.question.outline.rooms
     return jobs.question.feature.down is not None or any(
         _may_be_as_called_for(one.abilities, least) and all(map(one.abilities.may_end, rooms))
-        and _where_stands(one.abilities, one.abilities.loosely) < least
-        and missed_by_all(one.abilities) < least and _out_of_reach(one.abilities) < least
+        and not _leave_it_so(one.abilities, one.abilities.loosely, least)
+        and missed_by_all(one.abilities) < least and not _out_of_reach(one.abilities, least)
         for one in ((jobs, jobs.widened) if jobs.widens else (jobs,)))
 
 
 def _may_be_as_called_for(abilities: Abilities, least: int) -> bool:
     """Whether a plan may come out as drawn, where only such a one has a better verdict."""
     together = abilities.as_called_for if least == EXTRA else None
-    return together is None or not together.out_of_reach
+    return together is None or not together.leave_more_than()
 
 
-def _out_of_reach(abilities: Abilities) -> float:
-    """The verdict that a plan comes to at the least by what no tool reaches; endless where there is none then."""
-    least = _where_stands(abilities, abilities.together)
-    return inf if abilities.leave_corners else least
+def _out_of_reach(abilities: Abilities, least: int) -> bool:
+    """Whether what no tool reaches leaves a plan no better verdict than this, or none at all."""
+    return _leave_it_so(abilities, abilities.together, least) or abilities.leave_corners
 
 
-def _where_stands(abilities: Abilities, together: Together) -> float:
+def _leave_it_so(abilities: Abilities, together: Together, least: int) -> bool:
     """The same by what tools together don't reach in the section."""
-    left = together.out_of_reach
-    return DRAWN if not left else GIVEN_AWAY if abilities.question.outline.is_waived(left) else inf
+    waivers = union(waiver.region for waiver in abilities.question.outline.waivers)
+    return together.leave_more_than(waivers if least > GIVEN_AWAY else NOTHING)
 
 
 def questions_of(feature: Feature, material: Material, shop: Shop) -> tuple[Question, ...]:

@@ -1,0 +1,49 @@
+"""What nobody reaches, told of one spot after the other: the same as told of all of it, of many cutters."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from random import Random
+
+from hypothesis import event, given, note, settings
+from hypothesis import strategies as st
+
+from crib.features import KINDS, draw
+from crib.geometry.region import NOTHING, box, union
+from crib.machining.metal import metal_of
+from crib.planning.ask import read_request, texts_of
+from crib.planning.bounds.what_can_go import Told, a_spot
+from crib.planning.search.set_ups import shut_of
+from crib.shop import Shop
+from tests.benchmarks.any_question import RELAX, any_question
+from tests.benchmarks.cribs import crib
+
+CRIB = crib(300)
+ALONG = sorted(kind for kind in KINDS if draw(read_request(kind, texts_of(
+    [one for one in any_question(Random(1), kind)[1:] if one != RELAX]), Shop(), "in")).down is None)
+
+
+@settings(max_examples=30, deadline=None)
+@given(st.sampled_from(ALONG), st.integers(0, 10**6), st.integers(5, 90))
+def test_told_by_spots_it_is_what_is_told_of_all(kind: str, seed: int, many: int) -> None:
+    """With more or less that may stand; of those who keep to the limits, of whoever is called for, of the able."""
+    random = Random(seed)
+    words = [one for one in any_question(random, kind) if one != RELAX]
+    note(" ".join(words))
+    request = read_request(kind, texts_of(words[1:]), Shop(), "in")
+    for jobs in shut_of(draw(request), metal_of(request, Shop()), Shop(), random.sample(CRIB, many)):
+        abilities = jobs.abilities
+        waivers = union(waiver.region for waiver in abilities.question.outline.waivers)
+        for of_whom in (abilities.loosely, abilities.as_called_for, abilities.together):
+            for waived in (NOTHING, waivers) if of_whom else ():
+                fresh = replace(of_whom, fewer=None, more={}, told=Told(), reaching=set())
+                leave = fresh.leave_more_than(waived)
+                event(f"{'more' if leave else 'no more'} is left, told by spots: {'out_of_reach' not in vars(fresh)}")
+                assert leave == bool(replace(fresh, more={}, told=Told()).out_of_reach - waived)
+
+
+@given(st.lists(st.tuples(*[st.integers(-50, 50)] * 4), max_size=4))
+def test_a_spot_lies_in_what_it_is_of(edges: list[tuple[int, int, int, int]]) -> None:
+    """And is something where that is anything."""
+    region = union(box(min(a, c), min(b, d), max(a, c), max(b, d)) for a, b, c, d in edges)
+    assert not a_spot(region) - region and bool(a_spot(region)) == bool(region)
