@@ -41,22 +41,55 @@ def ever_cleared(stock: Region, keep: Region, obstacles: Region, bodies: Iterabl
     >>> ever_cleared(stock, stock - room, NOTHING, [Body(disc, ((-6, 0),))], spare=0) == room
     True
     """
-    bodies, movers = list(bodies), dict[int, _Mover]()
-    gone, seen = NOTHING, dict.fromkeys(range(len(bodies)), -1)
-    while True:
-        before = gone.area
-        for number, body in enumerate(bodies):
-            if seen[number] == gone.area:
-                continue
-            seen[number] = gone.area
-            if (mover := movers.get(number)) is None:
-                mover = movers[number] = _Mover(body, stock, keep, spare)
-            if more := mover.takes((stock - gone) | obstacles) & stock:
-                gone = gone | more
-            if wanted is not None and not wanted - gone:
-                return gone
-        if gone.area == before:
-            return gone
+    return Clearing(stock, keep, obstacles, bodies, spare).cleared(wanted)
+
+
+class Clearing:
+    """Bodies that clear stock as far as they ever can, and what they cleared so far."""
+
+    def __init__(self, stock: Region, keep: Region, obstacles: Region, bodies: Iterable[Body], spare: int = SPARE
+                 ) -> None:
+        self.stock, self.keep, self.obstacles, self.spare = stock, keep, obstacles, spare
+        self.bodies, self.gone = list(bodies), NOTHING
+        self._seen = dict.fromkeys(range(len(self.bodies)), -1)
+        self._movers: dict[Body, _Mover] = {}
+
+    def cleared(self, wanted: Region | None = None) -> Region:
+        """All that they can ever clear; where some is `wanted` no more than it takes to have all of that. Asked again
+        it is gone on with."""
+        while True:
+            before = self.gone.area
+            for number, body in enumerate(self.bodies):
+                if wanted is not None and not wanted - self.gone:
+                    return self.gone
+                if self._seen[number] == self.gone.area:
+                    continue
+                self._seen[number] = self.gone.area
+                standing = (self.stock - self.gone) | self.obstacles
+                self.gone = self.gone | (self._mover(body).takes(standing) & self.stock)
+            if self.gone.area == before:
+                return self.gone
+
+    def in_goes(self, goes: Sequence[Sequence[Body]], most: int, wanted: Region) -> Region:
+        """What is cleared where no more than so many go, one after the other and each of them once: a body, or several
+        that are one in other places, again and again while its go lasts. In each go all are let from where all got
+        before."""
+        movers = [[self._mover(body).anew() for body in bodies] for bodies in goes]
+        gone = NOTHING
+        for _ in range(most):
+            before = gone
+            for one in movers:
+                gone = gone | _alone(one, self.stock, self.obstacles, before)
+                if not wanted - gone:
+                    return gone
+            if gone.area == before.area:
+                break
+        return gone
+
+    def _mover(self, body: Body) -> _Mover:
+        if body not in self._movers:
+            self._movers[body] = _Mover.of(body, self.stock, self.keep, self.spare)
+        return self._movers[body]
 
 
 def never_cleared(keep: Region, bodies: Iterable[Body], wanted: Region, spare: int = SPARE) -> Region:
@@ -85,7 +118,7 @@ def _reached(body: Body, keep: Region, wanted: Region, spare: int) -> Iterator[R
     drawn = Drawn.of(body, spare)
     for low, high, spans in _ranges(drawn, body.heights, keep, wanted):
         if spans is None:
-            yield _Mover(body._replace(heights=((low, high),)), NOTHING, keep, spare, _OF_ONE).takes(NOTHING)
+            yield _Mover.of(body._replace(heights=((low, high),)), NOTHING, keep, spare, _OF_ONE).takes(NOTHING)
         else:
             yield from drawn.swept(spans, low, high)
 
@@ -123,23 +156,6 @@ def _near(body: Body, wanted: Region, spare: int) -> Body | None:
     return body._replace(heights=heights, sides=sides) if heights else None
 
 
-def cleared_in_goes(stock: Region, keep: Region, obstacles: Region, goes: Sequence[Sequence[Body]], most: int,
-                    wanted: Region) -> Region:
-    """The same where no more than so many go, one after the other and each of them once: a body, or several that are
-    one in other places, again and again while its go lasts. In each go all are let from where all got before."""
-    movers = [[_Mover(body, stock, keep, SPARE) for body in bodies] for bodies in goes]
-    gone = NOTHING
-    for _ in range(most):
-        before = gone
-        for one in movers:
-            gone = gone | _alone(one, stock, obstacles, before)
-            if not wanted - gone:
-                return gone
-        if gone.area == before.area:
-            break
-    return gone
-
-
 def _alone(movers: Sequence[_Mover], stock: Region, obstacles: Region, gone: Region) -> Region:
     """What is gone after a go of one body, or of several that are one."""
     while True:
@@ -163,13 +179,22 @@ class _Band(NamedTuple):
 class _Mover:
     """A body on its way through growing room: its bands, and where it stood in each."""
 
-    def __init__(self, body: Body, stock: Region, keep: Region, spare: int, steps: int = _STEPS) -> None:
-        self.drawn = Drawn.of(body, spare)
-        edges = {z for slab in (*stock.slabs, *keep.slabs) for z in slab[:2]}
-        bands = dict.fromkeys(_bands((*self.drawn.removing, *self.drawn.stem), edges, body.heights, steps))
-        is_upright = all(s[0] == s[2] and s[1] == s[3] for slab in keep.slabs for s in slab.spans)
-        self.bands = [_band(self.drawn, keep, is_upright, *band) for band in bands]
+    def __init__(self, drawn: Drawn, bands: Sequence[_Band]) -> None:
+        self.drawn, self.bands = drawn, bands
         self.stood: list[tuple[Interval, ...]] = [()] * len(self.bands)
+
+    @staticmethod
+    def of(body: Body, stock: Region, keep: Region, spare: int, steps: int = _STEPS) -> _Mover:
+        """A body that hasn't moved yet."""
+        drawn = Drawn.of(body, spare)
+        edges = {z for slab in (*stock.slabs, *keep.slabs) for z in slab[:2]}
+        bands = dict.fromkeys(_bands((*drawn.removing, *drawn.stem), edges, body.heights, steps))
+        is_upright = all(s[0] == s[2] and s[1] == s[3] for slab in keep.slabs for s in slab.spans)
+        return _Mover(drawn, [_band(drawn, keep, is_upright, *band) for band in bands])
+
+    def anew(self) -> _Mover:
+        """The same before it moved."""
+        return _Mover(self.drawn, self.bands)
 
     def takes(self, standing: Region) -> Region:
         """What it passes over from where it couldn't stand before."""

@@ -7,7 +7,7 @@ from functools import cached_property, reduce
 from itertools import zip_longest
 
 from crib.geometry.drawn_body import Body
-from crib.geometry.ever_cleared import SPARE, cleared_in_goes, ever_cleared, never_cleared
+from crib.geometry.ever_cleared import SPARE, Clearing, never_cleared
 from crib.geometry.free_positions import Interval
 from crib.geometry.outline import Outline, Room
 from crib.geometry.region import FAR, NOTHING, Region, box
@@ -175,26 +175,26 @@ class Together:
 
     def _by_all(self) -> Region:
         wanted = self.outline.least - self.begun
-        return wanted - self._ever_cleared(wanted)
+        return wanted - (self.begun | self._clearing.cleared(wanted))
 
     def _by_some(self, most: int) -> Region:
-        outline, ever = self.outline, self.ever
+        ever = self.ever
         goes: dict[int, dict[Body, None]] = {}
         for tool, room in self.able:
             goes.setdefault(tool.id, {}).update(dict.fromkeys(self._bodies(tool, room, ever)))
-        wanted = outline.least - self.begun
-        return wanted - cleared_in_goes(outline.stock - self.begun, outline.keep, outline.obstacles,
-                                        list(dict.fromkeys(map(tuple, goes.values()))), most, wanted)
+        wanted = self.outline.least - self.begun
+        return wanted - self._clearing.in_goes(list(dict.fromkeys(map(tuple, goes.values()))), most, wanted)
 
     @cached_property
     def ever(self) -> Region:
         """What they can ever clear, all together."""
-        return self._ever_cleared()
+        return self.begun | self._clearing.cleared()
 
-    def _ever_cleared(self, wanted: Region | None = None) -> Region:
+    @cached_property
+    def _clearing(self) -> Clearing:
+        """All of them."""
         bodies = dict.fromkeys(body for one in self._in_turn() for body in self._with_all_gone(*one))
-        stock = self.outline.stock - self.begun
-        return self.begun | ever_cleared(stock, self.outline.keep, self.outline.obstacles, bodies, wanted)
+        return Clearing(self.outline.stock - self.begun, self.outline.keep, self.outline.obstacles, bodies)
 
     def _with_all_gone(self, tool: Tool, room: Room) -> tuple[Body, ...]:
         known = self.told.bodies.get((tool.id, room.name))
