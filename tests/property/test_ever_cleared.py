@@ -82,7 +82,7 @@ def brute(stock: Boxes, keep: Boxes, obstacles: Boxes, some: Sequence[Drawn]) ->
     """Cell by cell: every body at every place, again and again, until nothing more goes. What teeth cut as they come
     is in nobody's way."""
     metal, beside = cells(stock), cells(obstacles)
-    must = (metal & cells(keep)) | beside
+    must = cells(keep) | beside
     gone: frozenset[tuple[int, int]] = frozenset()
     while True:
         before = gone
@@ -96,7 +96,7 @@ def brute(stock: Boxes, keep: Boxes, obstacles: Boxes, some: Sequence[Drawn]) ->
                     around = cells((x - r - side, z + a - end, x + r + side, z + b + end)
                                    for a, b, r, side, end in stem)
                     around = frozenset(cell for cell in around if not bottom <= cell[1] < top)
-                    if not around & ((metal - gone) | beside):
+                    if not around & ((metal - gone) | must):
                         gone |= teeth & metal
         if gone == before:
             return gone
@@ -124,7 +124,7 @@ def test_what_can_ever_go_is_what_a_search_over_cells_finds(room: Boxes, keep: B
     inside = cells(room)
     must = [(x, z, x + 1, z + 1) for x, z in cells(stock) - inside | cells(keep)]
     metal, beside = filled(stock), filled(obstacles)
-    found = ever_cleared(metal, (metal & filled(must)) | beside, beside, map(body, some), spare=0)
+    found = ever_cleared(metal, filled(must) | beside, beside, map(body, some), spare=0)
     wanted = brute(stock, must, obstacles, some)
     event("something goes" if wanted else "nothing goes")
     exact = filled([(x, z, x + 1, z + 1) for x, z in wanted])
