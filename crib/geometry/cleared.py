@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator
-from functools import cached_property
+from functools import cached_property, lru_cache
 from itertools import pairwise
 
 from crib.geometry.box_outline import clearance, holds, nearest_edge
@@ -16,14 +16,16 @@ from crib.geometry.rounded_box import RoundedBox, is_in_one, joined
 from crib.light.records import dataclass, field, replace
 
 
-def segments(path: Path) -> list[RoundedBox]:
-    """The straight pieces of a way, as cores without a radius; one point where it doesn't move.
+@lru_cache(maxsize=4096)
+def segments(path: Path) -> tuple[RoundedBox, ...]:
+    """The straight pieces of a way, as cores without a radius; one point where it doesn't move. Kept: the same way is
+    gone on every level, by one body after the other.
 
     >>> segments(((0, 0), (0, 5)))
-    [RoundedBox(left=0, low=0, right=0, high=5, radius=0)]
+    (RoundedBox(left=0, low=0, right=0, high=5, radius=0),)
     """
     pairs = list(pairwise(path)) or [(path[0], path[0])]
-    return [RoundedBox(min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1]), 0) for a, b in pairs]
+    return tuple(RoundedBox(min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1]), 0) for a, b in pairs)
 
 
 @dataclass(frozen=True)
