@@ -5,7 +5,7 @@ Nothing here may ever be more than what comes out in the end.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from functools import cached_property
 from itertools import combinations
 
@@ -63,7 +63,7 @@ class Bounds:
     rests: dict[tuple[tuple[str, ...], frozenset[str], bool, frozenset[Finding], bool],
                 ParetoFront] = field(default_factory=dict)
     able: dict[tuple[str, ...], list[Tool]] = field(default_factory=dict)
-    grouped: dict[tuple[str, bool, bool, bool, bool], Grouped] = field(default_factory=dict)
+    grouped: dict[tuple[str, bool, bool, bool, bool, bool], Grouped] = field(default_factory=dict)
     firsts: dict[bool, ParetoFront] = field(default_factory=dict)
     going: dict[tuple[object, ...], list[Branch]] = field(default_factory=dict)
     listed: dict[tuple[object, ...], list[Branch]] = field(default_factory=dict)
@@ -136,12 +136,16 @@ class Bounds:
         alone = [room for room in rooms if room.name not in begun]
         if by_one and rooms and not self._one_does(rooms, alone):
             return ()
-        left = self.comers.most_left_by(rooms, said)
-        least: ParetoFront = (LowerBound(money=self.comers.least_up(rooms), left=left),)
-        for room in rooms:
-            speak = said if len(rooms) == 1 else None
-            least = combine(least, self._cheapest(room, room.name in begun, may_share, speak, by_one=by_one))
-        return least
+        left, found = self.comers.most_left_by(rooms, said), list[LowerBound]()
+        for with_another in (False, True) if may_share and alone and not by_one else (False,):
+            up = self.comers.least_up(rooms) + (self.in_one_room.put_up if with_another else 0.0)
+            least: ParetoFront = (LowerBound(money=up, left=left),)
+            for room in rooms:
+                speak = said if len(rooms) == 1 else None
+                least = combine(least, self._cheapest(room, room.name in begun, may_share, speak, by_one=by_one,
+                                                      with_another=with_another))
+            found += least
+        return non_dominated(found)
 
     def _one_does(self, rooms: Sequence[Room], alone: Sequence[Room], among: frozenset[int] = frozenset()) -> bool:
         """Whether some tool does anything in all of these rooms, and some of them alone; `among`: one of these, if it
@@ -162,19 +166,21 @@ class Bounds:
         return non_dominated(found)
 
     def _cheapest(self, room: Room, begun: bool, may_share: bool, said: frozenset[Finding] | None,
-                  by_one: bool = False, is_new: bool = False) -> ParetoFront:
+                  by_one: bool = False, is_new: bool = False, with_another: bool = False) -> ParetoFront:
         """The cheapest ways to do a room, with what the rules say of who does it beyond what was `said`; without it
-        where one cutter may do several. `by_one`: with one more tool; `is_new`: with a new one."""
-        groups = self._by_what_is_said(room, begun, may_share, by_one, is_new)
+        where one cutter may do several. `by_one`: with one more tool; `is_new`: with a new one; `with_another`: where
+        one more than that may come, who is counted once for all rooms."""
+        groups = self._by_what_is_said(room, begun, may_share, by_one, is_new, with_another)
         if said is None:
             return non_dominated(one for bare, _ in groups.values() for one in bare)
         return non_dominated(one.and_(LowerBound(left=self._said.left_of(shared - said)))
                      for shared, (_, own) in groups.items() for one in own)
 
-    def _by_what_is_said(self, room: Room, begun: bool, may_share: bool, by_one: bool, is_new: bool) -> Grouped:
+    def _by_what_is_said(self, room: Room, begun: bool, may_share: bool, by_one: bool, is_new: bool,
+                         with_another: bool) -> Grouped:
         """The cheapest ways to do a room by what is said of many alike; with and without what is said of each tool by
         its name."""
-        place = (room.name, begun, may_share, by_one, is_new)
+        place = (room.name, begun, may_share, by_one, is_new, with_another)
         if place not in self.grouped:
             found: dict[frozenset[Finding], tuple[list[LowerBound], list[LowerBound]]] = {}
             for tool in self._able((room,)):
@@ -182,24 +188,24 @@ class Bounds:
                     continue
                 own, shared = self._said.of[tool.id]
                 bare, named = found.setdefault(shared, ([], []))
-                part = self._part(self.shares[room.name][tool.id], begun, may_share, by_one, room)
+                part = self._part(self.shares[room.name][tool.id], begun, may_share, by_one, room, with_another)
                 bare += part
                 named += [one.and_(LowerBound(left=own)) for one in part] if own < 1 else part
             self.grouped[place] = {shared: (non_dominated(bare), non_dominated(named)) for shared,
                                    (bare, named) in found.items()}
         return self.grouped[place]
 
-    def _part(self, share: Share, begun: bool, may_share: bool, by_one: bool, room: Room) -> ParetoFront:
+    def _part(self, share: Share, begun: bool, may_share: bool, by_one: bool, room: Room, with_another: bool
+              ) -> ParetoFront:
         """What comes to a tool of a room that it doesn't do alone where it is begun; else alone, or with another, which
-        it must be without where it is the one that may come, or alone but for what is gone with another room."""
+        it must be without where it is the one that may come, or alone but for what is gone with another room. Who that
+        other is isn't counted: of several rooms it may be the same."""
         some = share.last if by_one else share.any_
         if begun:
-            return (some._replace(shared=False),) if room.name in self._beside else (some,)
+            return (some._replace(shared=False),) if self._beside else (some,)
         if may_share and share.helped:
             return (*share.alone, some)
-        if by_one or not may_share:
-            return share.alone
-        return *share.alone, share.any_.and_(LowerBound(money=self.in_one_room.put_up))
+        return (*share.alone, share.any_) if with_another and may_share and not by_one else share.alone
 
     def first(self, may_share: bool) -> ParetoFront:
         """The least that comes of a draft with nothing in it: what one of the new tools takes, whenever that comes, and
@@ -234,10 +240,11 @@ class Bounds:
             return ()
         up = LowerBound(self.ended, may_share, self.comers.up(tool), self._said.left_by(tool, said))
         able = [place for place, room in enumerate(rooms) if tool.id in self.shares[room.name]]
-        parts = {place: self._part(self.shares[rooms[place].name][tool.id], rooms[place].name in begun, may_share,
-                                   left == 1, rooms[place]) for place in able}
+        parts = {(place, with_another): self._part(
+            self.shares[rooms[place].name][tool.id], rooms[place].name in begun, may_share, left == 1, rooms[place],
+            with_another) for place in able for with_another in (False, True)}
         if len(rooms) == 1:
-            return tuple(up.and_(one) for one in parts.get(0, ()))
+            return self._done(up, parts, [*able], may_share)
         after = said | self._said.of[tool.id][1] if tool.id in self._said.of else said
         found: list[LowerBound] = []
         for count in range(1, len(able) + 1):
@@ -252,9 +259,23 @@ class Bounds:
                                                                                        left == 2)
                 change = self.comers.change if self.comers.wants_other_holder(tool, others) else 0.0
                 here = combine((up._replace(money=up.money + change),), rest)
-                for place in mine:
-                    here = combine(here, parts[place])
-                found += here
+                for one in here:
+                    found += self._done(one, parts, mine, may_share, bool(others))
+        return non_dominated(found)
+
+    def _done(self, up: LowerBound, parts: Mapping[tuple[int, bool], ParetoFront], mine: Sequence[int],
+              may_share: bool, others_come: bool = False) -> ParetoFront:
+        """What a tool that is up does in some rooms, each alone, or some with another, who is put up too unless others
+        come anyhow."""
+        if not mine:
+            return ()
+        found = list[LowerBound]()
+        for with_another in (False, True) if may_share else (False,):
+            money = self.in_one_room.put_up if with_another and not others_come else 0.0
+            here: ParetoFront = (up._replace(money=up.money + money),)
+            for place in mine:
+                here = combine(here, parts[place, with_another])
+            found += here
         return non_dominated(found)
 
     @cached_property
@@ -264,9 +285,19 @@ class Bounds:
         return frozenset(room.name for room in outline.rooms if goes_with_the_fillet(outline, room))
 
     def begun(self, draft: Draft) -> frozenset[str]:
-        """The rooms out of which somebody took something."""
-        names = frozenset(job.room for job in draft.jobs)
-        return names | self._beside if self._beside and self.question.outline.rooms[-1].name in names else names
+        """The rooms out of which somebody took something; whoever makes a fillet and the step beside it at once does so
+        in the step."""
+        names, last = frozenset(job.room for job in draft.jobs), self.question.outline.rooms[-1]
+        if not self._beside or not names:
+            return names
+        if last.name not in names and self.question.outline.rest(last, draft.removed).area == self._fillet_area:
+            return names
+        return names | self._beside | {last.name}
+
+    @cached_property
+    def _fillet_area(self) -> int:
+        """Twice the area of what must go of the last room."""
+        return self.question.outline.shares[-1].area
 
     def _after(self, tool: Tool, done: Sequence[Room], rooms: Sequence[Room]) -> Bounds:
         """The same of the flanks alone, where they are all that is lacking and a tool does whatever is before them,
