@@ -50,7 +50,7 @@ def commands() -> list[Timed]:
         Timed("closed slot", ("make", "slot", "--width", ".5", "--depth", ".25", "--ends", "closed", "--length", "2"),
               AIM),
         Timed("pocket", ("make", "pocket", "--width", "1-1/2", "--length", "2-1/2", "--depth", "1/2", "--corner-radius",
-                         "1/4"), 18.0),
+                         "1/4"), 16.0),
         Timed("slide", ("make", "dovetail-slide", "--angle", "60", "--height", ".25", "--width", "1"), 14.6),
         Timed("chamfer", ("make", "chamfer", "--size", "1/16"), AIM),
         Timed("refused", REFUSED, AIM, 1),
