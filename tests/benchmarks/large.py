@@ -18,8 +18,9 @@ from typing import NamedTuple
 from crib.cli import _SELDOM
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
-from crib.planning.advise import advise, jobs_for, proved_plans
+from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request, texts_of
+from crib.planning.best_plans import proved_plans
 from crib.planning.search.watch import Watch
 from crib.sample import questions, shop_settings
 from crib.shop import Shop, from_json
