@@ -16,11 +16,11 @@ from crib.shop import Shop, from_json
 from crib.store import notes
 from crib.store.books import Books
 from crib.store.columns import CUTTER, CUTTER_READ, TABLES
-from crib.store.database import Database, Row
+from crib.store.database import Database, Row, insert
 from crib.store.holdings import AWAY, NOTES, SETTINGS, THERE, Holdings, holdings
 from crib.store.rows import as_read, as_said, as_text, from_row, from_rows, to_row, whole
 from crib.store.seen import Seen
-from crib.store.statements import LARGEST_ID, insert, listed, now
+from crib.store.statements import LARGEST_ID, listed, now
 
 if TYPE_CHECKING:
     from pathlib import Path

@@ -8,7 +8,7 @@ from contextlib import AbstractContextManager, contextmanager
 from crib.findings.errors import CribError
 from crib.light.hints import Any, Protocol
 from crib.light.tuples import NamedTuple
-from crib.store.statements import who
+from crib.store.statements import listed, who
 
 Row = tuple[Any, ...]
 
@@ -217,3 +217,9 @@ class Transactions:
     def _greatest(self, table: str) -> int:
         """The greatest number that a table ever gave; those of new rows go on from it."""
         raise NotImplementedError
+
+
+def insert(database: Database, table: str, row: Mapping[str, Any], tail: str = "") -> list[Row]:
+    """Add a row; what the tail of the statement gives."""
+    slots = ", ".join(f":{column}" for column in row)
+    return database.run(f"INSERT INTO {table} ({listed(row)}) VALUES ({slots}) {tail}", row)

@@ -11,9 +11,9 @@ from crib.light.hints import Any
 from crib.light.records import asdict, dataclass
 from crib.shop import Own, OwnHole, middle
 from crib.store.columns import NOTE
-from crib.store.database import Database
+from crib.store.database import Database, insert
 from crib.store.rows import as_text, from_note, to_note
-from crib.store.statements import LARGEST_ID, insert, listed, now, who
+from crib.store.statements import LARGEST_ID, listed, now, who
 from crib.units import NM, nm
 
 

@@ -6,8 +6,8 @@ from crib.findings.errors import CribError
 from crib.light.records import dataclass
 from crib.store import changes
 from crib.store.columns import PART
-from crib.store.database import Database, Row
-from crib.store.statements import insert, listed, now, who
+from crib.store.database import Database, Row, insert
+from crib.store.statements import listed, now, who
 
 _FIND = f"SELECT {listed(PART)} FROM part WHERE name = :name"
 

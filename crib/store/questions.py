@@ -10,9 +10,9 @@ from crib.findings.errors import CribError
 from crib.light.hints import Any
 from crib.light.records import asdict, dataclass
 from crib.store.columns import QUESTION
-from crib.store.database import Database, Row
+from crib.store.database import Database, Row, insert
 from crib.store.rows import as_text
-from crib.store.statements import LARGEST_ID, insert, listed, now, who
+from crib.store.statements import LARGEST_ID, listed, now, who
 
 _PLAN = ("cost", "currency", "minutes", "cutters", "change")
 

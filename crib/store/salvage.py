@@ -14,9 +14,9 @@ from typing import Any
 from crib.findings.errors import CribError
 from crib.light.records import dataclass
 from crib.store.columns import TABLES
-from crib.store.database import Database
+from crib.store.database import Database, insert
 from crib.store.heads import other_heads
-from crib.store.statements import insert, listed
+from crib.store.statements import listed
 from crib.store.where import uri_path
 
 _HARDEST = 100_000_000

@@ -1,16 +1,11 @@
-"""What the statements of the store share: lists of columns, new rows, and who writes when."""
+"""What the statements of the store share: lists of columns, and who writes when."""
 
 from __future__ import annotations
 
 import os
 import time
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from functools import lru_cache
-
-from crib.light.hints import TYPE_CHECKING, Any
-
-if TYPE_CHECKING:
-    from crib.store.database import Database, Row
 
 LARGEST_ID = 2**31 - 1
 """The greatest number that every database can be asked for."""
@@ -23,12 +18,6 @@ def listed(columns: Iterable[str]) -> str:
     '"id", "count"'
     """
     return ", ".join(f'"{column}"' for column in columns)
-
-
-def insert(database: Database, table: str, row: Mapping[str, Any], tail: str = "") -> list[Row]:
-    """Add a row; what the tail of the statement gives."""
-    slots = ", ".join(f":{column}" for column in row)
-    return database.run(f"INSERT INTO {table} ({listed(row)}) VALUES ({slots}) {tail}", row)
 
 
 def who() -> str:

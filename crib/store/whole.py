@@ -10,8 +10,8 @@ from typing import Any
 from crib.findings.errors import CribError
 from crib.light.tuples import NamedTuple
 from crib.store.columns import TABLES, VERSION
-from crib.store.database import Database
-from crib.store.statements import insert, listed
+from crib.store.database import Database, insert
+from crib.store.statements import listed
 
 MARK = "crib"
 
