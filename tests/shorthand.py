@@ -15,10 +15,10 @@ from pathlib import Path
 from typing import Any
 
 from crib.cutters.base import LENGTH_KEYS, Cutter
-from crib.intake.deeds import Outcome
-from crib.intake.session import Session
 from crib.intake.shorthand import Shop
 from crib.intake.shorthand.confirm import unknown
+from crib.intake.talk.deeds import Outcome
+from crib.intake.talk.session import Session
 from crib.store import open_crib
 from crib.units import nm, read
 

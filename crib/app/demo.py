@@ -9,7 +9,7 @@ from pathlib import Path
 from crib.app.notes import note_price
 from crib.app.opening import open_crib
 from crib.findings.errors import CribError
-from crib.intake.files import read_file
+from crib.intake.lists.files import read_file
 from crib.planning.ask import texts_of
 from crib.sample import folder, parts, prices, shop_settings
 from crib.store.copies import is_the_same

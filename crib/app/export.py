@@ -12,7 +12,7 @@ from crib.app.looking import listed
 from crib.cutters.base import Cutter
 from crib.files import write
 from crib.findings.errors import CribError
-from crib.intake.export import as_csv, as_json
+from crib.intake.lists.export import as_csv, as_json
 from crib.store import Crib
 
 __all__ = ["as_csv", "as_json", "export", "export_all", "write"]

@@ -41,7 +41,7 @@ def let_go(crib: Crib, held: HeldBack) -> None:
 def put_right(crib: Crib, held: HeldBack, text: str, texts: Mapping[str, str]) -> PutRight:
     """Say a line in better words: all of it, the word that was missing, or what is given by field. Raises `CribError`
     where the line is gone."""
-    from crib.intake.put_right import put_right as read_again
+    from crib.intake.talk.put_right import put_right as read_again
 
     line, taken = read_again(crib, held, text, texts, crib.units, crib.shop().currency)
     still = [] if taken else [one for one in crib.held_back() if one.id == held.id]

@@ -17,7 +17,7 @@ from crib.app.take_in import (
     without_looking_for_rubbish,
 )
 from crib.cutters.base import Cutter
-from crib.intake.files import open_table
+from crib.intake.lists.files import open_table
 from crib.intake.options import read_options
 from crib.intake.reading import OpenTable, Reading, Taken
 from crib.light.records import dataclass, replace
@@ -195,7 +195,7 @@ class _Flow:
 
 def _unless_it_came(entries: Iterable[Entry], came: Callable[[Entry], bool]) -> Iterator[Entry]:
     """The entries one by one. Raises `_CameBefore` at the one that makes it likely that the list came before."""
-    from crib.intake.twice import LEAST
+    from crib.intake.lists.twice import LEAST
 
     seen = 0
     for one in entries:
@@ -211,7 +211,7 @@ def _never(one: Entry) -> bool:
 
 def _came_before(crib: Crib) -> Callable[[Entry], bool]:
     """Whether an entry ever came to a crib."""
-    from crib.intake.twice import Known
+    from crib.intake.lists.twice import Known
 
     known = Known(crib, in_words=False)
     return known.has_entry if known else _never
@@ -242,7 +242,7 @@ def _table(where: str | None, units: str | None, read: Callable[[Shop], Reading]
 
 def _but_there(crib: Crib, reading: Reading, pass_over: PassOver) -> Reading:
     """What of a table isn't to be passed over."""
-    from crib.intake.twice import LEAST, entries_there
+    from crib.intake.lists.twice import LEAST, entries_there
 
     entries: list[Entry] = [*reading.taken, *reading.held_back]
     if len(entries) < LEAST or not (there := frozenset(entries_there(crib, entries))):

@@ -14,9 +14,9 @@ from crib.store import Crib
 from crib.store import HeldBack as HeldBack
 
 if TYPE_CHECKING:
-    from crib.intake.deeds import Outcome as Outcome
-    from crib.intake.session import Session as Session
-    from crib.intake.twice import Came, Known
+    from crib.intake.lists.twice import Came, Known
+    from crib.intake.talk.deeds import Outcome as Outcome
+    from crib.intake.talk.session import Session as Session
 
     _Line = tuple[int, str, Came | None]
 
@@ -65,8 +65,8 @@ def session_of(crib: Crib, source: str | None = None, texts: Mapping[str, str] |
                joins: bool = False) -> Session:
     """A session on a crib, by the units and the currency that hold. `texts`: by field, what goes for every line;
     `joins`: a line that answers the question of the one before is read with it."""
-    from crib.intake.session import Session
     from crib.intake.shorthand import Shop as Units
+    from crib.intake.talk.session import Session
 
     return Session(crib, Units(crib.units, crib.shop().currency, dict(texts or {})), source, file, joins)
 
@@ -125,7 +125,7 @@ def _numbered(session: Session, lines: Iterable[str], pass_over: PassOver | None
     if pass_over is None:
         yield from ((number, line, None) for number, line in numbered)
         return
-    from crib.intake.twice import LEAST, Known
+    from crib.intake.lists.twice import LEAST, Known
 
     known = Known(session.crib, in_words=True)
     if is_whole:

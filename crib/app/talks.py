@@ -11,8 +11,8 @@ from crib.light.records import dataclass, field
 from crib.store import Crib
 
 if TYPE_CHECKING:
-    from crib.intake.deeds import Outcome
-    from crib.intake.session import Session
+    from crib.intake.talk.deeds import Outcome
+    from crib.intake.talk.session import Session
 
 
 @dataclass(eq=False)

@@ -25,8 +25,8 @@ def take_file(asked: Asked, file: Path, source: str | None, texts: Mapping[str, 
     from crib.app.tables import by_file
     from crib.cli.progress import ticking
     from crib.cli.told_later import TableLater
-    from crib.intake.files import is_lines, lines_of, notes_of
-    from crib.intake.headings import mapped
+    from crib.intake.lists.files import is_lines, lines_of, notes_of
+    from crib.intake.lists.headings import mapped
 
     for said in notes_of(file):
         out.note(said)
@@ -124,8 +124,8 @@ def _units(asked: Asked) -> str:
 
 def _asked_for(file: Path, given: Mapping[str, str | None]) -> dict[str, str | None]:
     """What the columns hold whose headings mean nothing, as somebody at the terminal says."""
-    from crib.intake.files import headings_unknown
-    from crib.intake.headings import meaning
+    from crib.intake.lists.files import headings_unknown
+    from crib.intake.lists.headings import meaning
 
     known = dict(given)
     for name in headings_unknown(file):

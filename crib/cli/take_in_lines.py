@@ -112,7 +112,7 @@ def _piped() -> Iterable[str]:
 
 def _read(lines: Iterable[bytes | str]) -> Iterator[str]:
     """Lines as texts; the first that isn't UTF-8 is spoken of."""
-    from crib.intake.encoding import decoded, is_told, is_utf8, read_as_old
+    from crib.intake.lists.encoding import decoded, is_told, is_utf8, read_as_old
 
     spoken = False
     for line in lines:

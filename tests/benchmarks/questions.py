@@ -25,7 +25,7 @@ from typing import NamedTuple
 from crib.cutters.base import Cutter
 from crib.features import KINDS
 from crib.findings.errors import CribError
-from crib.intake.files import read_file
+from crib.intake.lists.files import read_file
 from crib.planning import advise as planning
 from crib.planning import relax as relaxing
 from crib.planning.ask import read_request, texts_of

@@ -49,6 +49,6 @@ def test_no_number_is_too_long_to_answer(crib: Crib, words: tuple[str, ...]) -> 
 
 def test_brackets_without_end_are_read_at_once() -> None:
     """A line of forty thousand brackets took three quarters of a minute: its end was looked for from each of them."""
-    from crib.intake.headings import meaning, units_of
+    from crib.intake.lists.headings import meaning, units_of
 
     assert (meaning("[" * 200_000), units_of("[" * 200_000)) == (None, None)

@@ -12,8 +12,8 @@ from hypothesis import strategies as st
 from crib.cutters.away import Away, away, bring_back, read_away, send
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
-from crib.intake.session import Session
 from crib.intake.shorthand import Shop
+from crib.intake.talk.session import Session
 from crib.store import open_crib
 from tests.cli.conftest import Crib
 

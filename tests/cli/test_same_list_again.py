@@ -10,9 +10,9 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from crib.intake.session import Session
+from crib.intake.lists.twice import lines_there
 from crib.intake.shorthand import Shop
-from crib.intake.twice import lines_there
+from crib.intake.talk.session import Session
 from crib.store import open_crib
 from tests.cli.conftest import Crib
 

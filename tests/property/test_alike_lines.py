@@ -8,8 +8,8 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from crib.findings.errors import CribError
-from crib.intake.alike import AlikeLines
-from crib.intake.csv_lines import open_csv
+from crib.intake.lists.alike import AlikeLines
+from crib.intake.lists.csv_lines import open_csv
 
 CELLS = {
     "id": ("", "1", "7"),
@@ -59,5 +59,5 @@ def test_lines_that_say_the_same_are_read_as_each_by_itself(text: str, units: st
 @given(tables())
 def test_however_few_are_kept(text: str) -> None:
     found = _read(text, "in", {})
-    with patch("crib.intake.alike._MOST_KEPT", 1):
+    with patch("crib.intake.lists.alike._MOST_KEPT", 1):
         assert found == _read(text, "in", {})

@@ -15,8 +15,8 @@ from crib.app import looking
 from crib.cutters import KINDS
 from crib.cutters.base import LENGTH_KEYS, Cutter
 from crib.intake.query import read_query
-from crib.intake.session import Session
 from crib.intake.shorthand import Shop
+from crib.intake.talk.session import Session
 from crib.store import Crib, open_crib
 from crib.store.find import find, plainly
 from crib.store.scores import SIZES, TEXTS, WITHIN_MM, size_of, tokens

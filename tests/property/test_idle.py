@@ -9,7 +9,7 @@ from hypothesis import event, example, given, settings
 from hypothesis import strategies as st
 
 import crib.intake.shorthand
-from crib.intake.cells import _OF_A_REMARK, _read
+from crib.intake.lists.cells import _OF_A_REMARK, _read
 from crib.intake.shorthand.idle import is_idle
 
 FOLDER = Path(crib.intake.shorthand.__file__).parent

@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from crib.intake import spoken
+from crib.intake.lists.text_lines import Lines
 from crib.intake.number_words import ONES, PARTS, TENS
 from crib.intake.shorthand import (
     Shop,
@@ -28,7 +29,6 @@ from crib.intake.shorthand import (
 )
 from crib.intake.shorthand.kinds import names
 from crib.intake.shorthand.spelling import plain
-from crib.intake.text_lines import Lines
 from tests.shorthand import LINES
 
 PATTERNS = sorted({said.name.pattern for said in names()} | {"mm|in", "(?:a|an)? ?drill", "[hgjk][6-9]", "x{2,3}y?|z"})

@@ -16,8 +16,8 @@ from crib.cutters.base import CHOICES, LENGTH_KEYS, Cutter
 from crib.cutters.label import label
 from crib.findings.errors import CribError
 from crib.intake.build import build
-from crib.intake.files import read_file
-from crib.intake.json_list import read_json
+from crib.intake.lists.files import read_file
+from crib.intake.lists.json_list import read_json
 from crib.store import Crib, open_crib
 
 

@@ -15,9 +15,9 @@ from hypothesis import strategies as st
 
 from crib.cutters.base import LENGTH_KEYS
 from crib.intake.reading import kept
-from crib.intake.session import Session
 from crib.intake.shorthand import Shop, read_line
 from crib.intake.shorthand.spelling import plain
+from crib.intake.talk.session import Session
 from crib.store import Crib, open_crib
 from tests.shorthand import LINES
 

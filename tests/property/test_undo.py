@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from crib.findings.errors import CribError
 from crib.intake.options import amend_by_options, read_options
-from crib.intake.put_right import put_right
+from crib.intake.talk.put_right import put_right
 from crib.intake.undo import undo, undo_all
 from crib.store import Crib, HeldBack, open_crib
 from crib.store.changes import undone_by

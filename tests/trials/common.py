@@ -57,8 +57,8 @@ def is_raw(said: str | bytes) -> bool:
 def fresh(path: Path, cutters: int = 60) -> None:
     """A crib with so many cutters in it, and something amended and held back."""
     with open_crib(str(path), create=True) as opened:
-        from crib.intake.session import Session
         from crib.intake.shorthand import Shop
+        from crib.intake.talk.session import Session
 
         session = Session(opened, Shop())
         with opened.transaction():

@@ -23,11 +23,11 @@ from crib.findings.errors import CribError
 from crib.handbook.hardness import read_hardness
 from crib.handbook.materials import find_material
 from crib.handbook.threads import read_thread
-from crib.intake.csv_lines import open_csv
-from crib.intake.files import read_file
-from crib.intake.headings import meaning, units_of
-from crib.intake.json_list import read_json
 from crib.intake.life import now
+from crib.intake.lists.csv_lines import open_csv
+from crib.intake.lists.files import read_file
+from crib.intake.lists.headings import meaning, units_of
+from crib.intake.lists.json_list import read_json
 from crib.intake.money import read_day
 from crib.intake.options import texts_as_typed
 from crib.intake.query import read_query

@@ -15,7 +15,7 @@ from dataclasses import replace
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
 from crib.findings.errors import CribError
-from crib.intake.files import read_file
+from crib.intake.lists.files import read_file
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.told.advice import Advice, Refusal

@@ -21,7 +21,7 @@ from typing import Any
 
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
-from crib.intake.put_right import put_right
+from crib.intake.talk.put_right import put_right
 from crib.intake.undo import undo
 from crib.store import Crib, HeldBack, open_crib
 from tests.server import NONE, Server, binaries, with_schema

@@ -6,7 +6,7 @@ import pytest
 
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
-from crib.intake.files import read_file
+from crib.intake.lists.files import read_file
 from crib.pages.answer import page
 from crib.pages.passes import table
 from crib.pages.scenes import scene_of

@@ -12,7 +12,7 @@ from crib.buying.prices import Price, price_of
 from crib.buying.worth import reckon
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
-from crib.intake.files import read_file
+from crib.intake.lists.files import read_file
 from crib.pages.worth_page import worth_page
 from crib.planning.ask import read_request
 from crib.sample import folder, shop_settings

@@ -12,8 +12,8 @@ import pytest
 
 from crib.cli.app import run
 from crib.cutters.base import Cutter
-from crib.intake.session import Session
 from crib.intake.shorthand import Shop
+from crib.intake.talk.session import Session
 from crib.store import Crib, HeldBack, open_crib
 
 Counted = Callable[[Callable[[], object]], list[str]]

@@ -9,8 +9,8 @@ import pytest
 
 from crib.cli.first_page import first_page
 from crib.cli.prompt import _WELCOME
-from crib.intake.session import Session
 from crib.intake.shorthand import Shop
+from crib.intake.talk.session import Session
 from crib.store import Crib, open_crib
 
 

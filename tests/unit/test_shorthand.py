@@ -10,8 +10,8 @@ from typing import Any
 
 import pytest
 
-from crib.intake.session import Session
 from crib.intake.shorthand import Shop, read_line
+from crib.intake.talk.session import Session
 from crib.store import open_crib
 from tests.shop_talk import Case, cases
 from tests.shop_talk import judged as shop_talk_judged

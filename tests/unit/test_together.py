@@ -16,9 +16,9 @@ from crib.cli.app import run
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
 from crib.intake.attributes import ATTRIBUTES
-from crib.intake.put_right import put_right
-from crib.intake.session import Session
 from crib.intake.shorthand import Shop
+from crib.intake.talk.put_right import put_right
+from crib.intake.talk.session import Session
 from crib.intake.undo import undo
 from crib.store import HeldBack, begin, family, open_crib, remote
 from tests.server import Server, binaries, with_schema

@@ -9,17 +9,17 @@ from collections.abc import Iterable, Iterator, Mapping
 from itertools import chain
 
 from crib.findings.errors import CribError
-from crib.intake.alike import IGNORED, OWN, AlikeLines
 from crib.intake.attributes import ATTRIBUTES, key_of
-from crib.intake.cells import in_words
-from crib.intake.csv_records import Record, delimiter_of, record_at, records
-from crib.intake.export import FORMULA
-from crib.intake.headings import WORDS, meaning, units_of
+from crib.intake.lists.alike import IGNORED, OWN, AlikeLines
+from crib.intake.lists.cells import in_words
+from crib.intake.lists.csv_records import Record, delimiter_of, record_at, records
+from crib.intake.lists.export import FORMULA
+from crib.intake.lists.headings import WORDS, meaning, units_of
+from crib.intake.lists.texts import cutter_of
 from crib.intake.near import near
 from crib.intake.reading import OpenTable, Taken, kept
 from crib.intake.shorthand import Shop, read_line
 from crib.intake.shorthand.kinds import kind_named
-from crib.intake.texts import cutter_of
 from crib.light.records import dataclass, replace
 from crib.store import HeldBack
 from crib.units.words import told
@@ -146,7 +146,7 @@ def _texts(cells: tuple[str, ...], columns: list[_Column], units: str, defaults:
 def _with_ends(one: Taken, ends: str | None, currency: str) -> Taken:
     if ends is None:
         return one
-    from crib.intake.json_list import ends_of
+    from crib.intake.lists.json_list import ends_of
 
     return replace(one, cutter=ends_of(one.cutter, ends, currency))
 

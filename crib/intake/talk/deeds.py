@@ -11,9 +11,9 @@ from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
 from crib.intake.attributes import ATTRIBUTES
 from crib.intake.reading import kept
-from crib.intake.remarks import speaks_of_another
 from crib.intake.shorthand import Line, Shop, confirm
 from crib.intake.shorthand.confirm import described
+from crib.intake.talk.remarks import speaks_of_another
 from crib.intake.undo import undo_since
 from crib.light.records import dataclass, field, replace
 from crib.store import Crib, HeldBack

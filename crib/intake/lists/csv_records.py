@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 from collections.abc import Iterator
 
-from crib.intake.encoding import NOT_TEXT, is_told
+from crib.intake.lists.encoding import NOT_TEXT, is_told
 from crib.light.tuples import NamedTuple
 
 _MOST_LINES_QUOTED = 40

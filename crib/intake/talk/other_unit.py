@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from crib.findings.errors import CribError
-from crib.intake.deeds import NONE_BEFORE, Deed, Ledger, Outcome
 from crib.intake.shorthand import Line, read_line
 from crib.intake.shorthand import again as said_again
+from crib.intake.talk.deeds import NONE_BEFORE, Deed, Ledger, Outcome
 from crib.light.records import replace
 from crib.units.words import told
 

@@ -7,11 +7,11 @@ from datetime import date
 from crib.cutters.away import away
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
-from crib.intake.deeds import Ledger, Outcome
 from crib.intake.life import now
 from crib.intake.shorthand import Line, read_line
 from crib.intake.shorthand import again as said_again
 from crib.intake.shorthand.kinds import kind_named
+from crib.intake.talk.deeds import Ledger, Outcome
 from crib.light.records import replace
 from crib.store.find import Wanted
 from crib.units.words import told

@@ -9,12 +9,12 @@ from crib.cutters import KINDS
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
 from crib.intake.build import amended
-from crib.intake.deeds import HELD_BEFORE, NONE_BEFORE, Ledger, Outcome
-from crib.intake.remarks import NO_MORE, THAT_KIND, alone, fix_of, how_many
 from crib.intake.shorthand.kinds import kind_named
 from crib.intake.shorthand.line import Shop, kind_of_line, read_line, read_piece
 from crib.intake.shorthand.slip import Held
 from crib.intake.shorthand.spelling import plain
+from crib.intake.talk.deeds import HELD_BEFORE, NONE_BEFORE, Ledger, Outcome
+from crib.intake.talk.remarks import NO_MORE, THAT_KIND, alone, fix_of, how_many
 from crib.units import NM, nm
 from crib.units.words import told
 

@@ -8,11 +8,11 @@ from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from crib.findings.errors import CribError
-from crib.intake.csv_lines import is_heading, open_csv, unknown_headings
-from crib.intake.encoding import decoded, is_utf8, read_as_old
-from crib.intake.json_list import read_json
+from crib.intake.lists.csv_lines import is_heading, open_csv, unknown_headings
+from crib.intake.lists.encoding import decoded, is_utf8, read_as_old
+from crib.intake.lists.json_list import read_json
+from crib.intake.lists.text_lines import Lines
 from crib.intake.reading import OpenTable, Reading, Taken
-from crib.intake.text_lines import Lines
 from crib.store import HeldBack
 
 _LARGEST = 64_000_000

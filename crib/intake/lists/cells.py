@@ -11,12 +11,12 @@ from crib.cutters import KINDS
 from crib.cutters.base import LENGTH_KEYS
 from crib.findings.errors import CribError
 from crib.intake.attributes import ATTRIBUTES
+from crib.intake.lists.texts import value_of
 from crib.intake.reading import kept
 from crib.intake.shorthand import doubt
 from crib.intake.shorthand.idle import is_idle
 from crib.intake.shorthand.line import Shop, kind_of_line, read_piece
 from crib.intake.shorthand.slip import Held
-from crib.intake.texts import value_of
 from crib.light.records import dataclass, field
 
 _IN_WORDS = ("condition", "material", "flutes", "centre_cutting", "hand", "reground", "tap_chamfer", "tap_point",

@@ -6,15 +6,15 @@ from collections import deque
 
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
-from crib.intake.corrections import different, put_right
-from crib.intake.deeds import HELD_BEFORE, NONE_BEFORE, UNDONE, Deed, Ledger, Outcome
-from crib.intake.encoding import NOT_TEXT, SAVE_AS, is_told
-from crib.intake.other_unit import in_unit
-from crib.intake.remarks import ASKS, asks, says_how_many, undoes
+from crib.intake.lists.encoding import NOT_TEXT, SAVE_AS, is_told
 from crib.intake.shorthand import again as said_again
 from crib.intake.shorthand import read_line
 from crib.intake.shorthand.line import is_whole, kind_of_line
-from crib.intake.told_of import found, lived
+from crib.intake.talk.corrections import different, put_right
+from crib.intake.talk.deeds import HELD_BEFORE, NONE_BEFORE, UNDONE, Deed, Ledger, Outcome
+from crib.intake.talk.other_unit import in_unit
+from crib.intake.talk.remarks import ASKS, asks, says_how_many, undoes
+from crib.intake.talk.told_of import found, lived
 from crib.light.records import dataclass
 from crib.units.words import told
 

@@ -9,10 +9,10 @@ from sys import intern
 from typing import Any
 
 from crib.findings.errors import CribError
-from crib.intake.csv_records import Record
+from crib.intake.lists.csv_records import Record
+from crib.intake.lists.texts import value_of
 from crib.intake.reading import Taken
 from crib.intake.shorthand.idle import is_idle
-from crib.intake.texts import value_of
 
 OWN = ("drawer", "note", "count")
 """What each line has of its own, and nothing else of a cutter goes by."""

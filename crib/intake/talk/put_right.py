@@ -8,7 +8,7 @@ from typing import Any
 
 from crib.cutters.base import LENGTH_KEYS, Cutter
 from crib.findings.errors import CribError
-from crib.intake import csv_lines, json_list
+from crib.intake.lists import csv_lines, json_list
 from crib.intake.options import read_options, texts_as_typed
 from crib.intake.reading import Taken, kept
 from crib.intake.shorthand import Line, Shop, confirm, read_line
