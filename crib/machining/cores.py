@@ -53,5 +53,5 @@ def unlike(drills: Sequence[Cutter]) -> Iterator[Cutter]:
 def taken_as(mill: Cutter) -> Iterator[Text]:
     """That the core of a mill is taken as usual; nothing where teeth reach its centre."""
     if core := core_mm(mill):
-        yield said("{cutter}: the middle without teeth is taken as {core}, .4 of its diameter: measure it before it "
-                   "goes down", cutter=mill.label, core=Mm(core))
+        yield said("{cutter}: the middle without teeth is taken as {core}, two fifths of its diameter: measure it "
+                   "before it goes down", cutter=mill.label, core=Mm(core))

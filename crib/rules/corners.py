@@ -27,23 +27,34 @@ def dwells(draft: Draft) -> Iterator[Finding]:
                 "geometry")
 
 
-_LONG = 1.25
-"""So many times as long as wide a pocket takes less time with its long side along the feed. From memory, and by what
-plans take."""
-
-
 def lies(draft: Draft) -> Iterator[Finding]:
-    """PK3: a pocket is fed along its long side: the strips are longer, and fewer."""
+    """PK3: a pocket is fed along its long side, where that takes fewer strips and less time for them."""
     feature, layers = draft.question.feature, draft.question.layers
     for room in draft.question.outline.rooms if layers else ():
         ends = layers.ends[room.name] if layers and room.name in layers.corners else None
         if ends is None or ends.left <= -FAR or ends.right >= FAR:
             continue
         along, across = (ends.right - ends.left) / 1e6, room.aim.width / 1e6
-        if across >= _LONG * along:
+        if across > along and _better_turned(draft, room.name):
             yield Finding("PK3", Grade.NOTE, said(
                 "the {feature} lies across the table, {across} by {along}: turned, with its long side along the feed, "
                 "it takes fewer strips", feature=feature.words, across=Mm(across), along=Mm(along)), MEMORY)
+
+
+def _better_turned(draft: Draft, room: str) -> bool:
+    """Whether strips of the first cutter in a room across its own, no farther one beside the other, are fewer and take
+    less time, setting each counted in."""
+    job = next((job for job in draft.jobs if job.room == room), None)
+    cuts = job.cuts if job else ()
+    strips = [cut for cut in cuts if cut.z == cuts[0].z and cut.course and not cut.wall and not cut.is_down]
+    side = max((cut.radial for cut in strips[1:]), default=0)
+    if not job or not side:
+        return False
+    along, across = [stop for cut in strips if cut.course for stop, _ in cut.course.path], [cut.x for cut in strips]
+    length, span = max(along) - min(along), max(across) - min(across)
+    turned = -(-length // side) + 1
+    setting = job.tool.pass_minutes * job.tool.feed * 1e6
+    return turned < len(strips) and turned * (span + setting) < len(strips) * (length + setting)
 
 
 def rounds(draft: Draft) -> Iterator[Finding]:

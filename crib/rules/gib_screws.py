@@ -9,6 +9,7 @@ from crib.features.down import STEEP_DEG, GibScrews, Thread
 from crib.findings.finding import Figure, Finding, Grade
 from crib.findings.message import Deg, InWords, Mm, Text, joined, said
 from crib.handbook import gib_screws
+from crib.handbook.points import keep_below
 from crib.machining.chain import Chain
 from crib.machining.question import Question
 from crib.machining.words import Role
@@ -79,8 +80,9 @@ def care(chain: Chain) -> Iterator[Finding]:
                   "depth stop for the dimples")
     yield Finding("GB5", Grade.CAUTION, "a burr inside the flank lifts the gib: stone it off after tapping")
     if _dimple(chain) is None:
-        yield Finding("GB6", Grade.CAUTION, "the gib isn't dimpled: --gib THICKNESS, a cone and .030 under it at the "
-                                            "least")
+        drill = next((job.tool.cutter.diameter_mm for job, cut in chain.passes() if cut.role is Role.DRILL), None)
+        yield Finding("GB6", Grade.CAUTION, said("the gib isn't dimpled: --gib THICKNESS, a cone and {web} under it at "
+                                                 "the least", web=Mm(keep_below(drill or 0.0))))
     else:
         yield Finding("GB6", Grade.NOTE, "points: 90 degree cone or ball in the dimples; hardened points dig into a "
                       "soft gib: brass tips")

@@ -121,7 +121,8 @@ def _close(first: str, last: str, units: str, what: str, text: str, is_dash: boo
     """Limits with a stroke or a dash between them, which could mean something else where they lie far apart."""
     size = _between(first, last, units, what, text)
     goes_down = is_dash and _limit(first, _unit(first, last, units, what, text), what) > size.lo
-    if size.hi > size.lo * (_WIDEST_DOWN if goes_down else _WIDEST) + 1e-9 or (is_dash and (first + last).isdigit()):
+    unclear = is_dash and ((first + last).isdigit() or _MIXED.match(f"{first}-{last}"))
+    if unclear or size.hi > size.lo * (_WIDEST_DOWN if goes_down else _WIDEST) + 1e-9:
         wide = f"between {last} and {first}" if goes_down else f"between {first} and {last}"
         raise _wrong(text, what, "could be limits that lie far apart, a size less something, or a mixed number",
                      f"for limits: {wide}; for a tolerance: {first} +0 -.002; a mixed number: 1-3/4")

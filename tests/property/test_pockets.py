@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import sqrt
 
-from hypothesis import Phase, event, given, note, settings
+from hypothesis import Phase, event, example, given, note, settings
 from hypothesis import strategies as st
 
 from crib.cutters import kind_of
@@ -49,20 +49,25 @@ MILLS = tuple(named(Cutter(number, "end-mill", diameter_mm=inches * 25.4, shank_
 
 
 @settings(max_examples=EXAMPLES, phases=[Phase.explicit, Phase.generate])
-@given(st.floats(1, 3), st.floats(1.25, 3), st.sampled_from(("1/8", "1/4", "1/2")),
-       st.sampled_from(("1/8", "3/16", "1/4")), st.sampled_from(("brass", "mild steel", "6061")))
+@given(st.floats(1, 3), st.floats(1.0, 3), st.sampled_from(("1/8", "1/4", "1/2")),
+       st.sampled_from(("1/8", "3/16", "1/4")), st.sampled_from(("brass", "mild steel", "6061", "O1")))
+@example(1.25, 1.25, "1/4", "1/4", "mild steel")
 def test_a_pocket_that_lies_across_is_told_to_be_turned_and_costs_less_so(
         short: float, ratio: float, depth: str, corner: str, metal: str) -> None:
     """Of `1-1/2 x 2-1/2` the first lies along the table, and nobody said that turned it takes fewer and longer
-    strips. Common practice, no source."""
+    strips. It is told where that is so and takes less time, and always of one that is twice as long and many
+    strips wide, but in a metal fed so slowly that setting a strip is little. Common practice, no source."""
     sides = (f"{short:.3f}", f"{short * ratio + 0.001:.3f}")
     across, along = (advise(read_request("pocket", {"width": wide, "length": long, "depth": depth, "material": metal,
                                                     "corner_radius": corner}, Shop(), "in"), MILLS, Shop()).advice
                      for long, wide in (sides, sides[::-1]))
     assert across.plans and along.plans
-    assert any(one.id == "PK3" for one in across.plans[0].warnings)
     assert not any(one.id == "PK3" for one in along.plans[0].warnings)
-    assert along.plans[0].cost < across.plans[0].cost
+    is_told = any(one.id == "PK3" for one in across.plans[0].warnings)
+    event(f"told: {is_told}")
+    if is_told:
+        assert along.plans[0].cost < across.plans[0].cost
+    assert is_told or ratio < 2 or short < 2 or metal == "O1"
 
 
 def check(request: Request, plans: tuple[Plan, ...]) -> None:

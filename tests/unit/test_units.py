@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from crib.features import draw
 from crib.planning.ask import read_request
 from crib.shop import Shop
+from tests.docs.findings import templates
 from tests.spelt import spelt
 from tests.trials import units
 
@@ -37,3 +40,14 @@ def test_what_is_wrong_is_seen() -> None:
 def test_what_is_assumed_is_in_the_units_asked(kind: str, sizes: dict[str, str], said: str) -> None:
     feature = draw(read_request(kind, sizes, Shop(units="mm"), "mm"))
     assert any(said in spelt(text, "mm") for text in feature.assumed)
+
+
+def test_no_sentence_holds_a_length_in_one_unit() -> None:
+    """What is said is a template: a figure in it would be the same to both readers. `.4 of its diameter` was
+    an inch shop's way on metric pages. One that names both says so."""
+    figure = re.compile(r"(?<![\d.\w])\.\d|\b0\.\d|\b\d+(?:\.\d+)? ?(?:mm|in|thou|inch(?:es)?)\b(?! a)")
+    both = {"microinches"}
+    assert len(templates()) > 500
+    for one in templates():
+        bare = re.sub(r"\{[^}]*\}", "", one.says)
+        assert not figure.search(bare) or any(word in bare for word in both), (one.id, one.says)
