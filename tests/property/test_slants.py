@@ -211,6 +211,24 @@ def test_left_is_right_in_a_mirror(data: st.DataObject) -> None:
                 gone = one.removed
 
 
+def test_a_hair_wider_than_the_flanks_are_apart_it_stands_in_the_middle() -> None:
+    """At its upper height it would go over both flanks by 15 microns, which their limits let it: not over one by 29.
+    Geometry."""
+    request = Request("dovetail", {"width": around(10.36, 0.2, 0.0), "depth": around(3.8, 0.0, 0.0)}, "grey iron",
+                      angles={"angle": Angle(50.0, "50", None)}, units="mm")
+    outline, metal, shop = draw_feature(request).outline, find_material("grey iron"), Shop(units="mm")
+    mill, cutter = (ready(Cutter(number, kind, condition="sharp", material="hss", shank_mm=6.0, corner_radius_mm=0.0,
+                                 measured=("diameter_mm",), **sizes), shop, metal) for number, (kind, sizes) in
+                    enumerate((("end-mill", {"diameter_mm": 2.4, "length_of_cut_mm": 6.8, "flutes": 4}),
+                               ("dovetail-cutter", {"diameter_mm": 7.96, "face_mm": 2.68, "neck_mm": 1.02,
+                                                    "reach_mm": 6.8, "angle_deg": 50.0, "flutes": 6})), 1))
+    assert mill and cutter
+    slot, flanks = outline.rooms
+    throat = next(iter(clear(mill, outline, slot, Region(), Limits(4))))
+    [*jobs] = clear(cutter, outline, flanks, throat.removed, Limits(4))
+    assert [cut.x for cut in jobs[0].cuts if cut.z != -nm(3.8)] == [0]
+
+
 def in_order(job: Job) -> list[Cut]:
     """The passes of a job from the lowest up, from left to right; halves of odd nanometres fall to either side."""
     return sorted(job.cuts, key=lambda cut: (cut.z, round(cut.x / 10), cut.x))

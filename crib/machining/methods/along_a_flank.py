@@ -94,14 +94,15 @@ def _height(a: Attempt, z: int, gone: Region) -> list[Cut]:
     if a.at_an_edge:
         cuts = _side(a, Side.FRONT, z, left - ends[Side.FRONT])
         return cuts if _can_stand(a, z, gone, [*ends.values(), *(cut.x for cut in cuts[:1])]) else []
-    start = min(max((left + right) // 2, ends[Side.FRONT]), ends[Side.BACK])
+    front, back = ends[Side.FRONT], ends[Side.BACK]
+    start = min(max((left + right) // 2, front), back) if front <= back else (front + back) // 2
     cuts = []
     if (bite := max(start - right, left - start)) > 0:
         cuts.append(Cut(start, z, Role.UNDERCUT, room.name, Side.BOTH, 2 * tool.form.radius, _deep(a, z),
                         bite > tool.side))
         left, right = min(left, start), max(right, start)
-    cuts += _side(a, Side.BACK, z, ends[Side.BACK] - right)
-    cuts += _side(a, Side.FRONT, z, left - ends[Side.FRONT])
+    cuts += _side(a, Side.BACK, z, back - right)
+    cuts += _side(a, Side.FRONT, z, left - front)
     return cuts if _can_stand(a, z, gone, [start, *ends.values()]) else []
 
 
