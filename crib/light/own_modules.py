@@ -11,6 +11,7 @@ import os
 import sys
 from _frozen_importlib import ModuleSpec
 from _frozen_importlib_external import MAGIC_NUMBER, SourceFileLoader, cache_from_source
+from _imp import _fix_co_filename  # type: ignore[attr-defined]
 from collections.abc import Sequence
 from marshal import loads
 
@@ -90,7 +91,8 @@ def _read(place: str, source: str, its: os.stat_result) -> Any:
         code = loads(memoryview(kept)[16:])
     except (OSError, EOFError, ValueError, TypeError):
         return None
-    return code if code.co_filename == source else None
+    _fix_co_filename(code, source)
+    return code
 
 
 def find_our_own() -> None:

@@ -62,23 +62,40 @@ _getter: Any = vars(collections)["_tuplegetter"]
 def _first_new(made: Any) -> Any:
     """The `__new__` of a named tuple while it has made few; what isn't plainly right is left to one of its own."""
     names, usual, left = made._fields, made._field_defaults, FEW
-    new, count, known = tuple.__new__, len(names), {*names}
+    new, count, last = tuple.__new__, len(names), tuple(usual.values())
+    shapes: dict[tuple[object, ...], dict[str, Any] | None] = {}
 
     def __new__(cls: Any, /, *values: Any, **named: Any) -> Any:
         nonlocal left
         left -= 1
         if left > 0:
-            if len(values) == count and not named:
-                return new(cls, values)
-            left -= 9
-            given = usual | dict(zip(names, values, strict=False)) | named
-            if len(given) == count >= len(values) and given.keys() == known and (
-                    not named or named.keys().isdisjoint(names[:len(values)])):
-                return new(cls, [given[name] for name in names])
+            many = len(values)
+            if not named:
+                if many == count:
+                    return new(cls, values)
+                if count - len(last) <= many < count:
+                    left -= 4
+                    return new(cls, values + last[many - count:])
+            else:
+                left -= 9
+                shape = (many, *named)
+                if shape not in shapes:
+                    shapes[shape] = _behind(names, usual, many, named)
+                if (behind := shapes[shape]) is not None:
+                    return new(cls, (*values, *(behind | named).values()))
         made.__new__ = staticmethod(_written_new(made))
         return made.__new__(cls, *values, **named)
 
     return __new__
+
+
+def _behind(names: tuple[str, ...], usual: Mapping[str, Any], many: int, named: Iterable[str]) -> dict[str, Any] | None:
+    """What stands behind so many values that are given in order, before those that are given by name are put in; None
+    where that isn't plainly right."""
+    rest, by_name = names[many:], {*named}
+    if many > len(names) or not {one for one in rest if one not in usual} <= by_name <= {*rest}:
+        return None
+    return {one: usual.get(one) for one in rest}
 
 
 def _written_new(made: Any) -> Any:

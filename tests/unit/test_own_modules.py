@@ -34,7 +34,7 @@ def _said(spec: ModuleSpec) -> str:
     told: dict[str, str] = {}
     assert isinstance(spec.loader, SourceFileLoader)
     code = spec.loader.get_code(spec.name)
-    assert code is not None
+    assert code is not None and code.co_filename == spec.origin
     exec(code, told)
     return told["SAID"]
 

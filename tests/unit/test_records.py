@@ -20,7 +20,7 @@ from hypothesis import strategies as st
 import crib
 from crib.cutters.base import Cutter
 from crib.geometry.region import Region
-from crib.light import records, tuples
+from crib.light import filling, records, tuples
 
 Make = Callable[..., Any]
 
@@ -115,7 +115,7 @@ def test_it_is_made_and_shown_as_a_dataclass_is(name: str, values: list[int], na
     """By what makes a class's first records, and by what is written for it when it has made many."""
     fresh = OURS if is_worn_in else _classes(records.dataclass, records.field)
     if is_worn_in:
-        for _ in range(records.FEW + 1):
+        for _ in range(filling.FEW + 1):
             _outcome(lambda: OURS[name](1, 2))
         assert OURS[name].__init__.__code__.co_varnames[:1] == ("self",)
     ours, theirs = (_outcome(lambda made=made: repr(made[name](*values, **named))) for made in (fresh, THEIRS))
