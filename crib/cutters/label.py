@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import lru_cache
 from operator import attrgetter
 
 from crib.cutters.base import CUTTER_KEYS, Cutter, Down, Kind, kind_of
@@ -125,6 +126,7 @@ def _in_shop(mm: float, units: str) -> str:
     return as_said(mm, units) if not nm(mm) % 100_000 else in_words(mm, units)
 
 
+@lru_cache(maxsize=4096)
 def as_said(mm: float, units: str) -> str:
     """A size as it was most likely said: hundredths of a millimetre in mm, tenths of a thou where it has them.
 

@@ -21,7 +21,10 @@ REST = ("reground", "hand", "angle_deg", "flutes", "centre_cutting", "end_teeth"
 """What stands in the column `rest`."""
 
 _read = json.JSONDecoder().decode
-_write = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"), sort_keys=True, allow_nan=False).encode
+_ENCODER = json.JSONEncoder(ensure_ascii=False, separators=(",", ":"), sort_keys=True, allow_nan=False)
+_maker = getattr(json.encoder, "c_make_encoder", None)
+_in_pieces = _maker(None, _ENCODER.default, json.encoder.encode_basestring, None, ":", ",", True, False,
+                    False) if _maker else None  # the library makes it anew for each text, which takes as long again
 _LISTS = frozenset({"assumed", "measured", "stamped", "questions", "away", "overruled"})
 _DEFAULTS: dict[str, Any] = {field.name: field.default for field in fields(Cutter) if field.default is not MISSING}
 _BLANK = Cutter(0, "")
@@ -147,7 +150,7 @@ def whole(cutter: Cutter) -> Cutter:
 
 def as_text(value: Any) -> str:
     """JSON as the store keeps it."""
-    return _write(value)
+    return "".join(_in_pieces(value, 0)) if _in_pieces else _ENCODER.encode(value)
 
 
 def _lengths(cutter: Cutter) -> dict[str, int | None]:

@@ -27,7 +27,7 @@ def needed(pattern: str) -> tuple[frozenset[str], ...]:
     r"""Pieces of which each text that a pattern fits has one of each at the least; what tells most comes first.
 
     >>> [sorted(each) for each in needed(r"end ?mills?|em")], needed(r"\d+"), [*map(sorted, needed(r"an? ?drill"))]
-    ([['em', 'mill'], ['e']], (), [['dril'], ['a']])
+    ([['em', 'mill'], ['e']], (), [['rill'], ['a']])
     """
     try:
         tree = import_module("re._parser").parse(pattern)
@@ -140,7 +140,8 @@ def _each(tree: Iterable[tuple[Any, Any]]) -> list[frozenset[str]]:
 
 
 def _letters(row: list[tuple[Any, Any]]) -> frozenset[str] | None:
-    return frozenset({"".join(chr(of) for _, of in row)[:_LONGEST]}) if row else None
+    """The last of a row: where one of several is meant that is how it ends, and most lines name one."""
+    return frozenset({"".join(chr(of) for _, of in row)[-_LONGEST:]}) if row else None
 
 
 def _either(each: list[frozenset[str] | None]) -> frozenset[str] | None:
@@ -149,9 +150,11 @@ def _either(each: list[frozenset[str] | None]) -> frozenset[str] | None:
 
 
 def _inside(what: str, of: Any) -> frozenset[str] | None:
-    """What something in a row can't do without: a group, or what is said once or more."""
+    """What something in a row can't do without: a group, what is said once or more, what must stand beside it."""
     if what == "ATOMIC_GROUP":
         return _of(of)
+    if what == "ASSERT":
+        return _of(of[1])
     if what == "SUBPATTERN":
         return None if of[1] & re.IGNORECASE else _of(of[-1])
     if what in ("MAX_REPEAT", "MIN_REPEAT", "POSSESSIVE_REPEAT") and of[0] > 0:

@@ -50,6 +50,8 @@ def money(slip: Slip) -> None:
         slip.ask("price", f"is the price {found['a']}? it stands there below zero")
         return
     for pattern in _LIKELY_MONEY.among(slip.pieces):
+        if "$" in pattern and "$" not in slip.text:
+            continue
         if found := slip.take(pattern.replace(r"\$", r"[$]")) or _dollar(slip, pattern):
             slip.values["price"] = float(found["a"].replace(",", "."))
             all_of_them = slip.take(_FOR_ALL)
