@@ -90,14 +90,21 @@ def all_ready(cutters: Iterable[Cutter], shop: Shop, material: Material) -> Sequ
     return tools if len(tools) >= MANY else list(tools)
 
 
-def sieved(tools: Sequence[Tool], is_kind: Callable[[str], bool],
-           may: Callable[[Cutter], bool] = lambda cutter: True) -> Sequence[Tool]:
-    """Those of some tools whose cutter as recorded is of such a kind, and one of which that may be: of thousands no
-    other is made."""
-    owned = tools.owned if isinstance(tools, Tools) else [tool.owned for tool in tools]
+def sieved(tools: Sequence[Tool], is_kind: Callable[[str], bool]) -> Sequence[Tool]:
+    """Those of some tools whose cutter as recorded is of such a kind: of thousands no other is made."""
+    owned = owned_of(tools)
     kinds = frozenset(filter(is_kind, {cutter.kind for cutter in owned}))
-    places = [place for place, cutter in enumerate(owned) if cutter.kind in kinds and may(cutter)]
+    return some_of(tools, [place for place, cutter in enumerate(owned) if cutter.kind in kinds])
+
+
+def some_of(tools: Sequence[Tool], places: Sequence[int]) -> Sequence[Tool]:
+    """Those that stand at some places, the same ones."""
     return tools.of(places) if isinstance(tools, Tools) else [tools[place] for place in places]
+
+
+def owned_of(tools: Sequence[Tool]) -> Sequence[Cutter]:
+    """The cutters that tools are, as recorded."""
+    return tools.owned if isinstance(tools, Tools) else [tool.owned for tool in tools]
 
 
 def known_of(tools: Sequence[Tool]) -> Sequence[Cutter]:

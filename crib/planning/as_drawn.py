@@ -5,9 +5,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from crib.cutters.base import Cutter
 from crib.light.records import replace
 from crib.machining.tool import Tool
-from crib.machining.tools import sieved
+from crib.machining.tools import owned_of, some_of
 from crib.planning.bounds.abilities import DRAWN, EXTRA
 from crib.planning.bounds.least_of_sizes import surely_given_away
 from crib.planning.dialled.finish import Proved, distinct
@@ -65,11 +66,15 @@ def called_for(every: Asked) -> Asked:
 
 
 def _called_for(jobs: Jobs) -> Sequence[Tool]:
-    question = jobs.question
-    called = {room.name: question.feature.calls_for[room.name] for room in question.outline.rooms}
-    calls = list(called.values())
-    likely = sieved(jobs.tools, lambda kind: any(kind in one.kinds for one in calls),
-                    lambda cutter: any([one.may_be(cutter.kind, cutter.diameter_mm) for one in calls]))
-    if all(one.of_any_size for one in calls):
-        return likely
-    return [tool for tool in likely if any(calls_for(question, name, tool) for name in called)]
+    """Those: of a kind that is called for in any size all, of the others each by itself."""
+    question, tools = jobs.question, jobs.tools
+    called = [(room.name, question.feature.calls_for[room.name]) for room in question.outline.rooms]
+    in_any_size = frozenset(kind for _, calls in called if calls.of_any_size for kind in calls.kinds)
+    others = frozenset(kind for _, calls in called for kind in calls.kinds) - in_any_size
+
+    def is_called(place: int, cutter: Cutter) -> bool:
+        return any([calls.may_be(cutter.kind, cutter.diameter_mm) for _, calls in called]) and any(
+            calls_for(question, name, tools[place]) for name, _ in called)
+
+    return some_of(tools, [place for place, cutter in enumerate(owned_of(tools)) if cutter.kind in in_any_size or (
+        cutter.kind in others and is_called(place, cutter))])

@@ -63,9 +63,9 @@ class InRoom:
         heapify(self.heap)
         self.found: list[tuple[float, Doer]] = []
 
-    def up_to(self, money: float) -> list[tuple[float, Doer]]:
-        """Those that take no more."""
-        while self.heap and self.heap[0][0] <= money:
+    def up_to(self, money: float, most: int | None = None) -> list[tuple[float, Doer]]:
+        """Those that take no more; where they are more than `most`, no fewer than that and one more."""
+        while self.heap and self.heap[0][0] <= money and (most is None or len(self.found) <= most):
             self._look()
         return self.found[:bisect_right(self.found, money, key=lambda one: one[0])]
 

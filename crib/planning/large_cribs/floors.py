@@ -120,11 +120,27 @@ class Floors:
         few = {one.place: one.tool for one in (*self._within(limit.any, self.in_rooms), *self.lasts(limit.last))}
         return [few[place] for place in sorted(few)]
 
+    def count(self, limit: UpTo, most: int) -> int:
+        """How many they are, where these are no more than so many; else some number that is more."""
+        found = set[int]()
+        for money, rooms in ((limit.any, self.in_rooms), (limit.last, self._ending)) if self.whole < inf else ():
+            for here in rooms:
+                few = self._floors(here, money, most)
+                if len(few) > most:
+                    return len(few)
+                found |= {one.place for floor, one in few if floor <= money}
+        return len(found)
+
     def lasts(self, limit: float) -> list[Doer]:
         """Those of them that may be the last of a plan."""
-        return self._within(limit, self.in_rooms[-1:] if self._is_gone_into_last else self.in_rooms)
+        return self._within(limit, self._ending)
 
     @property
+    def _ending(self) -> Sequence[InRoom]:
+        """The rooms of which one may be the last of a plan."""
+        return self.in_rooms[-1:] if self._is_gone_into_last else self.in_rooms
+
+    @cached_property
     def _is_gone_into_last(self) -> bool:
         """Whether the last room is shut but for the one before, so that nothing gets in there before that is clear: a
         cutter's stem stands over its middle."""
@@ -138,12 +154,12 @@ class Floors:
             return []
         return [one for here in rooms for floor, one in self._floors(here, limit) if floor <= limit]
 
-    def _floors(self, here: InRoom, limit: float) -> list[tuple[float, Doer]]:
-        """The floors of those that do a room, as far as they may be no higher."""
+    def _floors(self, here: InRoom, limit: float, most: int | None = None) -> list[tuple[float, Doer]]:
+        """The floors of those that do a room, as far as they may be no higher; of more than `most` some more."""
         rest = self.whole - self.least[here.room]
         others = [place for place in range(len(self.rooms)) if place not in self.beside]
         return [(rest + money + one.up + (self.second if inf in [one.rooms[place] for place in others] else 0.0), one)
-                for money, one in here.up_to(limit - rest - self.second + CENT)]
+                for money, one in here.up_to(limit - rest - self.second + CENT, most)]
 
     def at_place(self, place: int) -> float:
         """A floor over which each room has so many of the tools less, or all that may do it."""

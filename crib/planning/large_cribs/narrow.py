@@ -65,7 +65,7 @@ def narrowly(every: Sequence[Jobs], most: int, verdict: int, least: int | None, 
         if is_plain and needed.any <= limit.any and needed.last <= limit.last:
             return Found(proved, told)
         at_once = _at_least(limit, needed)
-        if is_plain and told.count >= most and sum(len(one.within(at_once)) for one in floors) <= _AT_ONCE:
+        if is_plain and _are_few(floors, at_once):
             limit = at_once
             continue
         many = _many_more(floors, many, limit.any, most_searched)
@@ -82,6 +82,14 @@ def _many_more(floors: Sequence[Floors], many: int, money: float, most: float) -
     while many < most and _at_place(floors, many) <= money:
         many *= _MORE
     return many
+
+
+def _are_few(floors: Sequence[Floors], limit: UpTo) -> bool:
+    """Whether so few are within a limit that all of them are searched at once."""
+    left = _AT_ONCE
+    for one in floors:
+        left -= one.count(limit, left)
+    return left >= 0
 
 
 def none_can(every: Sequence[Jobs]) -> bool:
