@@ -102,6 +102,11 @@ def some_of(tools: Sequence[Tool], places: Sequence[int]) -> Sequence[Tool]:
     return tools.of(places) if isinstance(tools, Tools) else [tools[place] for place in places]
 
 
+def places_of(tools: Sequence[Tool]) -> dict[int, int]:
+    """Where tools stand by their numbers."""
+    return tools.places if isinstance(tools, Tools) else {tool.id: place for place, tool in enumerate(tools)}
+
+
 def owned_of(tools: Sequence[Tool]) -> Sequence[Cutter]:
     """The cutters that tools are, as recorded."""
     return tools.owned if isinstance(tools, Tools) else [tool.owned for tool in tools]

@@ -35,7 +35,7 @@ def as_drawn(every: Asked, most: int, watch: Watch) -> tuple[Proved, ...]:
     some = called_for(every)
     try:
         few = narrowly(some, most, DRAWN, EXTRA, watch)
-        proved, told = few or (tuple(distinct(merged(some, told, False), told, most)), told)
+        proved, told = few[:2] if few else (tuple(distinct(merged(some, told, False), told, most)), told)
     except OutOfPatience:
         proved = ()
     if not proved or told.unproved:

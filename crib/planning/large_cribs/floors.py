@@ -75,11 +75,15 @@ class Floors:
     @cached_property
     def said(self) -> tuple[Finding, ...]:
         """What the rules surely say of every plan."""
-        tools = self.jobs.tools
-        if not self.is_told or not tools or any(one.one.overruled for one in self.sizing.batches(tools)):
+        if not self.is_sure:
             return ()
         disc = next(filter(None, map(self._only_discs, range(len(self.rooms)))), None)
-        return surely_said(self.jobs.question, disc or tools[0], disc is not None)
+        return surely_said(self.jobs.question, disc or self.jobs.tools[0], disc is not None)
+
+    @property
+    def is_sure(self) -> bool:
+        """Whether no owner's word may go before a rule of any tool."""
+        return self.is_told and bool(self.jobs.tools) and not any(one.one.overruled for one in self.batches)
 
     def _only_discs(self, room: int) -> Tool | None:
         """One of those that may do a room, where all of them are discs that are buried in the cut."""
@@ -92,6 +96,14 @@ class Floors:
                 some = first if first.kind.buried else some
         return some
 
+    def tell(self, said: tuple[Finding, ...]) -> float:
+        """Reckon with what is surely said of every plan, told more closely; by how much all floors rise [money]."""
+        before = self.scrap
+        self.said, self.scrap = said, scrap_chance(said, shop=self.jobs.question.shop)
+        rise = (self.scrap - before) * self._at_stake
+        self.whole += rise
+        return rise
+
     @cached_property
     def scrap(self) -> float:
         """The chance of spoiling the part at the least."""
@@ -100,9 +112,11 @@ class Floors:
     @cached_property
     def whole(self) -> float:
         """What a plan comes to before any cutter is put up, each room done for the least."""
-        question = self.jobs.question
-        at_stake = money_at_stake(question.shop, question.feature.request.hours)
-        return sum(self.least) + self.start.money + self.scrap * at_stake
+        return sum(self.least) + self.start.money + self.scrap * self._at_stake
+
+    @property
+    def _at_stake(self) -> float:
+        return money_at_stake(self.jobs.question.shop, self.jobs.question.feature.request.hours)
 
     @cached_property
     def is_none(self) -> bool:

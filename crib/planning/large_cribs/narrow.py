@@ -9,12 +9,14 @@ from itertools import zip_longest
 from math import inf
 
 from crib.findings.finding import Grade
-from crib.light.records import replace
+from crib.light.records import dataclass, field, replace
 from crib.light.tuples import NamedTuple
 from crib.machining.tool import Tool
+from crib.machining.tools import places_of
 from crib.planning.bounds.abilities import DRAWN, GIVEN_AWAY
 from crib.planning.bounds.least_of_sizes import surely_given_away
 from crib.planning.dialled.finish import Proved, distinct
+from crib.planning.large_cribs.at_stake import HALF_A_CLASS, AtStake
 from crib.planning.large_cribs.floors import CENT, Floors, UpTo
 from crib.planning.reckoning.cost import scrap_class
 from crib.planning.search.jobs import Jobs
@@ -23,56 +25,149 @@ from crib.planning.search.shortlist import WORTH_TELLING, Shortlist
 from crib.planning.search.watch import Watch
 from crib.planning.search.weighed import Key
 
+_HAIR = 1e-9
+"""Sums made in another order differ by less than this."""
+
 FEW = 24
 """So many of the least floors are searched first."""
 
 
 class Found(NamedTuple):
-    """What a search found and told."""
+    """What a search found and told, of which tools in each set-up."""
 
     proved: tuple[Proved, ...]
     told: Shortlist
+    some: Sequence[Jobs] = ()
 
 
-def narrowly(every: Sequence[Jobs], most: int, verdict: int, least: int | None, watch: Watch) -> Found | None:
-    """What the search of all tools tells, where no plan has a better verdict than this; None where the few don't
-    settle it."""
+def narrowly(every: Sequence[Jobs], most: int, verdict: int, least: int | None, watch: Watch, under: Key | None = None
+             ) -> Found | None:
+    """What the search of all tools tells, where no plan has a better verdict than this, of what is better than `under`
+    alone; None where the few don't settle it."""
     if any(jobs.down or jobs.question.has_corners or jobs.wide for jobs in every):
         return None
     floors = [Floors(jobs) for jobs in every]
     if all(one.is_none for one in floors):
         return Found((), Shortlist(least=least, watch=watch))
-    many, most_searched = FEW, _TOO_MANY * sum(len(jobs.tools) for jobs in every)
-    in_vain = min(most_searched, max(_IN_VAIN, _IN_VAIN_OF * most_searched))
-    limit = UpTo(*(_at_place(floors, many),) * 2)
+    limit = UpTo(*(_at_place(floors, 1 if under else FEW),) * 2)
     if limit.any == inf:
         return None
     verdict = max(verdict, min(_least_verdict(one) for one in floors if one.whole < inf or len(one.rooms) > 1))
+    return _Few(every, floors, most, _Usual.of(floors, verdict), least, watch, under, limit).found()
+
+
+@dataclass
+class _Few:
+    """A search of few tools, and of more, until what it tells is settled: those within a `limit`, and those that are
+    `kept` whatever their floor. `usual`: what every plan comes to at the least but for money; `some`: the question of
+    those that were searched; `settled`: what was found, where that is all there is to tell; `is_close`: whether floors
+    were told closely of what there is at stake."""
+
+    every: Sequence[Jobs]
+    floors: Sequence[Floors]
+    most: int
+    usual: _Usual
+    least: int | None
+    watch: Watch
+    under: Key | None
+    limit: UpTo
     some: Sequence[Jobs] = ()
-    told, is_plain, usual = Shortlist(), True, _Usual.of(floors, verdict)
-    while True:
-        few = [one.within(limit) for one in floors]
-        if sum(map(len, few)) > (most_searched if is_plain or not told.keys else in_vain):
+    kept: Sequence[Jobs] = ()
+    told: Shortlist = field(default_factory=Shortlist)
+    proved: tuple[Proved, ...] = ()
+    settled: Found | None = None
+    is_plain: bool = True
+    is_close: bool = False
+
+    def found(self) -> Found | None:
+        """What is told; None where that can't be settled so."""
+        many = FEW
+        while True:
+            is_more = self._search()
+            if is_more is None or self.settled:
+                return self.settled
+            if self.told.unproved or (self.limit.any == inf and not self.is_plain):
+                return None
+            needed = _up_to(self.told, self.most, self.floors, self.some) if self.is_plain else UpTo(inf, inf)
+            if self.is_plain and needed.any <= self.limit.any and needed.last <= self.limit.last:
+                return Found(self.proved, self.told, self.some)
+            at_once = _at_least(self.limit, needed)
+            if self.is_plain and _are_few(self.floors, at_once):
+                self.limit = at_once
+            elif self.is_plain and not self.is_close and self._at_stake:
+                self._tell_closely()
+            else:
+                many = _many_more(self.floors, many, self.limit.any, self._most_searched)
+                self.limit = _farther(self.limit, needed, self._step(many, is_more))
+
+    def _step(self, many: int, is_more: bool) -> float:
+        """The floor up to which is searched next; a step to all there are where what was tried between closed ends
+        isn't kept, and of what brings none, and tells nothing, hardly any is left."""
+        if not (is_more or self.told.keys) or (self.is_plain and self.every[0].question.layers):
+            return inf
+        return max(_at_place(self.floors, many), 0.0 if self.told.keys else _WIDER * self.limit.any)
+
+    @property
+    def _most_searched(self) -> float:
+        """Of more it isn't worth it any more."""
+        return _TOO_MANY * sum(len(jobs.tools) for jobs in self.every)
+
+    @property
+    def _at_stake(self) -> float:
+        """The hours that are in the part."""
+        return self.every[0].question.feature.request.hours
+
+    def _search(self) -> bool | None:
+        """Search those within the limit; whether they aren't those of before, None where they are too many."""
+        few, many = [one.within(self.limit) for one in self.floors], self._most_searched
+        if self.kept:
+            few = [_with(some, kept.tools, jobs.tools)
+                   for some, kept, jobs in zip(few, self.kept, self.every, strict=True)]
+        if self.under or not (self.is_plain or not self.told.keys):
+            many = min(many, max(_IN_VAIN, _IN_VAIN_OF * many))
+        if sum(map(len, few)) > many:
             return None
-        if is_more := [jobs.tools for jobs in some] != few:
-            some = _some(every, few, some)
-            told = Shortlist(least=least, watch=watch)
-            proved = tuple(distinct(merged(some, told, False), told, most))
-            is_plain = bool(told.keys) and usual.is_all(told.keys[-1])
-        if told.unproved or (limit.any == inf and not is_plain):
-            return None
-        needed = _up_to(told, most, floors, some) if is_plain else UpTo(inf, inf)
-        if is_plain and needed.any <= limit.any and needed.last <= limit.last:
-            return Found(proved, told)
-        at_once = _at_least(limit, needed)
-        if is_plain and _are_few(floors, at_once):
-            limit = at_once
-            continue
-        many = _many_more(floors, many, limit.any, most_searched)
-        # what was tried between closed ends isn't kept; and of what brings none, and tells nothing, hardly any is left
-        is_dear = not (is_more or told.keys) or (is_plain and every[0].question.layers)
-        step = max(_at_place(floors, many), 0.0 if told.keys else _WIDER * limit.any)
-        limit = _farther(limit, needed, inf if is_dear else step)
+        if [jobs.tools for jobs in self.some] == few:
+            return False
+        self.some = _some(self.every, few, self.some)
+        self.told = Shortlist(least=self.least, under=self.under, watch=self.watch)
+        self.proved = tuple(distinct(merged(self.some, self.told, False), self.told, self.most))
+        self.is_plain = bool(self.told.keys) and self.usual.is_all(self.told.keys[-1])
+        if self.told.keys and not (self.is_plain or self.is_close) and self.usual.is_but_for_scrap(self.told.keys[-1]):
+            return self._look_at_scrap()
+        return True
+
+    def _look_at_scrap(self) -> bool | None:
+        """The same by the chance of scrap told closely. Where a disc in the whole width makes it more, all that is told
+        of those without is told first, whatever it costs: by a search of these alone."""
+        scrap, stakes = self.told.keys[-1][3], self._tell_closely()
+        self.is_plain = self.usual.is_all(self.told.keys[-1])
+        loud = min(one.with_the_loud for one in stakes)
+        if self.is_plain or scrap > loud or not any(one.loud for one in stakes):
+            return True
+        under: Key = (*self.usual[:2], False, loud - HALF_A_CLASS, 0.0, (), ())
+        quiet = narrowly([one.quiet for one in stakes], self.most, self.usual.verdict, self.least, self.watch, under)
+        if quiet is None:
+            return True
+        self.usual, self.kept, self.is_plain = self.usual._replace(scrap=loud), quiet.some, True
+        if quiet.told.count >= self.most:
+            self.settled = quiet
+        return self._search() if quiet.proved and not self.settled else True
+
+    def _tell_closely(self) -> list[AtStake]:
+        """Raise all floors, and the limit with them, by what is surely said of every plan, told closely."""
+        self.is_close, stakes = True, [AtStake(one) for one in self.floors]
+        rise = min(floors.tell(one.said) for floors, one in zip(self.floors, stakes, strict=True)) + _HAIR
+        self.limit = UpTo(self.limit.any + rise, self.limit.last + rise)
+        self.usual = self.usual._replace(scrap=min(one.least for one in stakes))
+        return stakes
+
+
+def _with(some: list[Tool], others: Sequence[Tool], every: Sequence[Tool]) -> list[Tool]:
+    """Some of all tools and others, in their order."""
+    places = places_of(every)
+    both = {places[tool.id]: tool for tool in (*some, *others)}
+    return [both[place] for place in sorted(both)]
 
 
 def _many_more(floors: Sequence[Floors], many: int, money: float, most: float) -> int:
@@ -159,7 +254,11 @@ class _Usual(NamedTuple):
 
     def is_all(self, key: Key) -> bool:
         """Whether nothing but money puts a plan behind others."""
-        return key[:3] == (self.verdict, self.cautioned, False) and key[3] <= self.scrap
+        return self.is_but_for_scrap(key) and key[3] <= self.scrap
+
+    def is_but_for_scrap(self, key: Key) -> bool:
+        """Whether nothing but money and the chance of scrap does."""
+        return key[:3] == (self.verdict, self.cautioned, False)
 
 
 def _up_to(told: Shortlist, most: int, floors: Sequence[Floors], some: Sequence[Jobs]) -> UpTo:
