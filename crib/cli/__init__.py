@@ -15,9 +15,6 @@ def main() -> None:
     import sys
 
     gc.disable()  # imports make no garbage, and looking for it costs a twentieth of a quick answer
-    from crib.light.own_modules import find_our_own
-
-    find_our_own()
     from crib.cli.app import run
 
     gc.freeze()
