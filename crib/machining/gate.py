@@ -47,12 +47,14 @@ class Whole(NamedTuple):
 
 class Count(NamedTuple):
     """What a tool takes at the least to clear a room alone: passes, how many of them at half the feed, how often it is
-    measured, how often it goes half the way between closed ends besides."""
+    measured, how often it goes half the way between closed ends besides, how many passes under a lip cut both walls at
+    once."""
 
     passes: int
     slow: int = 0
     checks: int = 1
     returns: int = 0
+    both: int = 0
 
 
 class Gate(NamedTuple):

@@ -202,7 +202,7 @@ def _counted(room: Room, lip: float, fine: bool, sizes: Sizes, most: Most) -> Co
     if radius <= lip + 1 / NM:
         return Count(levels * max(1, sides), 0, checks, returns_of(levels, sides, 0))
     slow = levels if radius - lip > most.centre + 1 / NM else 0
-    return Count(levels * (1 + sides), slow, checks, returns_of(levels, sides, levels + slow))
+    return Count(levels * (1 + sides), slow, checks, returns_of(levels, sides, levels + slow), levels)
 
 
 def _whole(site: Site, lip: int) -> Whole | None:

@@ -18,6 +18,7 @@ from crib.machining.words import Manner
 from crib.planning.bounds.abilities import GIVEN_AWAY, Abilities, Able, Manners
 from crib.planning.bounds.discs_first import Discs
 from crib.planning.bounds.pareto import LowerBound, ParetoFront, non_dominated
+from crib.planning.reckoning.buried import least_stops
 from crib.planning.reckoning.minutes import least_descent, least_minutes, least_return, least_way
 from crib.rules.sizes import makes_size
 
@@ -62,7 +63,8 @@ class InOneRoom:
             self.question, room, cuts_on_centre(tool.kind, tool.cutter), tool.feed,
             least_way(self.question, tool.form.radius + tool.finish) if self.question.layers else 0.0)
         back = least_return(self.question, self.abilities.limits, tool, room)
-        whole = [self.alone(tool, one, each, solid + one.passes.returns * back) for one in able.alone]
+        whole = [self.alone(tool, one, each, solid + one.passes.returns * back + self.stopped(room, one))
+                 for one in able.alone]
         others = (*self._after_a_rougher(tool, room, able), *self._after_a_chain(tool, room, able, each),
                   *self._after_steps(tool, room, able, each)) if whole else ()
         last = any_._replace(verdict=max(any_.verdict, self._as_the_last(tool, room)))
@@ -146,6 +148,11 @@ class InOneRoom:
         left = (1 - shop.careful_chance) ** manner.careful * (1 - shop.miss_chance) ** manner.missed
         return LowerBound(manner.verdict, False, self.money(minutes), left * (1 - shop.warn_chance) ** manner.warned,
                           manner.cautioned)
+
+    def stopped(self, room: Room, manner: Manners) -> float:
+        """The minutes in which a room's passes stop for their chips at the least."""
+        both = manner.passes.levels if manner.passes.both else 0
+        return least_stops(self.question, room, both) * self.question.shop.chip_stop_minutes
 
     def money(self, minutes: float) -> float:
         """What these minutes cost."""

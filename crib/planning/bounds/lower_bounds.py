@@ -116,8 +116,8 @@ class Bounds:
             return None
         up = LowerBound(money=self.comers.up(tool), left=self._said.left_by(tool, so_far.said & self._said.shared))
         each, back = least_minutes(self.question, tool), least_return(self.question, self.limits, tool, room)
-        return tuple(self.in_one_room.alone(tool, one, each, one.passes.returns * back).and_(up)
-                     for one in self.abilities.manners(tool, room, found))
+        return tuple(self.in_one_room.alone(tool, one, each, one.passes.returns * back + self.in_one_room.stopped(
+            room, one)).and_(up) for one in self.abilities.manners(tool, room, found))
 
     def rest(self, rooms: Sequence[Room], begun: frozenset[str], may_share: bool, said: frozenset[Finding],
              by_one: bool = False) -> ParetoFront:

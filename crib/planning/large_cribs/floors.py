@@ -24,6 +24,7 @@ from crib.machining.sizes import Sizes
 from crib.machining.tool import Tool, makes_sizes
 from crib.planning.large_cribs.doers import Doer, Doers, InRoom, Some
 from crib.planning.large_cribs.surely_said import surely_said
+from crib.planning.reckoning.buried import least_stops
 from crib.planning.reckoning.cost import money_at_stake, scrap_chance, wear_share
 from crib.planning.reckoning.minutes import RUN_OUT_MM, least_descent, least_way
 from crib.planning.search.jobs import Jobs
@@ -273,7 +274,8 @@ class Floors:
             most = self.sizing.as_run(cutter, tool.kind, sizes)
             after = after_a_chain(self.jobs.question, tool, room) if self.chains[place] < inf else None
             count = door.closely(sizes, most)
-            besides = self._besides(tool, room, sizes, most.feed, count) if self.jobs.question.layers else 0.0
+            besides = self._besides(tool, room, sizes, most.feed, count) if self.jobs.question.layers else (
+                shop.chip_stop_minutes * least_stops(self.jobs.question, room, count.both))
             way = self._way(tool.kind, sizes.diameter)
             return self._money(tool.kind, way, most.feed, count, *(after or (inf, 0)), besides)
         like = (room.name, alike(tool.owned))

@@ -221,8 +221,8 @@ def _up_to_step(limit: UpTo, needed: UpTo, step: float) -> UpTo:
 
 
 def _some(every: Sequence[Jobs], few: Sequence[list[Tool]], known: Sequence[Jobs]) -> Sequence[Jobs]:
-    """The question in each set-up of a few tools alone."""
-    return [replace(jobs, tools=tools, all_discs=jobs.discs, known=before)
+    """The question in each set-up of a few tools alone; what drafts of those of before grew into stands."""
+    return [replace(jobs, tools=tools, all_discs=jobs.discs, known=before, grown=before.grown if before else {})
             for jobs, tools, before in zip_longest(every, few, known)]
 
 

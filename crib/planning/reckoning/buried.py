@@ -33,6 +33,28 @@ def stops_of(question: Question, job: Job, cut: Cut) -> tuple[float, ...]:
     return stops(_travel(question, cut), spacing_mm(question.material, deep, opening), question.shop.rough_mm)
 
 
+def least_stops(question: Question, room: Room, both: int) -> int:
+    """How often passes under a lip stop for their chips at the least, of which so many surely cut both walls at once,
+    each at a level of its own; told where both ends are open."""
+    is_told = both and _under_a_lip(room) and not room.lean
+    if not is_told or question.layers is not None or question.feature.request.ends != "open":
+        return 0
+    above = [other.aim.width for other in question.outline.rooms if other.opens(Opening.TOP)]
+    opening, floor, lip = min(above, default=0) / 1e6, -room.aim.low / 1e6, -room.most.high / 1e6
+    return _stops(question, floor, opening) + (both - 1) * _stops(question, lip, opening)
+
+
+def _stops(question: Question, deep: float, opening: float) -> int:
+    """How often a pass over the whole length stops that is no less deep."""
+    from crib.planning.reckoning.chips import pieces_of, spacing_mm
+
+    spacing = spacing_mm(question.material, deep - _HAIR_MM, opening)
+    return pieces_of(question.feature.length, spacing) - 1
+
+
+_HAIR_MM = 1e-4
+
+
 def _under_a_lip(room: Room) -> bool:
     return not room.open
 

@@ -108,10 +108,11 @@ class Jobs:
         if self.grown is None or not all(one in (self.known or self) for one in (*draft.tools, tool)):
             return grow()
         place = (*map(id, draft.jobs), id(tool), *map(id, self.discs.all))
-        if place not in self.grown and len(self.grown) >= _MOST_KEPT:
-            return grow()
         if place not in self.grown:
-            self.grown[place] = (draft, tool, tuple(self.discs.all), tuple(grow()))  # nothing else gets their places
+            grown = tuple(grow())
+            if None in grown or len(self.grown) >= _MOST_KEPT:  # that it is never a plan hangs on who may come after
+                return grown
+            self.grown[place] = (draft, tool, tuple(self.discs.all), grown)  # nothing else gets their places
         found: Sequence[T] = self.grown[place][-1]
         return found
 
