@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import replace
+from typing import Any
 
 from hypothesis import Phase, assume, given, note, settings
 from hypothesis import strategies as st
@@ -16,21 +17,23 @@ from crib.features.request import Request
 from crib.findings.finding import Grade
 from crib.handbook.materials import find_material
 from crib.machining.draft import Draft
+from crib.machining.methods import pass_bounds
 from crib.machining.words import Manner
 from crib.planning.advise import advise
 from crib.planning.bounds.least_of_sizes import most_left
 from crib.planning.bounds.lower_bounds import PartialPlan
 from crib.planning.bounds.who_comes import Comers
 from crib.planning.search.jobs import Jobs
-from crib.planning.search.set_ups import opened, shut_of
+from crib.planning.search.set_ups import opened, shut_of, usable
 from crib.planning.search.weighed import weigh
 from crib.planning.told.advice import Plan
 from crib.planning.told.verdict import complete
 from crib.rules.sizes import between_flanks
-from crib.shop import Shop
+from crib.sample import shop_settings
+from crib.shop import Shop, from_json
 from tests.closed_strategies import roughed_pockets
 from tests.property.test_closed_completeness import Every
-from tests.property.test_completeness import Unpruned
+from tests.property.test_completeness import Unpruned, bounds_hold, question_of
 from tests.property.test_slants import drawn_or_none
 from tests.slant_strategies import slanted_cribs, slides, stepped
 from tests.strategies import any_of, around, brief, renumbered
@@ -102,6 +105,47 @@ def test_what_lies_between_two_flanks_is_told_of_every_plan() -> None:
 
     hold()
     assert min(seen[kept] for kept in ("usual", "with care", "no")) >= 3, seen
+
+
+@st.composite
+def mills_under_a_lip(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...], Shop]:
+    """A T-slot with mills for its throat, mills on slim shanks for its head, and a disc; where changes may be dear."""
+    shop = replace(from_json(shop_settings()), cutter_minutes=draw(any_of(0.5, 10.0, 40.0)),
+                   collet_minutes=draw(any_of(0.0, 1.5, 30.0)))
+    sizes = {"throat": around(12.7, 0.1, 0.1), "depth": around(19.05, 0.13, 0.13),
+             "head_width": around(20.32, 0.25, 0.25), "head_height": around(6.35, 0.13, 0.13)}
+    request = Request("t-slot", sizes, material=draw(any_of("brass", "6061", "mild steel")),
+                      hours=draw(any_of(0.0, 0.0, 6.0)))
+    of_all: dict[str, Any] = {"material": "hss", "condition": "sharp", "measured": ("diameter_mm",),
+                              "centre_cutting": True, "corner_radius_mm": 0.0, "flutes": 4}
+    mills = [Cutter(1, "end-mill", "a mill", diameter_mm=draw(any_of(12.7, 9.525, 6.35)), shank_mm=9.525,
+                    length_of_cut_mm=draw(any_of(25.4, 31.75)), **of_all) for _ in range(draw(st.integers(1, 2)))]
+    low = [Cutter(1, "end-mill", "a low mill", diameter_mm=19.05, length_of_cut_mm=draw(any_of(6.35, 6.0, 3.175)),
+                  shank_mm=draw(any_of(6.35, 9.525)), **of_all) for _ in range(draw(st.integers(1, 2)))]
+    disc = Cutter(1, "keyseat-cutter", "a disc", diameter_mm=19.05, face_mm=6.35, neck_mm=6.35, reach_mm=25.4,
+                  shank_mm=9.525, flutes=8, material="hss", condition="sharp", measured=("diameter_mm",))
+    return request, renumbered([*mills, *low, *([disc] if draw(st.booleans()) else [])]), shop
+
+
+def test_of_a_mill_under_a_lip_no_more_is_told_than_comes_out() -> None:
+    """The rule CL2 speaks of discs: of a mill it was counted beforehand, so that with dear changes, where hardly
+    anything else differs, the least was over what came out."""
+    seen: Counter[str] = Counter()
+
+    @settings(max_examples=40, phases=[Phase.explicit, Phase.generate])
+    @given(mills_under_a_lip())
+    def hold(asked: tuple[Request, tuple[Cutter, ...], Shop]) -> None:
+        request, cutters, shop = asked
+        note(brief(*asked))
+        question = question_of(request, shop, cutters)
+        tools = usable(question, cutters)
+        bounds_hold(question, tools)
+        head = question.outline.rooms[-1]
+        seen.update(tool.kind.name for tool in tools for one in pass_bounds(tool, question.outline, head,
+                                                                            question.limits) if one.slow)
+
+    hold()
+    assert seen["end-mill"] >= 10, seen
 
 
 @st.composite

@@ -362,7 +362,8 @@ class Abilities:
         careful, missed = least_said(self.question, room.name, tool, one)
         gives_away = missed or surely_leans(tool, one.levels)
         verdict = GIVEN_AWAY if gives_away else max(called, EXTRA if one.levels > 1 else DRAWN)
-        warned = (one.slow > 0 and self.stands(tool, "CL2")) + (one.levels > 2 and self.stands(tool, "FC2"))
+        both = one.slow > 0 and tool.kind.buried  # of a mill under a lip CL2 says nothing
+        warned = (both and self.stands(tool, "CL2")) + (one.levels > 2 and self.stands(tool, "FC2"))
         cautioned = (one.rubs and self.stands(tool, "SZ2")) or self._is_cautioned(tool, room, one.manner)
         return Manners(one, careful, missed, warned, cautioned, verdict)
 

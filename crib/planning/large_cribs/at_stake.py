@@ -92,7 +92,7 @@ class AtStake:
     def _is_loud(self, one: Doer, room: int) -> bool:
         """Whether a disc that does a room alone surely cuts both walls at once at half the feed (see the rule CL2)."""
         door, sizing, tool = self.floors.rooms[room][1], self.floors.sizing, one.tool
-        if door is None or door.closely is None:
+        if door is None or door.closely is None or not tool.kind.buried:
             return False
         sizes = sizing.of(tool.known)
         return sizes is not None and door.closely(sizes, sizing.as_run(tool.known, tool.kind, sizes)).slow > 0
