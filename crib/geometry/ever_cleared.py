@@ -143,17 +143,25 @@ def _ranges(drawn: Drawn, heights: Iterable[Interval], keep: Region, wanted: Reg
             yield low, high, None
 
 
+def goes_near(body: Body, wanted: Region, spare: int = SPARE) -> bool:
+    """Whether a body may take some metal, as far as the heights and places tell between which it stands; soon told."""
+    left, low, right, high = wanted.bounds()
+    out, under = body.form.radius + 2 * spare, high - body.form.low + spare
+    return body.sides[0] < right + out and body.sides[1] > left - out and any(
+        lowest <= under and highest >= low - body.form.height - spare for lowest, highest in body.heights)
+
+
 def _near(body: Body, wanted: Region, spare: int) -> Body | None:
     """A body where it may take some metal; None where it surely touches none or no more than touches it."""
-    left, low, right, high = wanted.bounds()
-    under, out = min(part.low for part in body.form.sure), body.form.radius + 2 * spare
-    if body.sides[0] >= right + out or body.sides[1] <= left - out:
+    if not goes_near(body, wanted, spare):
         return None
+    left, low, right, high = wanted.bounds()
+    under, out = body.form.low, body.form.radius + 2 * spare
     heights = tuple((max(lowest, low - body.form.height - spare), min(highest, high - under + spare))
                     for lowest, highest in body.heights)
     heights = tuple((lowest, highest) for lowest, highest in heights if lowest <= highest)
     sides = max(body.sides[0], left - out), min(body.sides[1], right + out)
-    return body._replace(heights=heights, sides=sides) if heights else None
+    return body._replace(heights=heights, sides=sides)
 
 
 def _alone(movers: Sequence[_Mover], stock: Region, obstacles: Region, gone: Region) -> Region:

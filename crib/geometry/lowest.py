@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 from crib.geometry.free_positions import Metal, heights_between, meeting
 from crib.geometry.region import Region
@@ -58,54 +58,46 @@ def never_below(form: Silhouette, metal: Metal, low: int, high: int, places: Seq
     it, one piece of metal or another is in the way without a break.
 
     A part and a piece of metal that are both convex meet at all heights between two at which they meet. Whatever order
-    they are looked at in, the break is where it is; those that are rid of one another highest up are likely to be in
-    the way longest.
+    they are looked at in, the break is where it is; pieces that a part is rid of highest up are likely to be in the way
+    longest.
     """
     here = low
-    known: dict[int, Heights] = {}
-    both = (form.may, metal.keep), (form.clear, metal.standing)
-    near = sorted((one for parts, some in both for one in _near(parts, some, low, high, places)),
-                  key=lambda one: one[0], reverse=True)
+    pairs = [(part, some) for parts, some in ((form.may, metal.keep), (form.clear, metal.standing))
+             for part in parts if part.radius_low == part.radius_high or not part.end]
     while here < high:
-        up = here
-        for number, (most, part, slab, span, x) in enumerate(near):
-            if most <= here:
-                break
-            if number not in known:
-                from crib.geometry.meeting_heights import meeting_heights
-
-                known[number] = meeting_heights(part, slab, span, x)
-            below, above = known[number]
-            if below < here < above:
-                up = above
-                break
-        if up == here:
+        before = here
+        for part, some in pairs:
+            here = _rid_of(part, some, here, high, places)
+            if here >= high:
+                return high
+        if here == before:
             return here
-        here = up
     return high
 
 
-_Near = tuple[int, Part, Slab, Span, int]
-"""Up to which height a convex part may meet a piece of metal at the most; the two, and the place."""
-
-
-def _near(parts: Sequence[Part], metal: Region, low: int, high: int, places: Sequence[int]) -> Iterator[_Near]:
-    """Convex parts with the pieces of metal that they may meet at some places at all, between two heights; a part is
-    one with the clearance that it asks for where it is upright, or asks for none at its ends."""
-    for part in parts:
-        if part.radius_low != part.radius_high and part.end:
+def _rid_of(part: Part, metal: Region, here: int, high: int, places: Sequence[int]) -> int:
+    """Where a part is rid of the pieces of metal that are in its way at a height and from there on, the highest first;
+    the part is one with the clearance that it asks for. Not under another height."""
+    _, begins, ends, below, above, side, end = part
+    out, top = max(below, above) + side, high + ends + end
+    for slab in reversed(metal.slabs):
+        if slab[1] - begins + end <= here:
+            return here
+        if slab[0] >= top:
             continue
-        out, under = part.widest + part.side, part.low - part.end
-        bottom, top = low + under, high + part.high + part.end
-        for slab in metal.slabs:
-            begins, ends, spans = slab
-            if ends <= bottom or begins >= top:
-                continue
-            for span in spans:
-                left, right = min(span[0], span[2]) - out, max(span[1], span[3]) + out
-                for x in places:
-                    if left < x < right:
-                        yield ends - under, part, slab, span, x
+        for span in slab[2]:
+            left, right, up_left, up_right = span
+            for x in places:
+                if (left if left < up_left else up_left) - out < x < (right if right > up_right else up_right) + out:
+                    least, most = _heights(part, slab, span, x)
+                    here = most if least < here < most else here
+    return here
+
+
+def _heights(part: Part, slab: Slab, span: Span, x: int) -> Heights:
+    from crib.geometry.meeting_heights import meeting_heights
+
+    return meeting_heights(part, slab, span, x)
 
 
 def _pairs(parts: Sequence[Part], metal: Region) -> list[_Pair]:

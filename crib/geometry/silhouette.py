@@ -49,6 +49,13 @@ class Silhouette:
     may: tuple[Part, ...]
     clear: tuple[Part, ...] = ()
 
+    def __hash__(self) -> int:
+        """Kept, for bodies are what is looked up by, again and again."""
+        known: int | None = self.__dict__.get("_hash")
+        if known is None:
+            known = self.__dict__["_hash"] = hash((self.sure, self.may, self.clear))
+        return known
+
     @cached_property
     def radius(self) -> int:
         """The greatest radius that it surely removes with."""
@@ -58,6 +65,11 @@ class Silhouette:
     def height(self) -> int:
         """How high above its lower face it surely removes."""
         return max(part.high for part in self.sure)
+
+    @cached_property
+    def low(self) -> int:
+        """How high above its lower face it begins to remove."""
+        return min(part.low for part in self.sure)
 
     @cached_property
     def edge(self) -> Part:

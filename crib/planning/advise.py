@@ -24,7 +24,7 @@ from crib.planning.best_plans import best_of, better_of, proved_plans
 from crib.planning.dialled.finish import Proved
 from crib.planning.refused.refusals import Refused, refusals
 from crib.planning.search.jobs import Jobs
-from crib.planning.search.set_ups import Asked, Readied, asked_of, best, may_be, may_beat, opened, shut_of
+from crib.planning.search.set_ups import Asked, Readied, asked_of, best, may_beat, may_still_beat, opened, shut_of
 from crib.planning.search.shortlist import Shortlist
 from crib.planning.search.watch import A_LOOK, OutOfPatience, Watch
 from crib.planning.told.advice import Advice, Plan, Rival
@@ -167,11 +167,20 @@ def to_beat(request: Request, cutters: Sequence[Cutter], shop: Shop, than: Verdi
         return ()
     only = called_for if than == Verdict.EXTRA_PASSES else tuple[Jobs, ...]
     feature, material, there = _drawn(request, shop)
-    if feature == but:
+    if but and _is_drawn_alike(feature, but):
         return ()
     shut = shut_of(feature, material, there, each_end(cutters), readied)
     every = tuple(jobs for jobs, some in zip(shut, only(shut), strict=True) if may_beat(some, than))
-    return only(tuple(map(opened, every))) if every and may_be(only(every)) else ()
+    if not every:
+        return ()
+    return tuple(jobs for jobs in only(tuple(map(opened, every))) if may_still_beat(jobs, than))
+
+
+def _is_drawn_alike(one: Feature, other: Feature) -> bool:
+    """Whether two features are the same, or differ in nothing but a floor radius that isn't in their drawing: then only
+    what comes down an axis is asked for it."""
+    radius = one.request.floor_radius if one.down else other.request.floor_radius
+    return replace(one, request=replace(one.request, floor_radius=radius)) == other
 
 
 def jobs_for(request: Request, cutters: Sequence[Cutter], shop: Shop, readied: Readied | None = None,

@@ -4,7 +4,7 @@ and the bound that the search goes by."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from crib.geometry.free_positions import Interval
 from crib.geometry.outline import Lean, Opening, Outline, Room
@@ -89,6 +89,14 @@ def pass_bounds(tool: Tool, outline: Outline, room: Room, allowed: Limits) -> tu
     return method_of(room).count(Attempt(tool, outline, room, allowed))
 
 
+def ways(tool: Tool, outline: Outline, room: Room, allowed: Limits) -> tuple[PassBound, ...]:
+    """The same without counting: none that is no pass at all, else any number of them."""
+    if not keeps_to_all(tool, outline, room, allowed):
+        return ()
+    method = method_of(room)
+    return (method.ways or method.count)(Attempt(tool, outline, room, allowed))
+
+
 def pass_bounds_now(tool: Tool, outline: Outline, room: Room, removed: Region,
                     allowed: Limits) -> tuple[PassBound, ...] | None:
     """The same with so much gone already; None where the method knows no better."""
@@ -118,9 +126,17 @@ def stands_in(tool: Tool, outline: Outline, room: Room, allowed: Limits, gone: R
     return tuple(method_of(room).stands_in(Attempt(tool, outline, room, allowed), gone))
 
 
-def between(tool: Tool, outline: Outline, room: Room, allowed: Limits) -> Interval:
-    """Between which places it is then at the most, told sooner."""
-    return method_of(room).between(Attempt(tool, outline, room, allowed))
+def gets_near(tool: Tool, outline: Outline, room: Room, allowed: Limits, gone: Region, sides: Interval, under: int
+              ) -> bool:
+    """Whether it may be there between two places, with its lower face no higher than so; told sooner."""
+    return method_of(room).gets_near(Attempt(tool, outline, room, allowed), gone, sides, under)
+
+
+def near(tools: Sequence[Tool], outline: Outline, room: Room, allowed: Limits, gone: Region, sides: Interval, under: int
+         ) -> Sequence[Tool]:
+    """Which of some tools may touch anything there between two places with the lower face no higher than so; told of
+    many at once."""
+    return method_of(room).near(Site(outline, room, allowed, gone), tools, sides, under)
 
 
 def why_not(tool: Tool, outline: Outline, room: Room, cleared: Region, allowed: Limits) -> Limit:

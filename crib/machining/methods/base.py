@@ -173,12 +173,15 @@ class Method:
     `limits`: what must hold before a tool can take anything, told of its
     sizes alone. `positions`: the manners in which a tool that keeps them takes metal out of a room, given what is
     gone already: where it stands, in order. `stands_in`: between which heights and places it is then, where no more
-    is ever gone than so much; `between`: between which places at the most, told sooner. `count`: what each manner
-    takes at the least to do the room alone; never more than what comes out. `stands`: whether a tool that keeps the
+    is ever gone than so much; `gets_near`: whether it may be there between two places with its lower face no higher
+    than so, told sooner; `near`: which of some tools may then touch anything between two places, told of
+    many at once. `count`: what each manner takes at the least to do the room alone; never more than what comes
+    out. `stands`: whether a tool that keeps the
     limits clears the whole room with all before it gone, told without making the passes; None where only they can
     tell. `in_the_way`: what keeps it from that all the same. `figures`: what was reckoned on the way, given the jobs
     before. `manners`: each manner in words. `motion`: what a kind of cutter must be able to do for it; `also`: what
     does as well. `says`: what to look at with a pass, where the method knows better than what goes for all.
+    `ways`: the same as `count` without counting, where that is told sooner.
     `count_now`: the same as `count` for a room that nobody was in, closer where it is known what is gone already.
     `gate`: what a room asks of a cutter's bare sizes, by the same limits, before a tool is made of it; None where that
     can't be told so. `both`: whether every job in a room surely has a pass that cuts both walls at once.
@@ -196,8 +199,10 @@ class Method:
     count: Callable[[Attempt], tuple[PassBound, ...]] = lambda _: (PassBound(1),)
     stands: Callable[[Attempt, Region], bool | None] = lambda *_: None
     count_now: Callable[[Attempt, Region], tuple[PassBound, ...]] | None = None
+    ways: Callable[[Attempt], tuple[PassBound, ...]] | None = None
     gate: Callable[[Site], Gate | None] = lambda _: None
-    between: Callable[[Attempt], Interval] = lambda _: (-FAR, FAR)
+    gets_near: Callable[[Attempt, Region, Interval, int], bool] = lambda *_: True
+    near: Callable[[Site, Sequence[Tool], Interval, int], Sequence[Tool]] = lambda site, tools, sides, under: tools
     both: Callable[[Room], bool] = lambda _: False
 
 

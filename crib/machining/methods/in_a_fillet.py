@@ -9,7 +9,7 @@ from math import cos, hypot, inf, pi, sin, sqrt
 from crib.findings.finding import Figure
 from crib.geometry.free_positions import Interval
 from crib.geometry.outline import Outline, Room
-from crib.geometry.region import FAR, Region
+from crib.geometry.region import Region
 from crib.handbook.bites import bites_needed
 from crib.handbook.deviations import walked_corner_left
 from crib.light.records import replace
@@ -177,11 +177,12 @@ def _stands_in(a: Attempt, removed: Region) -> Iterable[Stand]:
     return from_above.METHOD.stands_in(a, removed)
 
 
-def _between(a: Attempt) -> Interval:
+def _gets_near(a: Attempt, gone: Region, sides: Interval, under: int) -> bool:
     """A smaller ball may stand at any of its settings."""
     if _is_beside(a) or not is_smaller_ball(a.tool, a.room):
-        return from_above.METHOD.between(_to_the_wall(a) if _is_beside(a) and _is_bull_nose(a) else a)
-    return -FAR, FAR
+        at = _to_the_wall(a) if _is_beside(a) and _is_bull_nose(a) else a
+        return from_above.METHOD.gets_near(at, gone, sides, under)
+    return True
 
 
 def _says(job: Job, cut: Cut) -> str:
@@ -194,8 +195,9 @@ METHOD = replace(
     from_above.METHOD,
     positions=positions,
     stands_in=_stands_in,
-    between=_between,
+    gets_near=_gets_near,
     count=_count,
+    ways=None,
     stands=lambda a, cleared: None if is_smaller_ball(a.tool, a.room) else from_above.METHOD.stands(a, cleared),
     figures=_figures,
     says=_says,

@@ -30,9 +30,10 @@ def mirrored(method: Method) -> Method:
     def positions(a: Attempt, removed: Region) -> Iterator[Job]:
         return map(mirror_job, method.positions(a.mirrored, removed.mirrored))
 
-    def between(a: Attempt) -> Interval:
-        left, right = method.between(a.mirrored)
-        return -right, -left
+    def gets_near(a: Attempt, gone: Region, sides: Interval, under: int) -> bool:
+        return method.gets_near(a.mirrored, gone.mirrored, (-sides[1], -sides[0]), under)
+
+    ways = method.ways
 
     def figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterator[Figure]:
         return method.figures(mirror_job(job), tuple(map(mirror_job, before)), room.mirrored, shop)
@@ -43,8 +44,10 @@ def mirrored(method: Method) -> Method:
         positions=positions,
         stands_in=lambda a, gone: (one._replace(left=-one.right, right=-one.left)
                                    for one in method.stands_in(a.mirrored, gone.mirrored)),
-        between=between,
+        gets_near=gets_near,
+        near=lambda site, tools, sides, under: method.near(site.mirrored, tools, (-sides[1], -sides[0]), under),
         count=lambda a: method.count(a.mirrored),
+        ways=None if ways is None else lambda a: ways(a.mirrored),
         stands=lambda a, cleared: method.stands(a.mirrored, cleared.mirrored),
         in_the_way=lambda a, cleared: method.in_the_way(a.mirrored, cleared.mirrored),
         figures=figures,

@@ -21,11 +21,12 @@ from crib.machining.ends import (
     is_shut,
     is_shut_under,
     leaves_corners,
+    misses_corners,
     never_in,
     rubs_at_an_end,
 )
 from crib.machining.floor_edge import leaves_edge
-from crib.machining.methods import keeps_to_all, pass_bounds
+from crib.machining.methods import keeps_to_all, pass_bounds, ways
 from crib.machining.methods.base import Limits, PassBound
 from crib.machining.methods.cuts import Job
 from crib.machining.overruled import may_be
@@ -82,7 +83,8 @@ class Able(NamedTuple):
 @dataclass
 class Abilities:
     """Of some tools, what each can do in each room. `before`: the same of other tools; of those that are among these it
-    stands. No tool is looked at in a room before somebody asks. `togethers`: what was told of the same metal."""
+    stands. No tool is looked at in a room before somebody asks. `togethers`: what was told of the same metal;
+    `missed_by_all`: the verdict that every plan comes to at the least by its sizes, once that was asked."""
 
     question: Question
     tools: Sequence[Tool]
@@ -95,6 +97,9 @@ class Abilities:
     passes: dict[tuple[int, str], tuple[PassBound, ...]] = field(default_factory=dict)
     misses: dict[tuple[int, str], frozenset[str] | None] = field(default_factory=dict)
     forbidden: dict[int, bool] = field(default_factory=dict)
+    kept_out: dict[tuple[int, str], bool] = field(default_factory=dict)
+    missed_by_all: int | None = None
+    missed_corners: dict[tuple[int, str], bool] = field(default_factory=dict)
     cautioned: dict[tuple[int, str, Manner], bool] = field(default_factory=dict)
     togethers: dict[object, Together] = field(default_factory=dict)
 
@@ -259,7 +264,7 @@ class Abilities:
     def _loosely(self, fewer: Together | None, counts: Callable[[Tool, Room], bool]) -> Together:
         from crib.planning.bounds.what_can_go import Together
 
-        able = [(tool, room) for room in self.question.outline.rooms for tool in self.tools
+        able = [(tool, room) for room in self.question.outline.rooms for tool in self.likely(room)
                 if counts(tool, room) and not self._is_kept_out(tool, room)
                 and keeps_to_all(tool, self.question.outline, room, self.limits)]
         return Together(self.question.outline, able, self.limits, fewer, told=self.told, begun=self._roughed)
@@ -330,10 +335,21 @@ class Abilities:
             self.passes[place] = () if never else pass_bounds(tool, self.question.outline, room, self.limits)
         return self.passes[place]
 
+    def _ways(self, tool: Tool, room: Room) -> tuple[PassBound, ...]:
+        """The same without counting any."""
+        place = (tool.id, room.name)
+        if place in self.passes:
+            return self.passes[place]
+        return () if self._is_kept_out(tool, room) else ways(tool, self.question.outline, room, self.limits)
+
     def _is_kept_out(self, tool: Tool, room: Room) -> bool:
         """Whether a tool surely does nothing in a room, told before its limits are looked at."""
-        return (self.bare.breaks_limit(tool, room) or self.bare.is_too_fast(tool)
+        place = (tool.id, room.name)
+        if place not in self.kept_out:
+            self.kept_out[place] = (
+                self.bare.breaks_limit(tool, room) or self.bare.is_too_fast(tool)
                 or never_opens(self.question, tool, room.name) or never_in(self.question, self.limits, tool, room))
+        return self.kept_out[place]
 
     def missed(self, tool: Tool, room: Room) -> frozenset[str] | None:
         """The sizes that come out outside of their limits where a tool is the last that makes them, in a room, whoever
@@ -342,9 +358,19 @@ class Abilities:
             return self.before.missed(tool, room)
         place = (tool.id, room.name)
         if place not in self.misses:
-            ways = [frozenset(surely_missed(self.question, room.name, tool, one)) for one in self._passes(tool, room)]
-            self.misses[place] = frozenset.intersection(*ways) if ways and not self._is_forbidden(tool) else None
+            found = [frozenset(surely_missed(self.question, room.name, tool, one)) for one in self._ways(tool, room)]
+            self.misses[place] = frozenset.intersection(*found) if found and not self._is_forbidden(tool) else None
         return self.misses[place]
+
+    def misses_corners(self, tool: Tool, room: Room) -> bool:
+        """Whether a room's corners, seen from above, come out beyond the drawing where a tool is the largest in
+        them, however near their limits walls are."""
+        if self.narrow:
+            return self.narrow.misses_corners(tool, room)
+        place = (tool.id, room.name)
+        if place not in self.missed_corners:
+            self.missed_corners[place] = misses_corners(self.question, tool, room)
+        return self.missed_corners[place]
 
     def manners(self, tool: Tool, room: Room, found: Sequence[PassBound]) -> tuple[Manners, ...]:
         """The manners in which a tool does a room alone, by the passes that each takes at the least."""

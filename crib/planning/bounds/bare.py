@@ -15,7 +15,7 @@ from crib.machining.question import Question
 from crib.machining.sizes import Sizes
 from crib.machining.tool import Tool
 
-_MANY = 300
+_MANY = 30
 """From so many on tools are looked at together."""
 
 

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from crib.features.base import Dimension
 from crib.geometry.outline import Room
-from crib.machining.ends import has_corners, misses_corners
+from crib.machining.ends import has_corners
 from crib.machining.question import Question
 from crib.planning.bounds.abilities import DRAWN, GIVEN_AWAY, Abilities
 from crib.planning.told.verdict import surely_runs_out
@@ -16,6 +16,12 @@ from crib.rules.sizes import between_flanks, makes_size, never_kept
 def missed_by_all(abilities: Abilities) -> int:
     """The verdict that every plan comes to at the least, for some tool is the last in each room, and one the largest of
     those that finish its corners."""
+    if abilities.missed_by_all is None:
+        abilities.missed_by_all = _missed_by_all(abilities)
+    return abilities.missed_by_all
+
+
+def _missed_by_all(abilities: Abilities) -> int:
     question = abilities.question
     if surely_given_away(question):
         return GIVEN_AWAY
@@ -45,11 +51,17 @@ def _is_missed(abilities: Abilities, size: Dimension) -> bool:
 
 
 def _misses_corners(abilities: Abilities, room: Room) -> bool:
-    """Whether a room's corners come out beyond the drawing whichever tool that finishes it is the largest in them."""
+    """Whether a room's corners come out beyond the drawing whichever tool that finishes it is the largest in them; told
+    first of those that don't miss them."""
     if not has_corners(abilities.question, room):
         return False
-    return _all(misses_corners(abilities.question, tool, room) for tool in abilities.likely(room)
-                if abilities.missed(tool, room) is not None and tool.can_finish)
+    miss = []
+    for tool in abilities.likely(room):
+        if tool.can_finish and abilities.misses_corners(tool, room):
+            miss.append(tool)
+        elif tool.can_finish and abilities.missed(tool, room) is not None:
+            return False
+    return any(abilities.missed(tool, room) is not None for tool in miss)
 
 
 def _all(some: Iterator[bool]) -> bool:

@@ -379,7 +379,7 @@ class Bounds:
     def _rank(self, least: LowerBound) -> Rank:
         scrap, hours = 1 - min(least.left, self._most_left), self.question.feature.request.hours
         money = least.money + scrap * self._at_stake - CENTS_ROUNDED
-        verdict = max(least.verdict, self.least_verdict, self._missed_by_all)
+        verdict = max(least.verdict, self.least_verdict, missed_by_all(self.abilities))
         rank = verdict, least.caution, least.shared, scrap_class(scrap, hours), money
         return max(rank, (*self.at_least[:4], money)) if self.at_least else rank
 
@@ -388,11 +388,6 @@ class Bounds:
         """The verdict that every plan comes to at the least, for some tool of it ends each room."""
         return max(min((one.any_.verdict for one in some.values() if one.ends), default=0)
                    for some in self.shares.values())
-
-    @cached_property
-    def _missed_by_all(self) -> int:
-        """The verdict that every plan comes to at the least."""
-        return missed_by_all(self.abilities)
 
     @cached_property
     def _most_left(self) -> float:

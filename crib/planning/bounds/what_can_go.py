@@ -7,12 +7,12 @@ from functools import cached_property, reduce
 from itertools import zip_longest
 
 from crib.geometry.drawn_body import Body
-from crib.geometry.ever_cleared import SPARE, Clearing, never_cleared
+from crib.geometry.ever_cleared import SPARE, Clearing, goes_near, never_cleared
 from crib.geometry.free_positions import Interval
 from crib.geometry.outline import Outline, Room
 from crib.geometry.region import FAR, NOTHING, Region, box
 from crib.light.records import dataclass, field
-from crib.machining.methods import between, stands_in
+from crib.machining.methods import gets_near, near, stands_in
 from crib.machining.methods.base import Limits
 from crib.machining.tool import Tool
 
@@ -95,12 +95,24 @@ class Together:
         for _ in range(_SPOTS):
             if not (spot := a_spot(left - waived)):
                 return False
-            reaching = next((one for one in others if not (spot := self._left_by_tool(*one, spot))), None)
+            some = self._near(others, spot)
+            reaching = next((one for one in some if not (spot := self._left_by_tool(*one, spot))), None)
             if reaching is None:
                 return True
             others.remove(reaching)
             left = self._left_by_tool(*reaching, left)
         return None
+
+    def _near(self, some: Able, left: Region) -> Able:
+        """Those of some tools of which it isn't plain that they never touch what others left, told of many at once."""
+        tools = dict[str, list[Tool]]()
+        for tool, room in some:
+            tools.setdefault(room.name, []).append(tool)
+        (begins, _, ends, high), most = left.bounds(), self.outline.most
+        found = {(room.name, tool.id) for room in self.outline.rooms for tool in near(
+            tools.get(room.name, ()), self.outline, room, self.allowed, most, (begins - 2 * SPARE, ends + 2 * SPARE),
+            high + SPARE)}
+        return [(tool, room) for tool, room in some if (room.name, tool.id) in found]
 
     def _left_by_tool(self, tool: Tool, room: Room, left: Region) -> Region:
         """What a tool in a room doesn't reach of what others left."""
@@ -109,15 +121,18 @@ class Together:
         return reduce(lambda rest, body: self._left_by(body, rest), self._with_all_gone(tool, room), left)
 
     def _comes_near(self, tool: Tool, room: Room, left: Region) -> bool:
-        """Whether a tool goes to such places in a room that it may touch some metal: told before how low it gets."""
+        """Whether a tool goes to such places in a room, and so low there, that it may touch some metal: told before all
+        of where it goes."""
         if (tool.id, room.name) in self.told.bodies:
             return True
-        (low, high), (begins, _, ends, _) = between(tool, self.outline, room, self.allowed), left.bounds()
-        out = tool.form.radius + 2 * SPARE
-        return low < ends + out and high > begins - out
+        begins, _, ends, high = left.bounds()
+        out, under = tool.form.radius + 2 * SPARE, high - tool.form.low + SPARE
+        return gets_near(tool, self.outline, room, self.allowed, self.outline.most, (begins - out, ends + out), under)
 
     def _left_by(self, body: Body, left: Region) -> Region:
         """What a body doesn't reach of what others left."""
+        if not (left and goes_near(body, left)):
+            return left
         known = self.told.left
         if (body, left) not in known:
             known[body, left] = never_cleared(self.outline.keep, (body,), left)

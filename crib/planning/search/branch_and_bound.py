@@ -163,16 +163,25 @@ class _Frontier:
     @property
     def grew_in_vain(self) -> bool:
         """Whether so many drafts were tried that it is time to ask whether any can do; True once each time."""
-        most = 3 if self.bounds.able_count <= _MOST_CLOSELY else 2
-        if self.in_vain is None or self.looked >= most:
+        if (self.in_vain is None or self.in_vain < _long_in_vain(self.bounds, 0)
+                or not self._may_be_looked(self.looked + 1)):
             return False
-        if self.looked < self.likely <= most and self.in_vain >= _long_in_vain(self.bounds, 0):
+        if self.looked < self.likely and self._may_be_looked(self.likely):
             self.looked = self.likely
             return True
-        is_time = self.in_vain >= max(_long_in_vain(self.bounds, self.looked),
-                                      self.bounds.able_count // _IN_VAIN[self.looked][1])
+        is_time = self.in_vain >= _long_in_vain(self.bounds, self.looked) and self._is_able_at_most(
+            (self.in_vain + 1) * _IN_VAIN[self.looked][1] - 1)
         self.looked += is_time
         return is_time
+
+    def _may_be_looked(self, closely: int) -> bool:
+        """Whether it may be asked so closely."""
+        return closely < len(_IN_VAIN) or (closely == len(_IN_VAIN) and self._is_able_at_most(_MOST_CLOSELY))
+
+    def _is_able_at_most(self, count: int) -> bool:
+        """Whether no more tools than so can do anything; told without looking what each does where there are no more of
+        them."""
+        return len(self.bounds.tools) <= count or self.bounds.able_count <= count
 
 
 def _chains(jobs: Jobs, told: Shortlist) -> Iterator[tuple[Key, Weighed | None]]:

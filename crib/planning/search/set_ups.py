@@ -48,6 +48,8 @@ class Readied:
         self.held: dict[tuple[Shop, Material], dict[int, tuple[Tool, tuple[Tool, ...]]]] = {}
         self.drilling: dict[tuple[Shop, Material], dict[int, tuple[Cutter, Tool | None]]] = {}
         self.told: dict[object, Together] = {}
+        self.sized: dict[tuple[Shop, Material], Question] = {}
+        self.lists: dict[tuple[int, ...], list[Tool]] = {}
 
     def tools(self, question: Question, cutters: Sequence[Cutter]) -> list[Tool]:
         """What `usable` gives."""
@@ -56,7 +58,12 @@ class Readied:
         for cutter in cutters:
             if id(cutter) not in known:  # nothing else gets its place: it is kept too
                 known[id(cutter)] = cutter, next(iter(usable(question, (cutter,))), None)
-        return [tool for cutter in cutters if (tool := known[id(cutter)][1])]
+        tools = [tool for cutter in cutters if (tool := known[id(cutter)][1])]
+        return self.lists.setdefault(tuple(map(id, tools)), tools)  # by a list of them more is kept
+
+    def keep_sizes(self, question: Question) -> None:
+        """Give a question what is known of bare sizes in its shop and metal."""
+        question.keep(self.sized.setdefault((question.shop, question.material), question))
 
     def drills(self, question: Question, cutters: Sequence[Cutter]) -> list[Tool]:
         """What of these cutters can drill a way in between closed ends."""
@@ -96,6 +103,8 @@ def shut_of(feature: Feature, material: Material, shop: Shop, cutters: Sequence[
         return tuple(Jobs(question, (), cutters=cutters) for question in questions)
     tools = readied.tools(questions[0], cutters) if readied else usable(questions[0], cutters)
     questions = (*questions, *aimed(questions[0], tools))
+    if readied:
+        readied.keep_sizes(questions[0])
     assert questions[0].sizing  # told once for all of them
     for other in questions[1:]:
         other.keep(questions[0])
@@ -127,20 +136,21 @@ def _deep(layers: Layers) -> float:
     return (layers.top - min(layer.low for layer in layers.least)) / 1e6
 
 
-def may_be(every: Asked) -> bool:
-    """Whether in some set-up there is a tool that can end it for each room: else nobody makes it, opened or not."""
-    return any(jobs.down is not None or jobs.abilities.can_be
-               for is_wide in (False, True) for jobs in at_walls(every, is_wide))
-
-
 def may_beat(jobs: Jobs, than: Verdict) -> bool:
-    """Whether each room can be ended, and what sizes come to and what tools reach at all leaves a better verdict than
-    this, in a set-up."""
+    """Whether each room can be ended, and what sizes come to and what those reach that keep to the limits leaves a
+    better verdict than this, in a set-up that isn't opened yet."""
     least, rooms = ANSWERS.index(than), jobs.question.outline.rooms
     return jobs.question.feature.down is not None or any(
         _may_be_as_called_for(one.abilities, least) and all(map(one.abilities.may_end, rooms))
-        and not _leave_it_so(one.abilities, one.abilities.loosely, least)
-        and missed_by_all(one.abilities) < least and not _out_of_reach(one.abilities, least)
+        and not _leave_it_so(one.abilities, one.abilities.loosely, least) and missed_by_all(one.abilities) < least
+        for one in ((jobs, jobs.widened) if jobs.widens else (jobs,)))
+
+
+def may_still_beat(jobs: Jobs, than: Verdict) -> bool:
+    """The same of one that is opened, where fewer open a room: and whether what the able reach leaves a better one."""
+    least = ANSWERS.index(than)
+    return jobs.question.feature.down is not None or any(
+        missed_by_all(one.abilities) < least and one.abilities.can_be and not _out_of_reach(one.abilities, least)
         for one in ((jobs, jobs.widened) if jobs.widens else (jobs,)))
 
 

@@ -15,9 +15,10 @@ from crib.geometry.region import FAR, NOTHING, Region
 from crib.handbook.bites import bites_needed
 from crib.machining.methods.base import Attempt, Limit, Method, Stand, too_wide, width_figures
 from crib.machining.methods.cuts import GRAIN, Cut, Job, after
+from crib.machining.methods.from_above.at_once import near
 from crib.machining.methods.from_above.gate import MOST_BITES, gate
 from crib.machining.methods.from_above.gate import SIDE as _SIDE
-from crib.machining.methods.from_above.least import count
+from crib.machining.methods.from_above.least import count, ways
 from crib.machining.methods.from_above.passes import bite_of, columns_of, floor_passes, roughing, side_passes, spare_of
 from crib.machining.methods.from_above.places import (
     Walls,
@@ -46,10 +47,10 @@ def limits(a: Attempt) -> Iterator[Limit]:
                     "into them", diameter, most, "a cutter of {needs} or less would go in", diameter - most,
                     "diameter_mm", holds=2 * tool.form.radius <= nm(most))
     bites = bites_needed(depth, max(1, tool.bite))
-    slender = said("so slender a cutter would take {bites} bites to get down, {most} at the most: its bite is {has}, "
-                "{needs} is the least that would do", bites=bites, most=MOST_BITES)
-    yield Limit("RE4", slender, tool.bite / 1e6, depth / MOST_BITES / 1e6, "a stouter cutter", depth / 1e6, up=True,
-                holds=bites <= MOST_BITES)
+    if bites > MOST_BITES:
+        slender = said("so slender a cutter would take {bites} bites to get down, {most} at the most: its bite is "
+                       "{has}, {needs} is the least that would do", bites=bites, most=MOST_BITES)
+        yield Limit("RE4", slender, tool.bite / 1e6, depth / MOST_BITES / 1e6, "a stouter cutter", depth / 1e6, up=True)
     if a.outline.obstacles:
         over = wall_axis(a) + tool.form.radius - nearest_beside(a)
         beside = "{has} across, it meets what stands beside the work: {needs} is the most that goes between"
@@ -102,14 +103,19 @@ def _sides(a: Attempt, walls: Walls) -> Interval:
     return walls.middle - half, walls.middle + half
 
 
-def _between(a: Attempt) -> Interval:
-    """The same whatever the manner."""
-    sides = [_sides(a, walls) for walls in manners_of(a)]
-    return min((left for left, _ in sides), default=FAR), max((right for _, right in sides), default=-FAR)
+def _gets_near(a: Attempt, gone: Region, sides: Interval, under: int) -> bool:
+    """In some manner between such places, and in all that it opens then so low."""
+    over = under + GRAIN + 1
+    for walls in manners_of(a):
+        left, right = _sides(a, walls)
+        if left < sides[1] and right > sides[0] and (over > 0 or not any(
+                _never_below(a, gone, *opening, over) > under for opening in openings(a, walls))):
+            return True
+    return False
 
 
-def _never_below(a: Attempt, gone: Region, places: list[int], left: int, right: int) -> int:
-    return never_below(a.tool.form, metal_left(a, gone, left, right), a.room.aim.low, 0, places) - GRAIN
+def _never_below(a: Attempt, gone: Region, places: list[int], left: int, right: int, most: int = 0) -> int:
+    return never_below(a.tool.form, metal_left(a, gone, left, right), a.room.aim.low, most, places) - GRAIN
 
 
 def _lowest(a: Attempt, removed: Region, walls: Walls) -> int | None:
@@ -167,7 +173,8 @@ METHOD = Method(
     limits=limits,
     positions=positions,
     stands_in=_stands_in,
-    between=_between,
+    gets_near=_gets_near,
+    near=near,
     in_the_way=_in_the_way,
     figures=_figures,
     manners={
@@ -179,6 +186,7 @@ METHOD = Method(
         Manner.ROUGHED: "roughed and its floor made, the walls left",
     },
     count=count,
+    ways=ways,
     stands=_stands,
     gate=gate,
     both=lambda room: not (room.opens(Opening.LEFT) or room.opens(Opening.RIGHT)),

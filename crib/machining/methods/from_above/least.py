@@ -17,17 +17,28 @@ from crib.machining.words import Manner, Role
 
 def count(a: Attempt) -> tuple[PassBound, ...]:
     """What each manner takes at the least, told before anything is cut."""
-    outline, room = a.outline, a.room
-    if not a.spans(room.least.low):
-        from crib.geometry.anywhere import stands_anywhere
-
-        touches = a.spans(0) or stands_anywhere(
-            a.tool.form, Metal(outline.keep, outline.keep), room.least.low, 0)
-        helped = touches and bool(a.spans(_lowest_alone(a)))
-        return tuple(_kind_of(a, walls, helped) for walls in manners_of(a)) if touches else ()
+    if not a.spans(a.room.least.low):
+        return _in_part(a)
     top = least_top(a)
-    free = a.spans(room.aim.low) if is_in_the_clear(a) else ()
+    free = a.spans(a.room.aim.low) if is_in_the_clear(a) else ()
     return tuple(_fewest_so(a, walls, top, free) for walls in manners_of(a))
+
+
+def ways(a: Attempt) -> tuple[PassBound, ...]:
+    """The same without counting any."""
+    if not a.spans(a.room.least.low):
+        return _in_part(a)
+    return tuple(_kind_of(a, walls, False)._replace(passes=1) for walls in manners_of(a))
+
+
+def _in_part(a: Attempt) -> tuple[PassBound, ...]:
+    """What comes of a tool that doesn't get down to the floor."""
+    from crib.geometry.anywhere import stands_anywhere
+
+    outline, room = a.outline, a.room
+    touches = a.spans(0) or stands_anywhere(a.tool.form, Metal(outline.keep, outline.keep), room.least.low, 0)
+    helped = touches and bool(a.spans(_lowest_alone(a)))
+    return tuple(_kind_of(a, walls, helped) for walls in manners_of(a)) if touches else ()
 
 
 def _lowest_alone(a: Attempt) -> int:

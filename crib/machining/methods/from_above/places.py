@@ -90,7 +90,7 @@ def openings(a: Attempt, walls: Walls) -> list[tuple[list[int], int, int]]:
     what lies between the walls; along an edge all at once."""
     radius, beside = a.tool.form.radius, walls.beside
     if a.at_an_edge:
-        return [([walls.middle, *beside], a.room.aim.left, a.room.aim.right)]
+        return [([*{walls.middle, *beside}], a.room.aim.left, a.room.aim.right)]
     middle = ([walls.middle], walls.middle - radius, walls.middle + radius)
     return [middle, (beside, min(beside) - radius, max(beside) + radius)] if beside else [middle]
 
