@@ -210,36 +210,48 @@ def test_what_is_typed_outlives_browser_and_program(page: Callable[..., Any], sa
         site.end()
 
 
-def test_nobody_is_shut_out(page: Callable[..., Any], site: Site, axe: str) -> None:
-    """axe-core finds nothing serious on any page, light on a phone and dark on a desk: labels, contrast (WCAG AA),
-    names, order. No rule of a style that goes by the width says a colour or hides anything: light on a desk and dark
-    on a phone are the same two again, and on the desk only what goes by colour or width need be looked at anew."""
-    one = page(site.address)
-    found = []
-    for path in PAGES:
-        one.goto(path)
-        one.evaluate(_UNFOLD)
-        one.evaluate(axe)
-        assert not (by_width := one.evaluate(_COLOURS_BY_WIDTH)), (path, by_width)
-        for width, scheme, rules in ((360, "light", None), (1280, "dark", _BY_LOOKS)):
-            one.set_viewport_size({"width": width, "height": 800})
-            one.emulate_media(color_scheme=scheme)
-            result = one.evaluate(_AXE, rules)
-            found += [(path, width, scheme, each["id"], each["nodes"][0]["html"][:200])
-                      for each in result["violations"] if each["impact"] in ("serious", "critical")]
-    assert not found, json.dumps(found, indent=1)
+@pytest.fixture(scope="module")
+def looking(chromium: Any, site: Site) -> Iterator[Any]:
+    """The tab in which page after page is looked over, touched as a phone is."""
+    context = chromium.new_context(base_url=site.address, has_touch=True)
+    one = context.new_page()
+    one.set_default_timeout(PATIENCE * 1000)
+    one.on("dialog", lambda dialog: pytest.fail(f"a dialog: {dialog.message}"))
+    yield one
+    context.close()
 
 
-def test_every_page_fits_and_is_made_for_thumbs(page: Callable[..., Any], site: Site) -> None:
+@pytest.fixture(scope="module", params=PAGES)
+def opened(looking: Any, request: pytest.FixtureRequest) -> Any:
+    """One page after another, opened and unfolded once for all that is to be seen on it."""
+    looking.emulate_media(color_scheme="light")
+    looking.goto(request.param)
+    looking.evaluate(_UNFOLD)
+    return looking
+
+
+def test_a_page_fits_and_is_made_for_thumbs(opened: Any) -> None:
     """Nothing runs out at the side, whatever hostile text is on it; what is pressed is large enough."""
-    one = page(site.address, has_touch=True)
-    for path in PAGES:
-        one.goto(path)
-        one.evaluate(_UNFOLD)
-        for width in (360, 768, 1600):
-            one.set_viewport_size({"width": width, "height": 800})
-            assert one.evaluate("document.documentElement.scrollWidth <= innerWidth"), (path, width)
-            assert not (small := one.evaluate(_SMALL)), (path, width, small[:4])
+    for width in (1600, 768, 360):
+        opened.set_viewport_size({"width": width, "height": 800})
+        assert opened.evaluate("document.documentElement.scrollWidth <= innerWidth"), width
+        assert not (small := opened.evaluate(_SMALL)), (width, small[:4])
+
+
+def test_nobody_is_shut_out(opened: Any, axe: str) -> None:
+    """axe-core finds nothing serious, light on a phone and dark on a desk: labels, contrast (WCAG AA), names, order.
+    No rule of a style that goes by the width says a colour or hides anything: light on a desk and dark on a phone are
+    the same two again, and on the desk only what goes by colour or width need be looked at anew."""
+    found = []
+    opened.evaluate(axe)
+    assert not (by_width := opened.evaluate(_COLOURS_BY_WIDTH)), by_width
+    for width, scheme, rules in ((360, "light", None), (1280, "dark", _BY_LOOKS)):
+        opened.set_viewport_size({"width": width, "height": 800})
+        opened.emulate_media(color_scheme=scheme)
+        result = opened.evaluate(_AXE, rules)
+        found += [(width, scheme, each["id"], each["nodes"][0]["html"][:200])
+                  for each in result["violations"] if each["impact"] in ("serious", "critical")]
+    assert not found, json.dumps(found, indent=1)
 
 
 _UNFOLD = "for (const one of document.querySelectorAll('details')) one.open = true"
