@@ -16,6 +16,7 @@ import pytest
 
 from crib.cli import _SELDOM
 from tests import browser, strategies
+from tests.less_told import tell_less
 from tests.server import NAMED, NONE, Server, binaries, with_schema
 
 __all__ = ["strategies"]
@@ -32,6 +33,11 @@ if _MEMORY.is_dir() and os.access(_MEMORY, os.W_OK) and shutil.disk_usage(_MEMOR
     os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", str(_MEMORY))
     """Thousands of cribs are made, and each waits for the disk at every change: where there is ample room in memory
     they lie there, and what a test leaves is taken away when it has passed (`tmp_path_retention_policy`)."""
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    """What is said of tests that pass took as long as many of them."""
+    tell_less(config)
 
 
 def pytest_collectstart(collector: pytest.Collector) -> None:
