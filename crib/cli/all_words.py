@@ -4,6 +4,7 @@ themselves, for what is printed of all of them at once: completions for a shell,
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cache
 from typing import Any
 
 from crib.cli.asked import HELP
@@ -40,8 +41,13 @@ class Words:
     options: tuple[Option, ...]
 
 
-def everything() -> Iterator[Words]:
+@cache
+def everything() -> tuple[Words, ...]:
     """The program, then every command, each before its own commands."""
+    return tuple(_commands())
+
+
+def _commands() -> Iterator[Words]:
     yield Words((), "", "", "[OPTIONS] COMMAND [ARGS]...", tuple(COMMANDS), ANYWHERE)
     from crib.cli.library import loaded
 

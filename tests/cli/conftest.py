@@ -12,6 +12,7 @@ from typing import Any
 
 import pytest
 
+from crib.app import demo
 from crib.cli.app import run
 
 
@@ -52,6 +53,20 @@ def crib(place: Path, capsys: pytest.CaptureFixture[str]) -> Crib:
         return Result(int(status), shown.out, shown.err)
 
     return call
+
+
+@pytest.fixture(scope="session")
+def made_sample(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The sample crib, made once for all tests that begin with it."""
+    path = tmp_path_factory.mktemp("sample") / "crib.db"
+    demo.copy(path)
+    return path
+
+
+@pytest.fixture
+def bench(place: Path, made_sample: Path) -> Path:
+    """The test's crib is the sample crib."""
+    return Path(shutil.copyfile(made_sample, place))
 
 
 @pytest.fixture(scope="session")

@@ -10,20 +10,13 @@ from typing import Any
 import pytest
 
 import crib as door
-from crib.app.demo import copy, texts_of
+from crib.app.demo import texts_of
 from crib.door import AskAnswer, WorthAnswer
 from crib.sample import questions
 from tests.cli.conftest import Crib
 
 ASKED = [one.make for one in questions()]
 TERMS = {"uses": "4", "hours": "6"}
-
-
-@pytest.fixture
-def bench(place: Path) -> Path:
-    """The sample crib."""
-    copy(place)
-    return place
 
 
 @pytest.mark.parametrize("words", ASKED, ids=lambda words: f"{words[0]} {words[2]}")

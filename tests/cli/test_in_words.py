@@ -11,7 +11,6 @@ import pexpect
 import pytest
 
 import crib as door
-from crib.app.demo import copy
 from crib.handbook.not_here import SPECIALS, special
 from tests.cli.conftest import Crib
 
@@ -20,11 +19,7 @@ AS_OPTIONS = ("t-slot", "--throat", "5/8", "--depth", ".52", "--head-width", ".9
               "--material", "grey iron")
 
 
-@pytest.fixture(autouse=True)
-def bench(place: Path) -> Path:
-    """The sample crib."""
-    copy(place)
-    return place
+pytestmark = pytest.mark.usefixtures("bench")
 
 
 @pytest.mark.parametrize(("said", "options"), [

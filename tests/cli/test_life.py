@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import date
 from pathlib import Path
 
@@ -21,11 +22,10 @@ TODAY = date.today().isoformat()
 
 
 @pytest.fixture
-def mill(crib: Crib) -> Crib:
+def mill(begun: Callable[..., Crib]) -> Crib:
     """A crib with two half-inch mills under one number, and a drill."""
-    crib("take-in", "--kind", "end-mill", "--diameter", "1/2", "--count", "2", "--shank", "1/2", "--drawer", "B2")
-    crib("take-in", "1/4 drill")
-    return crib
+    return begun(("take-in", "--kind", "end-mill", "--diameter", "1/2", "--count", "2", "--shank", "1/2",
+                  "--drawer", "B2"), ("take-in", "1/4 drill"))
 
 
 def _now(crib: Crib, *words: str) -> dict[str, object]:

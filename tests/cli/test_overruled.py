@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -14,11 +15,10 @@ MINE = "I run that saw at 80"
 
 
 @pytest.fixture
-def bench(crib: Crib) -> Crib:
+def bench(begun: Callable[..., Crib]) -> Crib:
     """The sample bench, whose slowest speed is too fast for its large saw."""
-    assert crib("take-in", "--file", str(ROOT / "sample_crib" / "cutters.json")).status == 0
-    crib("shop", "--spindle-rpm", "80,135,210,325", "--arbors", "1:1-3/4")
-    return crib
+    return begun(("take-in", "--file", str(ROOT / "sample_crib" / "cutters.json")),
+                 ("shop", "--spindle-rpm", "80,135,210,325", "--arbors", "1:1-3/4"))
 
 
 def speed_note(bench: Crib, *more: str) -> dict[str, object]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -16,10 +18,9 @@ THOU = 0.0254
 
 
 @pytest.fixture
-def bench(crib: Crib) -> Crib:
-    crib("take-in", "--kind", "end-mill", "--diameter", "1/2", "--flutes", "4", "--shank", "1/2")
-    crib("take-in", "1/4-20 plug tap hss", "#7 drill")
-    return crib
+def bench(begun: Callable[..., Crib]) -> Crib:
+    return begun(("take-in", "--kind", "end-mill", "--diameter", "1/2", "--flutes", "4", "--shank", "1/2"),
+                 ("take-in", "1/4-20 plug tap hss", "#7 drill"))
 
 
 def test_a_time_is_the_pace_of_all_that_follows(bench: Crib) -> None:
