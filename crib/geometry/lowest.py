@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Sequence
 
 from crib.geometry.free_positions import Metal, heights_between, meeting
@@ -13,6 +14,10 @@ from crib.light.tuples import NamedTuple
 
 if TYPE_CHECKING:
     from crib.geometry.meeting_heights import Heights
+
+
+_ROUNDED = 10
+"""Up to so little under where nothing is in the way any more it surely was [nm]: crossings are rounded."""
 
 
 class _Pair(NamedTuple):
@@ -36,6 +41,8 @@ def lowest(form: Silhouette, metal: Metal, low: int, high: int, places: Sequence
     if not _is_met(pairs, low, places):
         return low
     heights = heights_between(form, metal, low, high)
+    surely_met = bisect_left(heights, never_below(form, metal, low, high, places) - _ROUNDED)
+    heights = heights[max(0, surely_met - 1):]
     for here, above in zip(heights, [*heights[1:], None], strict=True):
         if not _is_met(pairs, here, places):
             return here

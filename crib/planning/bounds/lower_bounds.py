@@ -238,7 +238,7 @@ class Bounds:
         is_wanting = bool(must) and not may_share
         if is_wanting and len(rooms) == 1:
             return ()
-        up = LowerBound(self.ended, may_share, self.comers.up(tool), self._said.left_by(tool, said))
+        up = self.ended.and_(LowerBound(0, may_share, self.comers.up(tool), self._said.left_by(tool, said)))
         able = [place for place, room in enumerate(rooms) if tool.id in self.shares[room.name]]
         parts = {(place, with_another): self._part(
             self.shares[rooms[place].name][tool.id], rooms[place].name in begun, may_share, left == 1, rooms[place],
@@ -384,10 +384,12 @@ class Bounds:
         return max(rank, (*self.at_least[:4], money)) if self.at_least else rank
 
     @cached_property
-    def ended(self) -> int:
-        """The verdict that every plan comes to at the least, for some tool of it ends each room."""
-        return max(min((one.any_.verdict for one in some.values() if one.ends), default=0)
-                   for some in self.shares.values())
+    def ended(self) -> LowerBound:
+        """The verdict that every plan comes to at the least, and whether a rule surely cautions, for some tool of it
+        ends each room."""
+        ends = [[one.any_ for one in some.values() if one.ends] for some in self.shares.values()]
+        return LowerBound(max(min((one.verdict for one in some), default=0) for some in ends),
+                          caution=any(some and all(one.caution for one in some) for some in ends))
 
     @cached_property
     def _most_left(self) -> float:
