@@ -17,6 +17,7 @@ _TOOLS = (*holding.TOOLS, *metal.TOOLS, *sizes.TOOLS)
 _ALONG = (*holding.RULES, *metal.RULES, *sizes.RULES, *passes.RULES, *slants.RULES, *beside.RULES,
           *corners.RULES, *forms.RULES)
 _STOPS = (*holding.STOPS, *metal.STOPS, *passes.STOPS)
+_MAY_STOP = (*holding.RULES, *metal.STOPS, *passes.MAY_STOP, *beside.MAY_STOP)
 _ORDER = {Grade.STOP: 0, Grade.CAUTION: 1, Grade.WARN: 2, Grade.NOTE: 3}
 
 
@@ -39,8 +40,11 @@ def judge(draft: Draft) -> tuple[Finding, ...]:
 
 
 def is_stopped(draft: Draft) -> bool:
-    """Whether any rule forbids a draft."""
-    return any(warning.grade == Grade.STOP for warning in judge(draft))
+    """Whether any rule forbids a draft; of what goes along the work only those that may are asked."""
+    if draft.is_round:
+        return any(warning.grade == Grade.STOP for warning in judge(draft))
+    said = (warning for rule in _MAY_STOP for warning in rule(draft) if warning.grade == Grade.STOP)
+    return any(softened(draft, warning).grade == Grade.STOP for warning in said)
 
 
 def stops(draft: Draft) -> tuple[Finding, ...]:

@@ -21,13 +21,22 @@ def beside(draft: Draft) -> Iterator[Finding]:
     obstacles = draft.question.outline.obstacles
     if not obstacles:
         return
-    near = [_nearest(job.tool.form, obstacles, cut.x, cut.z) for job, cut in draft.passes() if cut.room]
+    places = dict.fromkeys((job.tool.form, cut.x, cut.z) for job, cut in draft.passes() if cut.room)
+    near = (_nearest(form, obstacles, x, z) for form, x, z in places if _may_be_near(form, obstacles, x, z))
     closest, part = min(near, default=(KEEP_OFF, ""))
     if closest < KEEP_OFF:
         amount = Mm(max(0, closest) / 1e6)
         yield Finding("WA1", Grade.WARN, said("the {part} {verb} within {near} of what stands beside the work: try "
                                               "it by hand with the spindle stopped", part=part, verb=_verb(part),
                                               near=amount), "common practice, no source")
+
+
+def _may_be_near(form: Silhouette, obstacles: Region, x: int, z: int) -> bool:
+    """Whether a body may come that near, as far as the rectangle round what stands beside the work tells."""
+    left, low, right, high = obstacles.bounds()
+    left, low, right, high = left - x - KEEP_OFF, low - z - KEEP_OFF, right - x + KEEP_OFF, high - z + KEEP_OFF
+    return any(part.low < high and part.high > low and part.widest > left and -part.widest < right
+               for parts in (form.may, form.clear) for part in parts)
 
 
 @lru_cache(maxsize=4096)
@@ -45,8 +54,9 @@ def stands_out(draft: Draft) -> Iterator[Finding]:
         nose = min(tool.held.parts, key=lambda part: part.low, default=None)
         if nose is None:
             continue
-        needs = max((_over(nose, cut.x, obstacles) - cut.z for job, cut in draft.passes() if job.tool.id == tool.id),
-                    default=0)
+        places = sorted({(cut.x, cut.z) for job, cut in draft.passes() if job.tool.id == tool.id}, reverse=True)
+        lowest = {x: z for x, z in places}  # the last of a place is its lowest
+        needs = max((_over(nose, x, obstacles) - z for x, z in lowest.items()), default=0)
         if needs <= 0:
             continue
         ratio = needs / 1e6 / (tool.cutter.diameter_mm or 1.0)
@@ -69,8 +79,11 @@ def stands_out(draft: Draft) -> Iterator[Finding]:
 @lru_cache(maxsize=4096)
 def _over(nose: Part, x: int, obstacles: Region) -> int:
     """How high a nose must begin to pass over what stands beside the work; far down where it doesn't go over any."""
-    reaching = nose.radius_low + nose.side
-    under = obstacles & box(x - reaching, 0, x + reaching, FAR)
+    left, right = x - nose.radius_low - nose.side, x + nose.radius_low + nose.side
+    if not any(slab.high > 0 and min(one[0], one[2]) < right and max(one[1], one[3]) > left
+               for slab in obstacles.slabs for one in slab.spans):
+        return -FAR
+    under = obstacles & box(left, 0, right, FAR)
     return under.bounds()[3] + nose.end if under else -FAR
 
 
@@ -79,3 +92,4 @@ def _verb(part: str) -> str:
 
 
 RULES = (beside, stands_out)
+MAY_STOP = (stands_out,)

@@ -285,3 +285,4 @@ RULES = (
     at_stake, sawing, tram, runs_out, flats, back_through, creeps,
 )
 STOPS = (opens_from_solid,)
+MAY_STOP = (*STOPS, backlash)
