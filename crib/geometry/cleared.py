@@ -4,15 +4,16 @@ height; what it passes over on a straight way is that disc drawn out."""
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from functools import cached_property, lru_cache
 from itertools import pairwise
+from math import inf
 
 from crib.geometry.box_outline import clearance, holds, nearest_edge
 from crib.geometry.layers import Layers
 from crib.geometry.operation import Operation, Path, Point
 from crib.geometry.region import FAR
-from crib.geometry.rounded_box import RoundedBox, is_in_one, joined
+from crib.geometry.rounded_box import RoundedBox, joined, least_out
 from crib.light.records import dataclass, field, replace
 
 
@@ -52,15 +53,19 @@ class Slab:
         return all(holds(RoundedBox(*at, *at, radius), shapes) for shapes in self.clear)
 
 
+Slant = tuple[int, int, int, int]
+"""What gets wider or narrower on its way up: from and to which height, and its radius at both."""
+
+
 @dataclass
 class Cleared:
     """What is clear at each height below the top; it grows step by step. `straight`: between two `heights` what
-    goes straight up; `slanted`: the heights and both ends of what doesn't."""
+    goes straight up; `slanted`: what doesn't, by its core, the narrowest first."""
 
     top: int = 0
     heights: list[int] = field(default_factory=list)
     straight: list[frozenset[RoundedBox]] = field(default_factory=lambda: [frozenset()])
-    slanted: list[tuple[int, int, RoundedBox, RoundedBox]] = field(default_factory=list)
+    slanted: dict[RoundedBox, tuple[Slant, ...]] = field(default_factory=dict)
     known: dict[tuple[int, int], list[Slab]] = field(default_factory=dict)
 
     @staticmethod
@@ -75,34 +80,50 @@ class Cleared:
         """One more step is done."""
         self.known.clear()
         heights, before, pieces = [*self.heights], [*self.straight], segments(one.path)
-        slanted = []
+        slants: list[Slant] = []
         for part in one.form.sure:
             low, high = one.z + part.low, one.z + part.high
             if part.radius_low == part.radius_high:
                 self._add(frozenset(piece.grown(part.radius_low) for piece in pieces), low, high)
             else:
-                slanted += [(low, high, piece.grown(part.radius_low), piece.grown(part.radius_high))
-                            for piece in pieces]
+                slants.append((low, high, part.radius_low, part.radius_high))
         # what was kept wasn't passed by what went straight up before: only what does since may pass it
         since = {one for z, now in zip(self.heights, self.straight, strict=False)
                  for one in now - before[bisect_right(heights, z) - 1]} if self.slanted else ()
-        self.slanted = [piece for piece in self.slanted
-                        if not (is_in_one(_wider(*piece[2:]), since) and self._is_passed(*piece))]
-        self.slanted += [piece for piece in slanted if not self._is_passed(*piece)]
+        kept = {core: self._not_passed(core, its, least_out(core, since)) for core, its in self.slanted.items()}
+        for core in dict.fromkeys(pieces) if slants else ():
+            fresh = self._not_passed(core, slants, -inf)
+            kept[core] = tuple(sorted((*kept.get(core, ()), *fresh), key=_widest))
+        self.slanted = {core: its for core, its in kept.items() if its}
 
     def grown(self, operations: Iterable[Operation]) -> Cleared:
         """What is clear after some more steps; this one stays what it is."""
-        grown = replace(self, heights=[*self.heights], straight=[*self.straight], slanted=[*self.slanted], known={})
+        grown = replace(self, heights=[*self.heights], straight=[*self.straight], slanted={**self.slanted}, known={})
         for one in operations:
             if one.path:
                 grown.take(one)
         return grown
 
-    def _is_passed(self, low: int, high: int, under: RoundedBox, over: RoundedBox) -> bool:
-        """Whether something that goes straight up has cleared all that one that slants did."""
-        wider = _wider(under, over)
-        places = range(bisect_right(self.heights, low) - 1, bisect_left(self.heights, min(high, self.top)))
-        return low >= self.top or all(is_in_one(wider, self.straight[place]) for place in places)
+    def _not_passed(self, core: RoundedBox, slants: Sequence[Slant], out: float) -> tuple[Slant, ...]:
+        """Of what slants about a core, the narrowest first, all but what something that goes straight up has cleared
+        whole; where the core reaches `out` of what does by more than nothing, however narrow, nobody has."""
+        if out + _widest(slants[0]) > 0:
+            return tuple(slants)
+        outs: dict[int, float] = {}
+
+        def is_passed(slant: Slant) -> bool:
+            low, high, *_ = slant
+            wide = _widest(slant)
+            if out + wide > 0:
+                return False
+            for place in range(bisect_right(self.heights, low) - 1, bisect_left(self.heights, min(high, self.top))):
+                if place not in outs:
+                    outs[place] = least_out(core, self.straight[place])
+                if outs[place] + wide > 0:
+                    return False
+            return True
+
+        return tuple([slant for slant in slants if not is_passed(slant)])
 
     def _add(self, shapes: frozenset[RoundedBox], low: int, high: int) -> None:
         low, high = min(low, self.top), min(high, self.top)
@@ -126,12 +147,12 @@ class Cleared:
 
     def _slabs(self, low: int, high: int, also: tuple[int, ...]) -> Iterator[Slab]:
         edges = {low, high, *also, *self.heights}
-        slanted = [one for one in self.slanted if one[0] < high and one[1] > low]
-        for bottom, top, _, _ in slanted:
+        slanted = [(core, one) for core, its in self.slanted.items() for one in its if one[0] < high and one[1] > low]
+        for _, (bottom, top, *_) in slanted:
             edges |= {bottom, top}
         for bottom, top in pairwise(sorted(z for z in edges if low <= z <= high)):
             straight = self.straight[bisect_right(self.heights, bottom) - 1]
-            here = [one for one in slanted if one[0] <= bottom and top <= one[1]]
+            here = [one for one in slanted if one[1][0] <= bottom and top <= one[1][1]]
             more = tuple(frozenset(_slanted_at(z, here)) for z in (bottom, top)) if here else ()
             yield Slab(bottom, top, straight, more)
 
@@ -151,10 +172,10 @@ class Cleared:
         return all(slab.holds(at, radius) for slab in self.slabs(z, self.top))
 
 
-def _wider(under: RoundedBox, over: RoundedBox) -> RoundedBox:
-    return over if over[4] > under[4] else under
+def _widest(slant: Slant) -> int:
+    return max(slant[2], slant[3])
 
 
-def _slanted_at(z: int, slanted: Iterable[tuple[int, int, RoundedBox, RoundedBox]]) -> Iterator[RoundedBox]:
-    for low, high, under, over in slanted:
-        yield under.grown((over.radius - under.radius) * (z - low) // (high - low))
+def _slanted_at(z: int, slanted: Iterable[tuple[RoundedBox, Slant]]) -> Iterator[RoundedBox]:
+    for core, (low, high, under, over) in slanted:
+        yield core.grown(under + (over - under) * (z - low) // (high - low))

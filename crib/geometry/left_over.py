@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import heapq
 from collections.abc import Iterable, Iterator
+from functools import lru_cache
 from itertools import count
 from math import copysign, hypot, inf, sqrt
 
@@ -44,10 +45,11 @@ class _Box(NamedTuple):
         return _Box(left, low, right, middle), _Box(left, middle, right, high)
 
 
+@lru_cache(maxsize=1024)
 def left_over(shape: RoundedBox, shapes: frozenset[RoundedBox], known: int = 2 * FINE) -> int:
     """The greatest distance from a point of a shape to what others hold, to `FINE`; no less than what is `known` of
     others, as no more is asked. By halving boxes, the worst first: how far a point of a box is outside of
-    a convex shape is greatest at a corner.
+    a convex shape is greatest at a corner. Kept: drafts that part higher up leave the same at the floor.
 
     >>> left_over(RoundedBox(0, 0, 90_000, 0, 9_000), frozenset({RoundedBox(0, 0, 60_000, 0, 9_000)}))
     30000
@@ -61,14 +63,48 @@ def left_over(shape: RoundedBox, shapes: frozenset[RoundedBox], known: int = 2 *
             if (part := _within(half, shape)) is None:
                 continue
             ends = tuple(_bevelled(part, shape))
-            offs = [[one.off(x, y) for x, y in ends] for one in near]
-            if (most := min(map(max, offs))) <= best + FINE:
+            offs = sorted(_most_outside(ends, near, best + FINE))
+            if (most := offs[0][0]) <= best + FINE:
                 continue
-            best = max(best, *(min(one.off(*at) for one in near) for at in (_moved_in(*end, shape) for end in ends)))
+            for end in ends:
+                best = max(best, _least_outside(*_moved_in(*end, shape), near, best))
             across = hypot(part.right - part.left, part.high - part.low)
-            nearer = tuple(one for one, off in zip(near, offs, strict=True) if max(off) - across <= most)
+            nearer = tuple([one for off, one in offs if off - across <= most])
             heapq.heappush(heap, (-most, next(turn), part, nearer))
     return round(best)
+
+
+def _most_outside(points: Iterable[tuple[float, float]], shapes: Iterable[RoundedBox], enough: float
+                  ) -> Iterator[tuple[float, RoundedBox]]:
+    """How far outside of each shape that of some points is which is farthest (`RoundedBox.off`, written out), up to
+    one of which they all are no farther outside than is `enough`."""
+    for one in shapes:
+        left, low, right, high, radius = one
+        most = -inf
+        for x, y in points:
+            dx = left - x if left - x > x - right else x - right
+            dy = low - y if low - y > y - high else y - high
+            off = (hypot(dx, dy) if dx > 0 and dy > 0 else dx if dx > dy else dy) - radius
+            if off > most:
+                most = off
+        yield most, one
+        if most <= enough:
+            return
+
+
+def _least_outside(x: float, y: float, shapes: Iterable[RoundedBox], enough: float) -> float:
+    """How far outside of all shapes a point is (`RoundedBox.off`, written out); one that is no farther outside than is
+    `enough` is as good as any."""
+    least = inf
+    for left, low, right, high, radius in shapes:
+        dx = left - x if left - x > x - right else x - right
+        dy = low - y if low - y > y - high else y - high
+        off = (hypot(dx, dy) if dx > 0 and dy > 0 else dx if dx > dy else dy) - radius
+        if off < least:
+            least = off
+            if least <= enough:
+                break
+    return least
 
 
 def _round(shape: RoundedBox) -> _Box:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from functools import lru_cache
-from math import hypot
+from math import hypot, inf
 
 from crib.light.tuples import NamedTuple
 
@@ -86,6 +86,25 @@ def is_in_one(shape: RoundedBox, shapes: Iterable[RoundedBox]) -> bool:
         if off - radius + its_radius <= 0:
             return True
     return False
+
+
+def least_out(core: RoundedBox, shapes: Iterable[RoundedBox]) -> float:
+    """How far a core reaches out of that of some shapes which it reaches out of the least (`reaches`, written out);
+    infinitely where there are none. Grown by a radius it lies in one of them where that and the radius are at most
+    nothing.
+
+    >>> least_out(RoundedBox(0, 0, 9, 0, 0), [RoundedBox(0, 0, 0, 0, 9), RoundedBox(-1, 0, 9, 0, 3)])
+    -3
+    """
+    its_left, its_low, its_right, its_high, _ = core
+    least = inf
+    for left, low, right, high, radius in shapes:
+        dx = left - its_left if left - its_left > its_right - right else its_right - right
+        dy = low - its_low if low - its_low > its_high - high else its_high - high
+        off = (hypot(dx, dy) if dx > 0 and dy > 0 else dx if dx > dy else dy) - radius
+        if off < least:
+            least = off
+    return least
 
 
 def oblong(left: int, right: int, half: int, corner: int, y: int = 0) -> RoundedBox:
