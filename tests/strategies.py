@@ -15,7 +15,7 @@ from hypothesis import HealthCheck, Phase, control, settings
 from hypothesis import strategies as st
 from hypothesis.internal import entropy
 from hypothesis.internal.conjecture.providers import Constants, HypothesisProvider
-from hypothesis.strategies._internal import core
+from hypothesis.strategies._internal import core, strategies
 
 from crib.cutters.base import Cutter
 from crib.features.request import Request
@@ -26,11 +26,27 @@ HypothesisProvider._local_constants = Constants()
 """Hypothesis draws without numbers and words that it reads out of whatever modules are loaded: what a law is tried on
 mustn't hang on which others are collected with it."""
 
+_LABELS: dict[Any, int] = {}
+_made_label = core.CompositeStrategy.calc_label
+
+
+def _label(strategy: core.CompositeStrategy) -> int:
+    """The label of a composite strategy, which hangs on nothing but its source."""
+    if strategy.definition not in _LABELS:
+        _LABELS[strategy.definition] = _made_label(strategy)
+    return _LABELS[strategy.definition]
+
+
 entropy.RANDOMS_TO_MANAGE.clear()
 entropy.NP_RANDOM = random
 control.deprecate_random_in_strategy = core.deprecate_random_in_strategy = lambda *_: nullcontext()  # type: ignore
 """Nothing draws from the generators that modules share (`test_examples_stay.py` holds it), so they needn't be begun
 anew and put back for each example, and looked after at each draw, which takes longer than many an example does."""
+
+strategies.SearchStrategy.validate = lambda strategy: None  # type: ignore[method-assign]
+core.CompositeStrategy.calc_label = _label  # type: ignore[method-assign]
+"""Most strategies are made for a single draw: looking each through first takes as long as drawing from it, which then
+says as well what is wrong with it, and so does a label made anew of the same source."""
 
 settings.register_profile(
     "crib", derandomize=True, database=None, deadline=None, print_blob=True,

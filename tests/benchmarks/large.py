@@ -132,7 +132,7 @@ def beside_raw(cutters: int, many: int, shop: Shop, folder: str) -> list[float]:
 
 def beside_every(number: int) -> tuple[float, float]:
     """How long the best plan of the sample's first question takes, with the search and with every plan looked at."""
-    from tests.property.test_completeness import every_way
+    from tests.unpruned import every_way
 
     shop, sample = from_json(shop_settings()), questions()[0]
     request = read_request(sample.make[0], texts_of(sample.make[1:]), shop, "in")

@@ -28,8 +28,8 @@ from crib.planning.told.verdict import complete
 from crib.setups.upright import SETUP
 from crib.shop import Shop
 from tests.closed_strategies import closed_cribs, closed_slots, closed_t_slots, deep_slots
-from tests.property.test_completeness import MOST, Unpruned
 from tests.strategies import brief
+from tests.unpruned import MOST, Unpruned
 
 Best = tuple[str, float] | None
 

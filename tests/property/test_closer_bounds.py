@@ -33,10 +33,11 @@ from crib.sample import shop_settings
 from crib.shop import Shop, from_json
 from tests.closed_strategies import roughed_pockets
 from tests.property.test_closed_completeness import Every
-from tests.property.test_completeness import Unpruned, bounds_hold, question_of
+from tests.property.test_completeness import bounds_hold
 from tests.property.test_slants import drawn_or_none
 from tests.slant_strategies import slanted_cribs, slides, stepped
 from tests.strategies import any_of, around, brief, renumbered
+from tests.unpruned import Unpruned, question_of
 
 
 def jobs_of(request: Request, cutters: tuple[Cutter, ...], shop: Shop) -> Jobs:

@@ -1,21 +1,18 @@
 """Nothing owned is missed: the planner's best answer is that of planning every set of up to three cutters, in every
 order and with every share of the work, with the same passes, rules and reckoning and no pruning at all.
-
-The unpruned search is written here; it knows no bounds, keeps no heap, gives nothing up early, and judges plans only
-when they are whole.
 """
 
 from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import NamedTuple
 
 from hypothesis import assume, event, given, note, settings
 from hypothesis import strategies as st
 
-from crib.cutters.base import Cutter, Motion
+from crib.cutters.base import Cutter
 from crib.features import draw as draw_feature
 from crib.features.request import Request
 from crib.findings.errors import CribError
@@ -23,136 +20,21 @@ from crib.geometry.region import Region
 from crib.handbook.materials import find_material
 from crib.machining.draft import Draft
 from crib.machining.methods import clear, is_feasible
-from crib.machining.methods.cuts import Job
-from crib.machining.methods.under_a_flank import most_steps, steps
 from crib.machining.question import Question
-from crib.machining.tool import Tool, at_kindest, ready
-from crib.machining.words import LEANING, Manner
+from crib.machining.tool import Tool
+from crib.machining.words import Manner
 from crib.planning.advise import advise
 from crib.planning.bounds.abilities import GIVEN_AWAY, Abilities
 from crib.planning.bounds.lower_bounds import Bounds, PartialPlan, Rank
 from crib.planning.dialled.finish import finish
-from crib.planning.search.jobs import Jobs
 from crib.planning.search.search_nodes import SearchNode
 from crib.planning.search.set_ups import asked_of, usable
 from crib.planning.search.weighed import Weighed, weigh
-from crib.planning.told.verdict import complete
 from crib.rules.sizes import never_kept
-from crib.setups.upright import SETUP
 from crib.shop import Shop
 from crib.units import Size
 from tests.strategies import REQUESTS, any_of, around, brief, cribs, mm, renumbered, right_for, shops
-
-MOST = 3
-
-
-@dataclass
-class Unpruned:
-    """Every plan there is. Passes are remembered for a tool in a section as it stands, which changes nothing."""
-
-    question: Question
-    tools: Sequence[Tool]
-    wide: bool
-
-    def __post_init__(self) -> None:
-        self.known: dict[tuple[int, Region], list[tuple[Job, ...]]] = {}
-
-    def drafts(self, so_far: Draft) -> Iterator[Draft]:
-        """Every whole draft that goes on from one."""
-        used = {tool.id for tool in so_far.tools}
-        if len(used) == MOST:
-            return
-        for tool in self.tools:
-            if tool.id in used:
-                continue
-            for jobs in self.choices(tool, so_far.removed):
-                for grown in (so_far.then(*jobs), *self.after_steps(so_far, jobs, used | {tool.id})):
-                    if complete(grown):
-                        yield grown
-                    else:
-                        yield from self.drafts(grown)
-
-    def after_steps(self, so_far: Draft, jobs: tuple[Job, ...], used: set[int]) -> Iterator[Draft]:
-        """Flanks after steps of every other disc, of every number of them."""
-        if any(job.manner not in LEANING for job in jobs) or self.question.layers:
-            return
-        outline, limits = self.question.outline, replace(self.question.limits, wide=self.wide)
-        rooms = {room.name: room for room in outline.rooms}
-        discs = [tool for tool in self.tools if tool.id not in used and tool.kind.buried and tool.can_finish
-                 and Motion.ALONG in tool.kind.motions and len(used) < MOST]
-        for disc in discs:
-            for count in range(1, limits.most_levels + 1):
-                first, gone = list[Job](), so_far.removed
-                for job in jobs:
-                    room = rooms[job.room]
-                    if (found := steps(disc, outline, room, gone, limits, count)) and count <= most_steps(disc, room):
-                        first.append(found)
-                        gone = found.removed
-                for job in jobs if first else ():
-                    again = clear(job.tool, outline, rooms[job.room], gone, limits)
-                    first += [one for one in again if one.manner == job.manner]
-                    gone = first[-1].removed
-                if first:
-                    yield so_far.then(*first)
-
-    def choices(self, tool: Tool, removed: Region) -> list[tuple[Job, ...]]:
-        """Every way in which a tool can do some of the rooms, from the first to the last."""
-        place = (tool.id, removed)
-        if place not in self.known:
-            self.known[place] = [jobs for jobs in self._some(tool, 0, removed) if jobs]
-        return self.known[place]
-
-    def _some(self, tool: Tool, place: int, removed: Region) -> Iterator[tuple[Job, ...]]:
-        outline = self.question.outline
-        if place == len(outline.rooms):
-            yield ()
-            return
-        yield from self._some(tool, place + 1, removed)
-        room = outline.rooms[place]
-        if outline.is_waived(outline.rest(room, removed)):
-            return
-        for job in clear(tool, outline, room, removed, replace(self.question.limits, wide=self.wide)):
-            for more in self._some(tool, place + 1, job.removed):
-                yield (job, *more)
-
-    def best(self) -> Weighed | None:
-        """The best plan that no rule forbids and that the proof bears out."""
-        weighed = [weigh(draft, True) for draft in self.drafts(Draft(self.question))]
-        for one in sorted((w for w in weighed if not w.stopped), key=lambda w: w.key):
-            if finish(one):
-                return one
-            event("a whole plan that the proof doesn't bear out")
-        return None
-
-
-def question_of(request: Request, shop: Shop, cutters: Sequence[Cutter]) -> Question:
-    """The question as it is asked of these cutters."""
-    material = find_material(request.material)
-    question = Question(draw_feature(replace(request, material=material.name)), shop, material, SETUP)
-    return replace(question, rooms_an_end_mill_opens=Jobs(question, usable(question, cutters)).opened_by_end_mills())
-
-
-def every_way(questions: Sequence[Question], tools: Sequence[Tool]) -> Weighed | None:
-    """The best of all plans in all set-ups, aimed at the middle; where none is, with walls nearer their limits."""
-    for wide in (False, True):
-        found = [one for question in questions if (one := Unpruned(question, tools, wide).best())]
-        if found:
-            return min(found, key=lambda one: one.key)
-    return None
-
-
-def questions_of(request: Request, shop: Shop, cutters: Sequence[Cutter]) -> tuple[Question, ...]:
-    """The question in every set-up, as it is asked of these cutters."""
-    material = find_material(request.material)
-    feature = draw_feature(replace(request, material=material.name))
-    return tuple(jobs.question for jobs in asked_of(feature, material, shop, cutters))
-
-
-def kindest(question: Question, cutters: Sequence[Cutter]) -> list[Tool]:
-    """Every cutter with what isn't known at its kindest."""
-    wanted = question.feature.kindest
-    found = [ready(at_kindest(cutter, wanted), question.shop, question.material, cutter) for cutter in cutters]
-    return [tool for tool in found if tool]
+from tests.unpruned import MOST, Unpruned, every_way, kindest, known_of, question_of, questions_of, shown
 
 
 @st.composite
@@ -171,10 +53,6 @@ def questions(draw: st.DrawFn, most: int) -> tuple[Request, tuple[Cutter, ...], 
     except CribError:
         assume(False)
     return request, renumbered(cutters), shop
-
-
-def shown(weighed: Weighed) -> tuple[str, float, tuple[int, ...]]:
-    return weighed.answer, round(weighed.reckoning.cost, 6), tuple(tool.id for tool in weighed.draft.tools)
 
 
 def test_nothing_is_missed() -> None:
@@ -323,7 +201,7 @@ def bounds_hold(question: Question, tools: Sequence[Tool]) -> None:
         abilities.together.in_vain = 10**6  # else it is told only where many were the last in vain
         known = Beginnings(bounds)
         for draft in Unpruned(question, tools, wide).drafts(Draft(question)):
-            whole = weigh(draft, True)
+            whole = known_of(question).weigh(draft, True)
             if whole.stopped:
                 continue
             if not can or whole.key[0] < together.least_verdict:
@@ -366,7 +244,7 @@ class Beginnings:
         """A draft that isn't whole, weighed; None where it has no jobs yet."""
         place = tuple(map(id, before.jobs))
         if place not in self.parts:  # with the draft, so that its jobs stay and no other has their place
-            self.parts[place] = before, weigh(before, False) if before.jobs else None
+            self.parts[place] = before, known_of(before.question).weigh(before, False) if before.jobs else None
         return self.parts[place][1]
 
     def told(self, before: Draft, tool: Tool, shared: bool) -> Told:

@@ -15,8 +15,9 @@ from crib.planning.search.watch import Watch
 from crib.shop import Shop
 from tests.benchmarks.questions import sample
 from tests.kind_strategies import questions
-from tests.property.test_completeness import bounds_hold, question_of
+from tests.property.test_completeness import bounds_hold
 from tests.strategies import brief
+from tests.unpruned import question_of
 
 POCKETS = (
     "--width 1.5156±.003 --length 3.4312+.02-0 --depth 0.3281+.002-0 --corner-radius 0.6719+.001-0 --hours 10",

@@ -22,8 +22,8 @@ from crib.planning.search.weighed import Weighed
 from crib.shop import Shop
 from tests.kind_strategies import SEEN, questions, with_ends
 from tests.property.test_closed_completeness import Every
-from tests.property.test_completeness import every_way, questions_of, shown
 from tests.strategies import brief
+from tests.unpruned import every_way, questions_of, shown
 
 Asked = tuple[Request, tuple[Cutter, ...], Shop]
 ALONG = [name for name, kind in KINDS.items() if draw(read_request(name, kind.example, Shop(), "in")).down is None]

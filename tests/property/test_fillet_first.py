@@ -14,8 +14,9 @@ from crib.findings.errors import CribError
 from crib.planning.advise import advise
 from crib.planning.search.set_ups import usable
 from crib.shop import Shop
-from tests.property.test_completeness import bounds_hold, every_way, questions_of, shown
+from tests.property.test_completeness import bounds_hold
 from tests.strategies import any_of, around, brief, mm, renumbered
+from tests.unpruned import every_way, questions_of, shown
 
 Asked = tuple[Request, tuple[Cutter, ...], Shop]
 
@@ -56,9 +57,10 @@ def test_a_step_is_reckoned_with_what_the_fillet_takes_of_it() -> None:
         except CribError:
             assume(False)
         every = questions_of(request, shop, cutters)
+        tools = usable(every[0], cutters)
         for question in every:
-            bounds_hold(question, usable(question, cutters))
-        best, plans = every_way(every, usable(every[0], cutters)), advise(request, cutters, shop).advice.plans
+            bounds_hold(question, tools)
+        best, plans = every_way(every, tools), advise(request, cutters, shop).advice.plans
         assert bool(best) == bool(plans)
         if best:
             assert (plans[0].answer, round(plans[0].cost, 6), tuple(one.id for one in plans[0].cutters)) == shown(best)

@@ -25,8 +25,9 @@ from crib.rules.sizes import misses
 from crib.sample import shop_settings
 from crib.shop import Shop, from_json
 from tests.benchmarks.cribs import crib
-from tests.property.test_completeness import bounds_hold, question_of, questions_of
+from tests.property.test_completeness import bounds_hold
 from tests.strategies import any_of, around, brief, mm, renumbered, right_for, t_slots
+from tests.unpruned import question_of, questions_of
 
 TIGHT, WIDE = 0.02, 0.3
 

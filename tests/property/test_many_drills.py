@@ -28,8 +28,8 @@ from crib.planning.told.verdict import complete
 from crib.setups.upright import SETUP
 from crib.shop import Shop
 from tests.closed_strategies import closed_slots, mills, pockets
-from tests.property.test_completeness import Unpruned
 from tests.strategies import any_of, mm
+from tests.unpruned import Unpruned
 
 
 @st.composite

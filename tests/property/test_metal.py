@@ -16,7 +16,8 @@ from crib.machining.metal import metal_of
 from crib.planning.advise import advise
 from crib.planning.search.set_ups import asked_of, usable
 from crib.shop import STIFFNESS, Shop
-from tests.property.test_completeness import every_way, questions, shown
+from tests.property.test_completeness import questions
+from tests.unpruned import every_way, shown
 
 
 @st.composite

@@ -13,8 +13,9 @@ from crib.planning.ask import read_request
 from crib.planning.search.set_ups import usable
 from crib.rules.overruling import OWNERS
 from crib.shop import Shop
-from tests.property.test_completeness import bounds_hold, check_bounds, every_way, questions, questions_of, shown
+from tests.property.test_completeness import bounds_hold, check_bounds, questions
 from tests.unit.test_catalogue import SPEAKS
+from tests.unpruned import every_way, questions_of, shown
 
 BY_THE_BOUNDS = ("SZ2", "CL2", "FC2", "BU1", "JN1")
 """What the bounds, or what is looked at at all, go by without asking the rules."""

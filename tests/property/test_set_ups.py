@@ -24,18 +24,11 @@ from crib.planning.search.weighed import weigh
 from crib.planning.told.advice import Plan
 from crib.shop import Arbor, Shop
 from tests.oracle import AWAY, NEAR, Clear, Sketch, sketch, walk
-from tests.property.test_completeness import (
-    Unpruned,
-    bounds_hold,
-    every_way,
-    kindest,
-    questions_of,
-    shown,
-    what_could_does,
-)
+from tests.property.test_completeness import bounds_hold, what_could_does
 from tests.property.test_oracle import agree_on_gap, known, near, raw_of
 from tests.spelt import spelt
 from tests.strategies import STEP, any_of, brief, cribs, mm, renumbered, right_for, shops, size, sizes_of, slots, steps
+from tests.unpruned import Unpruned, every_way, kindest, questions_of, shown
 
 BORE, FLANGE_TALL, STANDS_OUT, SPINDLE = 10.0, 9.525, 38.1, 100.0
 

@@ -17,8 +17,9 @@ from crib.machining.tool import Tool
 from crib.planning.ask import read_request, texts_of
 from crib.planning.search.set_ups import usable
 from crib.shop import Shop
-from tests.property.test_completeness import Unpruned, bounds_hold, question_of
+from tests.property.test_completeness import bounds_hold
 from tests.strategies import brief
+from tests.unpruned import Unpruned, question_of
 
 INCH = 25.4
 DEAR = replace(Shop(), cutter_minutes=40.0)

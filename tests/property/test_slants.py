@@ -32,11 +32,12 @@ from crib.units import nm
 from crib.units.angles import Angle
 from tests.oracle import Clear, Found, walk
 from tests.oracle import Limits as Sizes
-from tests.property.test_completeness import check_bounds, every_way, kindest, questions_of, shown
+from tests.property.test_completeness import check_bounds
 from tests.slant_oracle import CLOSE, raw_of, slanted_sketch
 from tests.slant_strategies import FLANKS, SLANTED, dovetails, slanted_cribs, slides
 from tests.spelt import spelt
 from tests.strategies import STEP, around, brief, mm, shops, sizes_of
+from tests.unpruned import every_way, kindest, questions_of, shown
 
 NOWHERE = 1e8
 

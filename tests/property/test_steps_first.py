@@ -17,11 +17,12 @@ from crib.planning.search.set_ups import usable
 from crib.planning.told.advice import Plan
 from crib.shop import Shop
 from tests.oracle import walk
-from tests.property.test_completeness import check_bounds, every_way, questions_of, shown
+from tests.property.test_completeness import check_bounds
 from tests.property.test_slants import agree_on_gap, clear_of, drawn_or_none, near
 from tests.slant_oracle import raw_of, slanted_sketch
 from tests.slant_strategies import stepped
 from tests.strategies import brief, sizes_of
+from tests.unpruned import every_way, questions_of, shown
 
 IN = 25.4
 ROW = 0.01

@@ -18,9 +18,10 @@ from crib.planning.ask import read_request
 from crib.planning.search.set_ups import usable
 from crib.setups import tilted
 from crib.shop import Shop
-from tests.property.test_completeness import bounds_hold, every_way, questions_of, shown
+from tests.property.test_completeness import bounds_hold
 from tests.spelt import spelt
 from tests.strategies import any_of, brief, mm
+from tests.unpruned import every_way, questions_of, shown
 
 SHOP = Shop(units="mm")
 
@@ -95,11 +96,12 @@ def test_nothing_is_missed(question: tuple[Request, tuple[Cutter, ...]]) -> None
     note(brief(request, cutters))
     advice = advise(request, cutters, SHOP).advice
     questions = questions_of(request, SHOP, cutters)
-    best = every_way(questions, usable(questions[0], cutters))
+    tools = usable(questions[0], cutters)
+    best = every_way(questions, tools)
     event(f"{best.draft.question.setup.name if best else 'none'}")
     assert bool(best) == bool(advice.plans)
     if best:
         plan = advice.plans[0]
         assert (plan.answer, round(plan.cost, 6), tuple(c.id for c in plan.cutters)) == shown(best)
     for one in questions:
-        bounds_hold(one, usable(one, cutters))
+        bounds_hold(one, tools)
