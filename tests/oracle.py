@@ -183,21 +183,28 @@ class Grid:
         """The cells whose centre is in any of the shapes."""
         cells = self.none()
         for shape in shapes:
-            if len(shape) == 6:
-                low, high, left, right, left_high, right_high = shape
-                share = ((self.z - low) / (high - low))[:, None]
-                within = ((self.z > low) & (self.z < high))[:, None]
-                cells |= within & (self.x[None, :] > left + share * (left_high - left)) & (
-                    self.x[None, :] < right + share * (right_high - right))
+            left, low, right, high = bounds(shape)
+            here = _run((self.z > low) & (self.z < high)), _run((self.x > left) & (self.x < right))
+            if len(shape) == 4:
+                cells[here] = True
                 continue
-            left, low, right, high = shape
-            cells |= ((self.z > low) & (self.z < high))[:, None] & ((self.x > left) & (self.x < right))[None, :]
+            low, high, left, right, left_high, right_high = shape
+            share, x = ((self.z[here[0]] - low) / (high - low))[:, None], self.x[None, here[1]]
+            cells[here] |= (x > left + share * (left_high - left)) & (x < right + share * (right_high - right))
         return cells
 
-    def teeth(self, raw: Raw, x: float, z: float) -> Bits:
-        """The cells that the teeth fill, with the axis at x and the lower face at z."""
-        up = self.z - z
-        return ((up > 0) & (up < raw.tall))[:, None] & (np.abs(self.x - x)[None, :] < raw.radii(up)[:, None])
+    def teeth(self, raw: Raw, x: float, z: float) -> tuple[tuple[slice, slice], Bits]:
+        """The cells that the teeth fill, with the axis at x and the lower face at z: in which rows and columns, and
+        which of those."""
+        up, across = self.z - z, np.abs(self.x - x)
+        rows, columns = _run((up > 0) & (up < raw.tall)), _run(across < raw.diameter / 2)
+        return (rows, columns), across[None, columns] < raw.radii(up[rows])[:, None]
+
+
+def _run(some: Bits) -> slice:
+    """The places from the first to the last of some in a row."""
+    places = np.flatnonzero(some)
+    return slice(int(places[0]), int(places[-1]) + 1) if len(places) else slice(0, 0)
 
 
 @dataclass(frozen=True)
@@ -220,15 +227,16 @@ def walk(drawn: Sketch, clear: Clear, passes: Sequence[tuple[Raw, float, float]]
     grid = _grid(drawn, clear, passes)
     stock, walls = grid.fill(drawn.stock), grid.fill(drawn.walls)
     least, most = grid.fill(drawn.least), grid.fill(drawn.most)
-    removed, touched = grid.none(), grid.none()
+    removed, touched, metal = grid.none(), grid.none(), stock | walls
     gap, rubs, idle = np.inf, [], False
     for raw, x, z in passes:
-        teeth = grid.teeth(raw, x, z)
-        cut = teeth & stock
-        touched |= cut | (teeth & walls)
-        removed |= cut
+        here, teeth = grid.teeth(raw, x, z)
+        cut = teeth & stock[here]
+        touched[here] |= cut | (teeth & walls[here])
+        removed[here] |= cut
+        metal[here] &= ~cut | walls[here]
         idle |= not cut.any()
-        near, slack = _stand(grid, (stock & ~removed) | walls, raw, x, z, clear)
+        near, slack = _stand(grid, metal, raw, x, z, clear)
         gap = min(gap, near)
         rubs.append(slack)
     return Found(farthest(least & ~removed, removed), farthest(touched & ~most, most), gap, min(rubs, default=np.inf),
@@ -254,13 +262,23 @@ def _grid(drawn: Sketch, clear: Clear, passes: Sequence[tuple[Raw, float, float]
 def _stand(grid: Grid, metal: Bits, raw: Raw, x: float, z: float, clear: Clear) -> tuple[float, float]:
     """The least distance and the least slack of all that doesn't cut, every cell of metal a square."""
     near, slack = np.inf, np.inf
-    nearest = np.where(metal, np.abs(grid.x - x)[None, :], np.inf).min(axis=1)
+    middle = int(np.searchsorted(grid.x, x))
+    right, left = metal[:, middle:], metal[:, :middle][:, ::-1]
+    nearest = np.minimum(_first(right, grid.x[middle:] - x), _first(left, x - grid.x[:middle][::-1]))
     for _, low, high, radius, side, end in raw.stem(clear):
         up = np.maximum(z + low - grid.z, grid.z - z - high) - CELL / 2
         in_row = nearest - radius - CELL / 2
         near = min(near, float(np.hypot(np.maximum(in_row, 0), np.maximum(up, 0)).min()))
         slack = min(slack, float(np.maximum(in_row - side, up - end).min()))
     return near, slack
+
+
+def _first(metal: Bits, away: NDArray[np.float64]) -> NDArray[np.float64]:
+    """How far away the first cell of each row is."""
+    if not metal.shape[1]:
+        return np.full(len(metal), np.inf)
+    places = metal.argmax(axis=1)
+    return np.where(metal[np.arange(len(metal)), places], away[places], np.inf)
 
 
 MANY, BLOCK = 2000, 8
@@ -271,44 +289,64 @@ def farthest(points: Bits, reference: Bits) -> float:
     """The greatest distance from a cell of one set to the nearest cell of another [mm]: every row is looked through;
     the distance straight up, down or across bounds it and tells which cells to look at first. Of many one of each
     block is looked at before, for no other of it is farther away by more than they are apart."""
-    rows, columns = np.nonzero(points)
-    if not len(rows):
+    with_points = _run(points.any(axis=1))
+    if with_points == slice(0, 0):
         return 0.0
     if not reference.any():
         return np.inf
-    first_row, last_row = int(rows[0]), int(rows[-1]) + 1
-    rows = rows - first_row
-    along = _straight(reference, 0)[first_row:last_row]
-    most = np.minimum(along, _straight(reference[first_row:last_row], 1))[rows, columns]
-    best = 0.0
+    along = _straight_up(reference)[with_points]
+    bounds = np.where(points[with_points], np.minimum(along, _straight_along(reference[with_points])), 0)
+    at = np.arange(reference.shape[1])
 
-    def off(some: NDArray[np.int_]) -> NDArray[np.float64]:
-        squares = (at[None, :] - columns[some][:, None]) ** 2 + along[rows[some]].astype(float) ** 2
+    def off(rows: NDArray[np.int_], columns: NDArray[np.int_]) -> NDArray[np.float64]:
+        squares = (at[None, :] - columns[:, None]) ** 2 + along[rows].astype(float) ** 2
         return np.asarray(np.sqrt(squares.min(axis=1)))
 
-    at = np.arange(reference.shape[1])
+    first = np.unravel_index(bounds.argmax(), bounds.shape)
+    best = float(off(*(np.array([place]) for place in first))[0])
+    rows, columns = np.nonzero(bounds > best)
+    most = bounds[rows, columns].astype(float)
     if len(rows) > MANY:
         _, firsts, block = np.unique(rows // BLOCK * len(at) + columns // BLOCK, return_index=True, return_inverse=True)
-        first_off = np.concatenate([off(firsts[k : k + 256]) for k in range(0, len(firsts), 256)])
-        best = float(first_off.max())
+        first_off = np.concatenate([off(rows[some], columns[some]) for k in range(0, len(firsts), 256)
+                                    for some in [firsts[k : k + 256]]])
+        best = max(best, float(first_off.max()))
         most = np.minimum(most, first_off[block] + BLOCK * 2**0.5)
+        still = most > best
+        rows, columns, most = rows[still], columns[still], most[still]
     order = np.argsort(-most, kind="stable")
-    for first in range(0, len(order), 64):
-        some = order[first : first + 64]
+    for place in range(0, len(order), 64):
+        some = order[place : place + 64]
         if most[some[0]] <= best:
             break
-        best = max(best, float(off(some).max()))
+        best = max(best, float(off(rows[some], columns[some]).max()))
     return best * CELL
 
 
-def _straight(reference: Bits, axis: int) -> NDArray[np.int32]:
-    """For each cell how many cells away, straight along an axis, the nearest reference cell is; more than the grid is
-    wide and high together where there is none."""
-    across = reference if axis == 0 else np.ascontiguousarray(reference.T)
-    away = np.where(across, np.int32(0), np.int32(sum(reference.shape)))
+def _straight_up(reference: Bits) -> NDArray[np.signedinteger[Any]]:
+    """For each cell how many cells away, straight up or down, the nearest reference cell is; more than the grid is wide
+    and high together where there is none."""
+    count = _counts(reference)
+    away = np.where(reference, count(0), count(sum(reference.shape)))
     for before, here in chain(pairwise(away), pairwise(away[::-1])):
-        np.minimum(here, before + 1, out=here)
-    return away if axis == 0 else np.ascontiguousarray(away.T)
+        np.minimum(here, before + count(1), out=here)
+    return away
+
+
+def _straight_along(reference: Bits) -> NDArray[np.signedinteger[Any]]:
+    """The same to the left or right: from the last one before it, and the first one after it."""
+    count, wide, far = _counts(reference), reference.shape[1], sum(reference.shape)
+    at = np.arange(wide, dtype=count)
+    before = np.where(reference, at, count(-far))
+    after = np.where(reference, at, count(wide + far))
+    np.maximum.accumulate(before, axis=1, out=before)
+    np.minimum.accumulate(after[:, ::-1], axis=1, out=after[:, ::-1])
+    return np.minimum(at - before, after - at)
+
+
+def _counts(cells: Bits) -> type[np.int16 | np.int32]:
+    """Small whole numbers that are large enough to count the cells of a grid one way and the other."""
+    return np.int16 if 4 * sum(cells.shape) < 2**15 else np.int32
 
 
 def can_stand(cuts: Sequence[Rect], stem: Sequence[Rect], keep: Bits, standing: Bits) -> Bits:

@@ -7,7 +7,7 @@ centre. Distances are measured level by level. Tests allow `NEAR`, two cells.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import groupby, pairwise
 
@@ -21,6 +21,8 @@ CELL = 0.05
 NEAR = 2 * CELL
 
 Limits = tuple[float, float, float]
+Body = tuple[Raw, float]
+"""A cutter and the height of its lower face."""
 Way = tuple[tuple[float, float], ...]
 
 
@@ -45,29 +47,43 @@ class Found:
 
 
 class Block:
-    """Cells along, across and up, about the middle of the feature, with the surface at the top."""
+    """Cells along, across and up, about the middle of the feature, with the surface at the top. Levels between two
+    `rows` at which anything begins or ends hold the same, so that one stands for all of them: `z` is the middle of the
+    lowest."""
 
-    def __init__(self, long: float, wide: float, deep: float) -> None:
+    def __init__(self, long: float, wide: float, deep: float, heights: Iterable[float], bodies: Iterable[Body]) -> None:
         self.x = (np.arange(-round(long / 2 / CELL), round(long / 2 / CELL)) + 0.5) * CELL
         self.y = (np.arange(-round(wide / 2 / CELL), round(wide / 2 / CELL)) + 0.5) * CELL
-        self.z = (np.arange(-round(deep / CELL), 0) + 0.5) * CELL
-        self._off: dict[Way, NDArray[np.float64]] = {}
+        self._every = (np.arange(-round(deep / CELL), 0) + 0.5) * CELL
+        begin = {0, *map(self._row, heights)}
+        for raw, z in bodies:
+            radii = [_radius(raw, level - z) for level in self._every]
+            begin.update(row for row, (here, over) in enumerate(pairwise(radii), 1) if here != over)
+        self._rows = sorted(begin - {len(self._every)})
+        self.z = self._every[self._rows]
+        self._leg = np.empty((len(self.y), len(self.x)))
+
+    def _row(self, height: float) -> int:
+        return int(np.searchsorted(self._every, height))
 
     def none(self) -> Bits:
         return np.zeros((len(self.z), len(self.y), len(self.x)), dtype=bool)
 
     def rows(self, low: float, high: float) -> slice:
-        return slice(int(np.searchsorted(self.z, low)), int(np.searchsorted(self.z, high)))
+        """The levels between two heights at which something begins or ends."""
+        places = {row: place for place, row in enumerate((*self._rows, len(self._every)))}
+        return slice(places[self._row(low)], places[self._row(high)])
 
     def off(self, path: Way) -> NDArray[np.float64]:
         """How far each cell of a level is from a way."""
-        if path not in self._off:
-            squares = np.full((len(self.y), len(self.x)), np.inf)
-            for a, b in list(pairwise(path)) or [(path[0], path[0])]:
-                along, across = _outside(self.x, a[0], b[0]), _outside(self.y, a[1], b[1])
-                np.minimum(squares, (across**2)[:, None] + (along**2)[None, :], out=squares)
-            self._off[path] = np.sqrt(squares)
-        return self._off[path]
+        squares = np.empty((len(self.y), len(self.x)))
+        for number, (a, b) in enumerate(list(pairwise(path)) or [(path[0], path[0])]):
+            along, across = _outside(self.x, a[0], b[0]), _outside(self.y, a[1], b[1])
+            leg = self._leg if number else squares
+            np.add((across**2)[:, None], (along**2)[None, :], out=leg)
+            if number:
+                np.minimum(squares, leg, out=squares)
+        return np.asarray(np.sqrt(squares, out=squares))
 
     def stadium(self, long: float, wide: float) -> Bits:
         """Round ends, as wide as the room."""
@@ -94,28 +110,40 @@ def walk(kind: str, sizes: dict[str, Limits], clear: Clear, passes: Sequence[Pas
     long, deep = sizes["length"], sizes["depth"]
     wide = sizes.get("head_width", sizes.get("width", (0, 0, 0)))
     reach = max((one.raw.diameter for one in passes), default=1.0)
-    block = Block(max(long[2], sizes.get("head_length", long)[2]) + reach + 1, wide[2] + reach + 1, deep[2] + 0.5)
+    block = Block(max(long[2], sizes.get("head_length", long)[2]) + reach + 1, wide[2] + reach + 1, deep[2] + 0.5,
+                  _heights(sizes, clear, passes), {(one.raw, one.z) for one in passes})
     least, most = _drawn(block, kind, sizes)
     removed = block.none()
     if "entry_hole" in sizes:
         removed[block.rows(-deep[1], 0.0)] |= block.off(((0.0, 0.0),)) < sizes["entry_hole"][0] / 2
         most[block.rows(-deep[1], 0.0)] |= removed[block.rows(-deep[1], 0.0)]
     before, metal = removed.copy(), ~removed
-    slack, down = [], []
+    slack, down, ways = [], [], dict[Way, NDArray[np.float64]]()
     for one in passes:
         path = tuple((along - long[1] / 2, across) for along, across in one.path)
         down.append(_free(block, metal, path[0], one.z))
-        off = block.off(path)
+        if path not in ways:
+            ways[path] = block.off(path)
+        off = ways[path]
         radii = [_radius(one.raw, z - one.z) for z in block.z]
         for radius, levels in groupby(range(len(radii)), key=radii.__getitem__):
             if radius > 0:
                 here = slice(first := next(levels), first + 1 + sum(1 for _ in levels))
-                teeth = off < radius
-                metal[here] &= ~teeth
+                metal[here] &= off >= radius
         slack.append(_slack(block, metal, one, off, clear))
     removed = ~metal
     return Found(_left(block, least, removed), _gouge(block, removed & ~before, most, -deep[2]), tuple(slack),
                  tuple(down))
+
+
+def _heights(sizes: dict[str, Limits], clear: Clear, passes: Sequence[Pass]) -> Iterator[float]:
+    """Where anything begins or ends, but for teeth."""
+    depth, height = sizes["depth"], sizes.get("head_height", (0.0, 0.0, 0.0))
+    yield from (0.0, *(-deep for deep in depth), *(-depth[1] + high for high in height))
+    for one in passes:
+        yield one.z
+        for _, low, high, _, _, end in one.raw.stem(clear):
+            yield from (one.z + low - end, min(0.0, one.z + high + end))
 
 
 def _drawn(block: Block, kind: str, sizes: dict[str, Limits]) -> tuple[Bits, Bits]:
@@ -152,7 +180,8 @@ def _radius(raw: Raw, up: float) -> float:
 def _free(block: Block, metal: Bits, at: tuple[float, float], z: float) -> float:
     """The radius that is free round a point, from a height up."""
     over = metal[block.rows(z, 0.0)].any(axis=0)
-    return float(np.where(over, block.off((at,)), np.inf).min())
+    along, across = (block.x - at[0]) ** 2, (block.y - at[1]) ** 2
+    return float(np.sqrt((np.where(over, along, np.inf).min(axis=1) + across).min()))
 
 
 def _slack(block: Block, metal: Bits, one: Pass, off: NDArray[np.float64], clear: Clear) -> float:

@@ -43,8 +43,8 @@ control.deprecate_random_in_strategy = core.deprecate_random_in_strategy = lambd
 """Nothing draws from the generators that modules share (`test_examples_stay.py` holds it), so they needn't be begun
 anew and put back for each example, and looked after at each draw, which takes longer than many an example does."""
 
-strategies.SearchStrategy.validate = lambda strategy: None  # type: ignore[method-assign]
-core.CompositeStrategy.calc_label = _label  # type: ignore[method-assign]
+strategies.SearchStrategy.validate = lambda strategy: None  # type: ignore
+core.CompositeStrategy.calc_label = _label  # type: ignore
 """Most strategies are made for a single draw: looking each through first takes as long as drawing from it, which then
 says as well what is wrong with it, and so does a label made anew of the same source."""
 

@@ -7,6 +7,7 @@ from collections import Counter
 from collections.abc import Iterator
 from math import radians, tan
 
+import numpy as np
 from hypothesis import given, note, settings
 
 from crib.cutters import kind_of
@@ -70,26 +71,22 @@ def rows_of(plan: Plan, request: Request, cutters: dict[int, Cutter]) -> Iterato
     how near to the flank it comes at all; told from its numbers alone, row by row."""
     deep, run = request.sizes["depth"].mid, 1 / tan(radians(request.angle().deg))
     half, count = request.sizes["width"].mid / 2, round(deep / ROW)
-    heights = [-deep + (k + 0.5) * ROW for k in range(count)]
-    clear: list[tuple[float, float] | None] = [None] * count
+    heights = -deep + (np.arange(count) + 0.5) * ROW
+    clear_left, clear_right = np.full(count, np.inf), np.full(count, -np.inf)
     for one in plan.passes:
         cutter = cutters[one.cutter_id]
         size, tall = cutter.diameter_mm or 0.0, cutter.face_mm or 99.0
         lean = 1 / tan(radians(cutter.angle_deg)) if cutter.kind == "dovetail-cutter" and cutter.angle_deg else 0.0
-        met, near_flank = 0.0, 99.0
-        for row, z in enumerate(heights):
-            up = z - one.z_mm
-            if not 0 <= up <= tall:
-                continue
-            left, right = one.x_mm - size / 2 + up * lean, one.x_mm + size / 2 - up * lean
-            wall = half - (z + deep) * run
-            near_flank = min(near_flank, wall - right, left + wall)
-            here = clear[row]
-            if here is None:
-                clear[row] = (left, right)
-                continue
-            met = max(met, min(right, here[1] + size) - here[1], here[0] - left)
-            clear[row] = (min(left, here[0]), max(right, here[1]))
+        here = np.flatnonzero((heights - one.z_mm >= 0) & (heights - one.z_mm <= tall))
+        up = heights[here] - one.z_mm
+        left, right = one.x_mm - size / 2 + up * lean, one.x_mm + size / 2 - up * lean
+        wall = half - (heights[here] + deep) * run
+        near_flank = float(np.minimum(wall - right, left + wall).min(initial=99.0))
+        was_left, was_right = clear_left[here], clear_right[here]
+        begun = was_left <= was_right
+        out = np.maximum(np.minimum(right, was_right + size) - was_right, was_left - left)
+        met = float(out[begun].max(initial=0.0))
+        clear_left[here], clear_right[here] = np.minimum(left, was_left), np.maximum(right, was_right)
         yield cutter, one.role, met, near_flank
 
 
