@@ -82,11 +82,12 @@ def rows_of(plan: Plan, request: Request, cutters: dict[int, Cutter]) -> Iterato
         left, right = one.x_mm - size / 2 + up * lean, one.x_mm + size / 2 - up * lean
         wall = half - (heights[here] + deep) * run
         near_flank = float(np.minimum(wall - right, left + wall).min(initial=99.0))
-        was_left, was_right = clear_left[here], clear_right[here]
-        begun = was_left <= was_right
-        out = np.maximum(np.minimum(right, was_right + size) - was_right, was_left - left)
-        met = float(out[begun].max(initial=0.0))
-        clear_left[here], clear_right[here] = np.minimum(left, was_left), np.maximum(right, was_right)
+        begun = clear_left[here] <= clear_right[here]
+        was_left, was_right = clear_left[here[begun]], clear_right[here[begun]]
+        out = np.maximum(np.minimum(right[begun], was_right + size) - was_right, was_left - left[begun])
+        met = float(out.max(initial=0.0))
+        clear_left[here] = np.minimum(left, clear_left[here])
+        clear_right[here] = np.maximum(right, clear_right[here])
         yield cutter, one.role, met, near_flank
 
 
