@@ -18,10 +18,9 @@ def turn(outline: Outline) -> Outline:
 
 
 def _moved(outline: Outline) -> tuple[int, int]:
-    """How far it is moved besides."""
-    laid = laid_over(outline)
-    above = [room for room in laid.rooms if room.opens(Opening.TOP)]
-    return (-above[0].aim.left, -laid.stock.bounds()[3]) if above else (0, 0)
+    """How far it is moved besides: what opens at the right is what then opens at the top."""
+    above = next((room for room in outline.rooms if room.opens(Opening.RIGHT)), None)
+    return (-above.aim.low, -outline.stock.bounds()[2]) if above else (0, 0)
 
 
 def lay(layers: Layers, outline: Outline) -> Layers:
