@@ -81,6 +81,17 @@ def is_shut_under(question: Question, limits: Limits, room: Room, able: Callable
     return under.is_shut(question, limits, room, able)
 
 
+def kept_out_under(question: Question, limits: Limits, room: Room, tools: Iterable[Tool],
+                   able: Callable[[Room], Iterable[Tool]]) -> frozenset[int]:
+    """Of some tools the numbers of those that never get in a room under a lip, whoever of those that are able to do
+    anything in another room opens it."""
+    if question.layers is None or room.opens(Opening.TOP):
+        return frozenset()
+    from crib.machining.ends import under
+
+    return under.kept_out(question, limits, room, tools, able)
+
+
 def least_run(question: Question, limits: Limits, tool: Tool, room: Room) -> int:
     """How far each way from the middle every pass of a disc under a lip goes at the least, where nobody was there
     before [nm]; nought where that isn't told."""

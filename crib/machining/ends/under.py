@@ -175,3 +175,16 @@ def is_shut(question: Question, limits: Limits, room: Room, able: Able) -> bool:
         if needs <= widest:
             return False
     return True
+
+
+def kept_out(question: Question, limits: Limits, room: Room, tools: Iterable[Tool], able: Able) -> frozenset[int]:
+    """Of some tools the numbers of those that never get in a room under a lip, whoever of those that are able opens it
+    before."""
+    under = Under.of(question, limits, room)
+    if under is None:
+        return frozenset()
+    needs = sorted(((under.needs(tool), tool.id) for tool in tools), reverse=True)
+    widest, opened = 0.0, under.opened(able)
+    while needs and widest < needs[0][0] and (more := next(opened, None)) is not None:
+        widest = max(widest, more)
+    return frozenset(number for need, number in needs if need > widest)

@@ -20,6 +20,7 @@ from crib.machining.ends import (
     has_corners,
     is_shut,
     is_shut_under,
+    kept_out_under,
     leaves_corners,
     misses_corners,
     never_in,
@@ -96,6 +97,7 @@ class Abilities:
     likelies: dict[str, Sequence[Tool]] = field(default_factory=dict)
     passes: dict[tuple[int, str], tuple[PassBound, ...]] = field(default_factory=dict)
     misses: dict[tuple[int, str], frozenset[str] | None] = field(default_factory=dict)
+    outside: dict[str, frozenset[int]] = field(default_factory=dict)
     forbidden: dict[int, bool] = field(default_factory=dict)
     kept_out: dict[tuple[int, str], bool] = field(default_factory=dict)
     missed_by_all: int | None = None
@@ -148,6 +150,13 @@ class Abilities:
         """Whether of those that make a size none gets into a room."""
         return self.question.layers is not None and (is_shut(self.question, room, self._able(room)) or is_shut_under(
             self.question, self.limits, room, self._able))
+
+    def shut_out(self, room: Room) -> frozenset[int]:
+        """The numbers of those that never get in a room between its ends, whoever of the others opens it."""
+        if room.name not in self.outside:
+            tools = [self.by_number[number] for number in self.of(room)]
+            self.outside[room.name] = kept_out_under(self.question, self.limits, room, tools, self._able)
+        return self.outside[room.name]
 
     def _able(self, room: Room) -> Iterator[Tool]:
         """The tools that can do anything in a room, those first of which it is known."""

@@ -96,9 +96,9 @@ class Bounds:
     @cached_property
     def shares(self) -> Shares:
         """By room, what each tool that can do anything there can do."""
-        tools = self.abilities.by_number
+        tools, shut_out = self.abilities.by_number, self.abilities.shut_out
         return {room.name: {number: self._known(room, number) or self.in_one_room.of(tools[number], room, able)
-                            for number, able in self.abilities.of(room).items()}
+                            for number, able in self.abilities.of(room).items() if number not in shut_out(room)}
                 for room in self.question.outline.rooms}
 
     def _known(self, room: Room, number: int) -> Share | None:
