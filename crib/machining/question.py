@@ -142,7 +142,8 @@ class Question:
         """What the shop and the drawing allow."""
         request = self.feature.request
         corner = request.sizes.get(CLOSED_CORNER) if request.ends == "one" else None
-        return Limits(self.shop.most_levels, request.floor_radius, corner=corner.hi if corner else inf)
+        return Limits(self.shop.most_levels, request.floor_radius, corner=corner.hi if corner else inf,
+                      ends=request.ends)
 
 
 def _sort(dimension: Dimension, upright: set[str]) -> str:

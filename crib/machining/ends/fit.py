@@ -29,11 +29,11 @@ from crib.machining.words import Entry, Manner, Role, Side
 from crib.units import nm
 
 if TYPE_CHECKING:
-    from crib.machining.ends import chained, cornered, inwards, lowered, roughed
+    from crib.machining.ends import chained, cornered, followed, inwards, lowered, roughed
 else:
-    chained, cornered, inwards, lowered, roughed = map(later, (
-        "crib.machining.ends.chained", "crib.machining.ends.cornered", "crib.machining.ends.inwards",
-        "crib.machining.ends.lowered", "crib.machining.ends.roughed"))
+    chained, cornered, followed, inwards, lowered, roughed = map(later, (
+        "crib.machining.ends.chained", "crib.machining.ends.cornered", "crib.machining.ends.followed",
+        "crib.machining.ends.inwards", "crib.machining.ends.lowered", "crib.machining.ends.roughed"))
 
 MOST_TOOLS = 3
 
@@ -96,6 +96,7 @@ def fitted(draft: Draft, job: Job, layers: Layers) -> Iterator[tuple[Job, ...]]:
         if cuts is not None:
             yield (_with(job, cuts),)
         return
+    job = followed.in_the_corners(draft, job)
     way = _from_above(job, room, layers)
     if way is None:
         return

@@ -99,7 +99,7 @@ class Cut:
 @dataclass(frozen=True)
 class Job:
     """What one tool does in one room: its passes and what is gone after them. `levels` counts those that aren't depth
-    passes."""
+    passes; `otherwise`: these instead, where nobody who was there before leaves more in corners than it does."""
 
     tool: Tool
     room: str
@@ -107,6 +107,7 @@ class Job:
     removed: Region
     manner: Manner
     levels: int = 1
+    otherwise: tuple[Cut, ...] = ()
 
 
 def side_bites(metal: int, most: int, last: int = 0) -> list[int]:

@@ -18,8 +18,17 @@ from crib.machining.methods.cuts import GRAIN, Cut, Job, after
 from crib.machining.methods.from_above.at_once import near
 from crib.machining.methods.from_above.gate import MOST_BITES, gate
 from crib.machining.methods.from_above.gate import SIDE as _SIDE
+from crib.machining.methods.from_above.lands import Bites, lands_of, rounds, that_take
 from crib.machining.methods.from_above.least import count, ways
-from crib.machining.methods.from_above.passes import bite_of, columns_of, floor_passes, roughing, side_passes, spare_of
+from crib.machining.methods.from_above.passes import (
+    bite_of,
+    columns_of,
+    floor_passes,
+    roughing,
+    side_passes,
+    spare_at,
+    spare_of,
+)
 from crib.machining.methods.from_above.places import (
     Walls,
     goes_past,
@@ -62,27 +71,39 @@ def limits(a: Attempt) -> Iterator[Limit]:
 def positions(a: Attempt, removed: Region) -> Iterator[Job]:
     """In each manner down to the floor, and then to the walls."""
     for walls in manners_of(a):
-        if cuts := _cuts(a, removed, walls):
-            yield Job(a.tool, a.room.name, cuts, after(a.tool, a.outline, cuts, removed), walls.manner)
+        cuts, *otherwise = [*_cuts(a, removed, walls)] or [()]
+        if cuts:
+            yield Job(a.tool, a.room.name, cuts, after(a.tool, a.outline, cuts, removed), walls.manner,
+                      otherwise=otherwise[0] if otherwise else ())
 
 
-def _cuts(a: Attempt, removed: Region, walls: Walls) -> tuple[Cut, ...]:
+def _cuts(a: Attempt, removed: Region, walls: Walls) -> Iterator[tuple[Cut, ...]]:
+    """The passes; between closed ends first those with rounds along what another left at the walls, where only what is
+    seen from above tells whether there is metal for them in the corners."""
     tool, aim = a.tool, a.room.aim
     low = _lowest(a, removed, walls)
     left = (a.outline.stock & aim.region) - removed
-    if low is None or not left:
-        return ()
-    top = left.bounds()[3]
-    if low >= top:
-        return ()
-    finish_walls = tool.can_finish and a.is_fine("wall")
-    spare = spare_of(a) if low == aim.low else 0
+    if low is None or not left or low >= left.bounds()[3]:
+        return
+    top, finish_walls = left.bounds()[3], tool.can_finish and a.is_fine("wall")
+    spare, off = spare_of(a) if low == aim.low else 0, spare_at(a, finish_walls)
     columns = columns_of(a, walls, finish_walls, low)
-    rough = roughing(a, columns, top, low + spare, bite_of(a, columns))
+    bite, deep = bite_of(a, columns), low if tool.can_finish else low + spare
+    lands = None if a.is_a_face else lands_of(a, left, walls, off, deep, Bites(bite, low + spare))
+    if lands and len(columns) == 1 and lands.thick > lands.low:
+        lands = None
+    open_to = lands.low if lands else top
+    rough = roughing(a, columns, open_to, low + spare, bite)
     last = Role.FINISH if any(face.turned for face in a.outline.faces) else Role.FLOOR
-    floor = floor_passes(a, columns, low, spare, last) if spare and tool.can_finish else ()
-    sides = tuple(side_passes(a, columns, walls, top, low if tool.can_finish else low + spare, finish_walls))
-    return (*rough, *floor, *sides)
+    floor = floor_passes(a, columns, low, spare, last) if spare and tool.can_finish and open_to > low else ()
+    through = (*rough, *floor)
+    if lands is None:
+        yield (*through, *side_passes(a, columns, walls, top, deep, finish_walls))
+        return
+    for down_from in (lands.top, lands.thick) if a.allowed.ends == "closed" else (lands.thick,):
+        after_rounds = off if down_from == lands.top else None
+        sides = side_passes(a, columns, walls, top, deep, finish_walls, lands, after_rounds)
+        yield tuple(that_take(a, removed, (*rounds(a, walls, lands, off, down_from), *through, *sides)))
 
 
 def _stands_in(a: Attempt, gone: Region) -> Iterator[Stand]:

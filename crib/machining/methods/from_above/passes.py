@@ -11,6 +11,7 @@ from crib.machining.methods.base import Attempt
 from crib.machining.methods.cuts import FINISH_FLOOR, KEEP_OFF, LAST_BITE, LEAST_BITE, Cut, deeper, tall_of
 from crib.machining.methods.from_above.gate import SIDE as _SIDE
 from crib.machining.methods.from_above.gate import STRIP as _STRIP
+from crib.machining.methods.from_above.lands import Lands
 from crib.machining.methods.from_above.places import Walls, opened
 from crib.machining.words import Role, Side
 from crib.units import nm
@@ -23,12 +24,16 @@ def spare_of(a: Attempt) -> int:
     return FINISH_FLOOR if not a.tool.can_finish or a.is_fine("floor") else 0
 
 
+def spare_at(a: Attempt, finish_walls: bool) -> int:
+    """What is left at the walls for their last passes, or for another cutter to finish."""
+    return a.tool.finish if finish_walls or not a.tool.can_finish else 0
+
+
 def columns_of(a: Attempt, walls: Walls, finish_walls: bool, low: int) -> list[int]:
     """Where the axis stands while the metal is roughed out, first the middle (or the outermost that what stands beside
     lets it), then strip by strip to the back wall, then to the front wall: the screw is wound across once. Nothing is
     left for the wall's last pass where that alone takes what there is along an edge."""
-    tool, radius = a.tool, a.tool.form.radius
-    spare = tool.finish if finish_walls or not tool.can_finish else 0
+    tool, radius, spare = a.tool, a.tool.form.radius, spare_at(a, finish_walls)
     if a.at_an_edge:
         if tool.can_finish and a.room.aim.width < spare + LEAST_BITE:
             spare = 0
@@ -101,13 +106,17 @@ def _width(a: Attempt, columns: list[int], i: int) -> int:
     return full if not done else min(full, min(abs(columns[i] - x) for x in done))
 
 
-def side_passes(a: Attempt, columns: list[int], walls: Walls, top: int, low: int, finish: bool) -> Iterator[Cut]:
-    """Each wall in turn, the back one first: a rough side pass where much is left, then the finishing one."""
+def side_passes(a: Attempt, columns: list[int], walls: Walls, top: int, low: int, finish: bool,
+                lands: Lands | None = None, after_rounds: int | None = None) -> Iterator[Cut]:
+    """Each wall in turn, the back one first: a rough side pass where much is left, then the finishing one. `lands`:
+    what another left there; `after_rounds`: what rounds along it left."""
     tool = a.tool
     for side, wall, inward in ((Side.BACK, walls.back, -1), (Side.FRONT, walls.front, 1)):
         if wall is None:
             continue
         left = abs(wall - (max(columns) if side == Side.BACK else min(columns)))
+        if lands:
+            left = lands.at(side, low, left, after_rounds)
         if left == 0:
             continue
         if not tool.can_finish:

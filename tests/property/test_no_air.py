@@ -1,0 +1,172 @@
+"""No cutter is sent through more air than the room asks in which it still has metal: of every draft in which several
+mills share a room, made of mixed cribs, drawn cell by cell from raw numbers, seen from above where its ends are closed
+and in the section where they are open. Common practice, no source."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from itertools import islice, pairwise
+from typing import NamedTuple
+
+import numpy as np
+import pytest
+from hypothesis import HealthCheck, Phase, given, note, settings
+from hypothesis import strategies as st
+
+from crib.cutters import kind_of
+from crib.cutters.base import Cutter
+from crib.features.request import Request
+from crib.findings.errors import CribError
+from crib.machining.draft import Draft
+from crib.machining.methods.cuts import Cut, Job
+from crib.planning.search.weighed import weigh
+from crib.planning.told.verdict import complete
+from crib.shop import Shop
+from tests.closed_strategies import STEP, size
+from tests.oracle import CELL as FINE_CELL
+from tests.oracle import Raw
+from tests.oracle_closed import Block, _radius
+from tests.property.test_closed_completeness import Every
+from tests.property.test_closer_bounds import jobs_of
+from tests.property.test_completeness import Unpruned
+from tests.strategies import MATERIALS, any_of, around, brief, mm, sizes_of
+
+KINDS = {"pocket": ("pocket", "closed"), "closed slot": ("slot", "closed"), "open slot": ("slot", "open"),
+         "slot with one end": ("slot", "one"), "step": ("step", "open")}
+"""Kinds with their ends."""
+
+EXAMPLES = {"pocket": 30, "closed slot": 15, "open slot": 60, "slot with one end": 60, "step": 60}
+"""What is seen from above takes long to draw."""
+
+MOST, SEARCHED = 8, 150
+"""Of so many drafts of a question so many shared ones are looked at."""
+
+MOST_AIR = 0.55
+"""So much of the way of a strip meets nothing at the most: the way back to where it begins, beside a strip that went
+there. Through a room that is open but for its walls it was nearly all of it."""
+
+
+@st.composite
+def shared(draw: st.DrawFn, kind: str) -> tuple[Request, tuple[Cutter, ...]]:
+    """A room and a few mills of which most lack something: too short, too round for its corners, round at their ends
+    (where ends are open the cusps that these leave are finer than cells), or good for roughing alone."""
+    corner, (name, ends) = draw(mm(0.8, 2.4, STEP)), KINDS[kind]
+    width, depth = draw(mm(5, 11, STEP)), draw(mm(2, 6, STEP))
+    length = round(width + draw(mm(0, 5, STEP)), 6)
+    sizes = {"width": draw(size(width)), "depth": draw(size(depth))}
+    metal = draw(any_of(*MATERIALS))
+    if kind in ("pocket", "closed slot"):
+        sizes["length"] = draw(size(length))
+    if kind == "pocket":
+        sizes["corner_radius"] = around(corner, 0.2, 0.1)
+    rounds = (0.0, 0.0, 0.0, 0.4) if ends == "closed" else (0.0,)
+    long = length if kind == "pocket" else None if ends == "closed" else 3 * length
+    request = Request(name, sizes, length=long, material=metal, ends=ends)
+
+    def mill(number: int) -> Cutter:
+        goes_in = kind == "pocket" and number == 2
+        diameter = 2 * corner - draw(any_of(0.0, 0.2, 0.4)) if goes_in else draw(mm(1.6, width, STEP))
+        return Cutter(number, "end-mill", f"mill {number}", diameter_mm=round(diameter, 6), material="hss",
+                      corner_radius_mm=draw(any_of(*rounds)), shank_mm=draw(any_of(6.0, 10.0)),
+                      length_of_cut_mm=round(depth * draw(any_of(0.4, 0.7, 0.9, 1.0, 1.3)), 6),
+                      flutes=draw(any_of(2, 4)), centre_cutting=draw(any_of(True, True, True, False)),
+                      condition=draw(any_of("sharp", "sharp", "used", "dull")), measured=("diameter_mm",),
+                      note=draw(any_of("", "", "", "roughing")))
+
+    return request, tuple(mill(number) for number in range(1, 1 + draw(st.integers(2, 5))))
+
+
+class Met(NamedTuple):
+    """A pass of a job, how many cells it took, and what share of its way met any."""
+
+    job: Job
+    cut: Cut
+    cells: int
+    share: float
+
+
+def passes_of(draft: Draft) -> list[tuple[Job, Cut, Raw]]:
+    raws = {tool.id: Raw.of(kind_of(tool.owned).fill(tool.owned).as_json()) for tool in draft.tools
+            if tool.owned.kind != "drill"}
+    return [(job, cut, raws[job.tool.id]) for job, cut in draft.passes() if cut.role != "drill"]
+
+
+def from_above(request: Request, draft: Draft) -> Iterator[Met]:
+    """What each pass meets between closed ends, its way looked at every four tenths of a millimetre."""
+    sizes, passes = sizes_of(request), passes_of(draft)
+    reach = max(raw.diameter for *_, raw in passes)
+    block = Block(sizes["length"][2] + reach + 1, sizes["width"][2] + reach + 1, sizes["depth"][2] + 0.5)
+    metal = ~block.none()
+    for job, cut, raw in passes:
+        assert cut.course is not None
+        path, z = tuple((x / 1e6, y / 1e6) for x, y in cut.course.path), cut.z / 1e6
+        over, before = metal[block.rows(z, z + raw.tall)].any(axis=0), metal.sum()
+        way, met = 0.0, 0.0
+        for a, b in pairwise(path):
+            long = abs(b[0] - a[0]) + abs(b[1] - a[1])
+            points = [(a[0] + (b[0] - a[0]) * k, a[1] + (b[1] - a[1]) * k)
+                      for k in np.linspace(0, 1, int(long / 0.4) + 2)]
+            meets = [bool((over & (block.off((at,)) < raw.diameter / 2)).any()) for at in points]
+            way, met = way + long, met + long * float(np.mean(meets))
+        off = block.off(path)
+        for level, height in enumerate(block.z):
+            metal[level] &= off >= _radius(raw, height - z)
+        block._off.clear()
+        yield Met(job, cut, int(before - metal.sum()), met / way if way else 1.0)
+
+
+def in_the_section(request: Request, draft: Draft) -> Iterator[Met]:
+    """The same where ends are open: a pass meets metal all along or nowhere."""
+    passes, deep = passes_of(draft), sizes_of(request)["depth"][2] + 0.5
+    wide = max(abs(cut.x) / 1e6 + raw.diameter for _, cut, raw in passes)
+    x, z = ((np.arange(-round(low / FINE_CELL), round(high / FINE_CELL)) + 0.5) * FINE_CELL
+            for low, high in ((wide, wide), (deep, 0)))
+    metal = np.ones((len(z), len(x)), dtype=bool)
+    if request.kind == "step":
+        metal[:, x > sizes_of(request)["width"][1]] = False
+    for job, cut, raw in passes:
+        up = z - cut.z / 1e6
+        teeth = np.abs(x[None, :] - cut.x / 1e6) < np.where((up > 0) & (up < raw.tall), raw.radii(up), 0.0)[:, None]
+        taken = int((teeth & metal).sum())
+        metal &= ~teeth
+        yield Met(job, cut, taken, float(taken > 0))
+
+
+def drafts_of(request: Request, cutters: tuple[Cutter, ...]) -> Iterator[Draft]:
+    """A few whole drafts that no rule forbids, in which several mills share a room."""
+    try:
+        jobs = jobs_of(request, cutters, Shop())
+    except CribError:
+        return
+    every = (Every if request.ends == "closed" else Unpruned)(jobs.question, jobs.tools, False)
+    for draft in islice(every.drafts(Draft(jobs.question)), SEARCHED):
+        mills = {job.tool.id for job in draft.jobs if job.cuts and job.cuts[0].role != "drill"}
+        if len(mills) > 1 and complete(draft) and not weigh(draft, True).stopped:
+            yield draft
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_no_pass_meets_nothing_and_no_strip_goes_where_it_is_clear(kind: str) -> None:
+    """Of a pocket whose middle two bigger mills had cleared the third went through all of it, 63 times, for a land of
+    .010 in at its walls; rounds along these take that."""
+    seen: Counter[str] = Counter()
+
+    @settings(max_examples=EXAMPLES[kind], deadline=None,
+              phases=[Phase.explicit, Phase.generate], suppress_health_check=[HealthCheck.too_slow])
+    @given(shared(kind))
+    def hold(asked: tuple[Request, tuple[Cutter, ...]]) -> None:
+        request, cutters = asked
+        for draft in islice(drafts_of(request, cutters), MOST):
+            note(f"{brief(request, cutters)} {[(job.tool.id, job.manner) for job in draft.jobs]}")
+            seen["drafts"] += 1
+            look, first = from_above if request.ends == "closed" else in_the_section, draft.jobs[0].tool.id
+            for one in look(request, draft):
+                note(f"{one.job.tool.id} {one.cut.role} {one.cut.x} {one.cut.z} {one.cells} {one.share:.2f}")
+                assert one.cells, "a pass that takes nothing"
+                if one.job.tool.id != first:
+                    seen["along a wall" if one.cut.wall else "a strip"] += 1
+                    assert one.cut.wall or one.share >= 1 - MOST_AIR, "a strip through what is clear"
+
+    hold()
+    assert seen["drafts"] >= 8 and seen["along a wall"] >= 10 and seen["a strip"] >= 10, seen
