@@ -297,9 +297,9 @@ def _aimed(dimension: Dimension, jobs: list[Job], outline: Outline) -> float:
         return dimension.size.mid
     if len(dimension.faces) == 1 or dimension.rooms:
         return dimension.size.mid - _short(dimension, jobs, outline)
-    form = jobs[-1].tool.form
-    reached = form.base if jobs[-1].manner in LEANING else form.radius
-    return (max(cut.x for cut in cuts) - min(cut.x for cut in cuts) + 2 * reached) / 1e6
+    is_leaning = jobs[-1].manner in LEANING
+    edges = [(cut.x, job.tool.form.base if is_leaning else job.tool.form.radius) for job in jobs for cut in job.cuts]
+    return (max(x + reach for x, reach in edges) - min(x - reach for x, reach in edges)) / 1e6
 
 
 def _short(dimension: Dimension, jobs: list[Job], outline: Outline) -> float:
