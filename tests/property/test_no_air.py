@@ -23,7 +23,7 @@ from crib.machining.methods.cuts import Cut, Job
 from crib.planning.search.weighed import weigh
 from crib.planning.told.verdict import complete
 from crib.shop import Shop
-from tests.closed_strategies import STEP, size
+from tests.closed_strategies import STEP, closed_t_slots, discs, mills, size
 from tests.oracle import CELL as FINE_CELL
 from tests.oracle import Raw
 from tests.oracle_closed import Block, _radius
@@ -96,8 +96,12 @@ def from_above(request: Request, draft: Draft) -> Iterator[Met]:
     """What each pass meets between closed ends, its way looked at every four tenths of a millimetre."""
     sizes, passes = sizes_of(request), passes_of(draft)
     reach = max(raw.diameter for *_, raw in passes)
-    block = Block(sizes["length"][2] + reach + 1, sizes["width"][2] + reach + 1, sizes["depth"][2] + 0.5)
+    long, wide = (sizes.get(key, (0, 0, 0))[2] for key in ("head_length", "head_width"))
+    block = Block(max(long, sizes["length"][2]) + reach + 1, max(wide, sizes.get("width", (0, 0, 0))[2]) + reach + 1,
+                  sizes["depth"][2] + 0.5)
     metal = ~block.none()
+    if hole := sizes.get("entry_hole"):
+        metal[block.rows(-sizes["depth"][1], 0.0)] &= block.off(((0.0, 0.0),)) >= hole[0] / 2
     for job, cut, raw in passes:
         assert cut.course is not None
         path, z = tuple((x / 1e6, y / 1e6) for x, y in cut.course.path), cut.z / 1e6
@@ -144,6 +148,34 @@ def drafts_of(request: Request, cutters: tuple[Cutter, ...]) -> Iterator[Draft]:
         mills = {job.tool.id for job in draft.jobs if job.cuts and job.cuts[0].role != "drill"}
         if len(mills) > 1 and complete(draft) and not weigh(draft, True).stopped:
             yield draft
+
+
+@st.composite
+def with_discs(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...]]:
+    """A T-slot between closed ends, mills for its throat and discs of which most lack something."""
+    request = draw(closed_t_slots())
+    return request, (draw(mills(request, 1)), *(draw(discs(request, number)) for number in (2, 3, 4)))
+
+
+def test_no_pass_of_a_disc_meets_nothing() -> None:
+    """A disc was sent along the middle from one end to the other, where the throat's mill had made the floor and the
+    ends, before its own passes."""
+    seen: Counter[str] = Counter()
+
+    @settings(max_examples=12, deadline=None, phases=[Phase.explicit, Phase.generate],
+              suppress_health_check=[HealthCheck.too_slow])
+    @given(with_discs())
+    def hold(asked: tuple[Request, tuple[Cutter, ...]]) -> None:
+        request, cutters = asked
+        for draft in islice(drafts_of(request, cutters), 2):
+            note(f"{brief(request, cutters)} {[(job.tool.id, job.manner) for job in draft.jobs]}")
+            for one in from_above(request, draft):
+                note(f"{one.job.tool.id} {one.cut.role} {one.cut.x} {one.cut.z} {one.cells} {one.share:.2f}")
+                assert one.cells, "a pass that takes nothing"
+                seen[one.cut.role] += 1
+
+    hold()
+    assert seen["undercut"] >= 10, seen
 
 
 @pytest.mark.parametrize("kind", KINDS)

@@ -5,9 +5,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from crib.geometry.box_outline import run
+from crib.geometry.box_outline import holds, run
 from crib.geometry.cleared import Cleared
 from crib.geometry.operation import Point
+from crib.geometry.rounded_box import RoundedBox
 from crib.light.records import dataclass, replace
 from crib.machining.ends.entry import SPARE, goes_on
 from crib.machining.ends.opened import elbowed
@@ -53,15 +54,23 @@ def route(job: Job, at: Point, half: int, cleared: Cleared) -> tuple[Cut, ...] |
 
 def _stopped(job: Job, at: Point, wanted: int, cleared: Cleared) -> Iterator[tuple[Cut, int]]:
     """The passes with their stops; before those of a level one along the middle, where only there the disc can run as
-    far as wanted."""
+    far as wanted and meets metal on its way."""
     level: int | None = None
     for cut in job.cuts:
         if cut.z != level:
             reach, level = Reach(job.tool, cleared, at[0], cut.z), cut.z
             stops = {y: min(wanted, reach.at(y)) for y in {at[1], *(other.x for other in job.cuts)}}
-            if cut.side != Side.BOTH and stops[at[1]] > min(stops.values()):
+            if cut.side != Side.BOTH and stops[at[1]] > min(stops.values()) and not _is_clear(
+                    job.tool, at, stops[at[1]], cut.z, cleared):
                 yield replace(cut, x=at[1], role=Role.UNDERCUT, side=Side.BOTH, radial=0), stops[at[1]]
         yield cut, stops[cut.x]
+
+
+def _is_clear(tool: Tool, at: Point, stop: int, z: int, cleared: Cleared) -> bool:
+    """Whether a disc that goes so far both ways from the middle meets nothing."""
+    (x, y), radius = at, tool.form.radius
+    way = RoundedBox(x - stop, y, x + stop, y, radius)
+    return all(holds(way, shapes) for slab in cleared.slabs(z, z + tool.form.height) for shapes in slab.clear)
 
 
 def _course(tool: Tool, cut: Cut, at: Point, stop: int, done: Sequence[Cut]) -> Course:
