@@ -29,6 +29,12 @@ def segments(path: Path) -> tuple[RoundedBox, ...]:
     return tuple(RoundedBox(min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1]), 0) for a, b in pairs)
 
 
+@lru_cache(maxsize=4096)
+def _passed(path: Path, radius: int) -> frozenset[RoundedBox]:
+    """What a disc passes over on a way; kept as the way itself is."""
+    return frozenset(piece.grown(radius) for piece in segments(path))
+
+
 @dataclass(frozen=True)
 class Slab:
     """What is clear between two heights: what goes `straight` up, and `more` at the lower and at the upper one of what
@@ -84,7 +90,7 @@ class Cleared:
         for part in one.form.sure:
             low, high = one.z + part.low, one.z + part.high
             if part.radius_low == part.radius_high:
-                self._add(frozenset(piece.grown(part.radius_low) for piece in pieces), low, high)
+                self._add(_passed(one.path, part.radius_low), low, high)
             else:
                 slants.append((low, high, part.radius_low, part.radius_high))
         # what was kept wasn't passed by what went straight up before: only what does since may pass it

@@ -89,7 +89,7 @@ def _gouge(layers: Layers, one: Operation) -> int:
             rooms = [layer.shape for layer in layers.most if layer.low < top and layer.high > bottom]
             radius = max(part.radius_at(z - one.z) for z in (bottom, top))
             for piece in segments(one.path):
-                out = min((room.reaches(piece.grown(radius)) for room in rooms), default=0.0)
+                out = min((room.reaches(piece) + radius for room in rooms), default=0.0)
                 deepest = max(deepest, out)
     return round(deepest)
 

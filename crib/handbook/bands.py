@@ -9,6 +9,9 @@ from __future__ import annotations
 from crib.findings.errors import CribError
 from crib.light.records import dataclass
 
+INSIDE_MM = 4.0
+"""Narrower than the jaws of an inside caliper or micrometer go in [mm]. From memory."""
+
 _THOU = 0.0254
 
 

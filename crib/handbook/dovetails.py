@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from math import cos, radians, sin, tan
 
+from crib.handbook.bands import INSIDE_MM
 from crib.handbook.materials import Material
 
 _INCH = 25.4
@@ -27,9 +28,6 @@ practice, no source."""
 
 GIB_GAP_MM = 0.0075 * _INCH
 """Left for adjusting a parallel gib, the middle of .005 to .010 in. Common practice, no source."""
-
-INSIDE_MM = 4.0
-"""Narrower than the jaws of an inside caliper or micrometer go in [mm]. From memory."""
 
 EDGE_BREAK_MM = 0.015 * _INCH
 """Knocked off a sharp edge at least. Common practice, no source."""

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from enum import Enum, auto
 from itertools import pairwise, takewhile
 from operator import attrgetter
 
+from crib.light.choices import StrEnum
 from crib.light.hints import Any
 from crib.light.records import dataclass, fields
 from crib.machining.words import Direction, Entry, Fed, Role
@@ -15,16 +15,16 @@ from crib.planning.told.passes import Pass
 _SAME_MM = 1e-6
 
 
-class Fold(Enum):
+class Fold(StrEnum):
     """What is set anew for each pass of a run: nothing, for it is one; Z; cross; cross first on one side of nought and
     then as far on the other; the boring head; the table, where the work is turned under it."""
 
-    ONE = auto()
-    DOWN = auto()
-    OVER = auto()
-    SIDES = auto()
-    BORE = auto()
-    ROUND = auto()
+    ONE = "one"
+    DOWN = "down"
+    OVER = "over"
+    SIDES = "sides"
+    BORE = "bore"
+    ROUND = "round"
 
 
 @dataclass(frozen=True)

@@ -113,7 +113,7 @@ def _here(every: Asked, elsewhere: Elsewhere | None) -> tuple[Best | None, Best 
                 for job, tool in zip(draft.jobs, mine, strict=True))
     again = replace(draft, question=jobs.question, jobs=own, grown_from=None)
     here = Best(weighed(again, jobs.judged(again)), there.is_wide)
-    return here, None if any(one.discs.all for one in every) else there
+    return here, None if any(one.discs and one.discs.all for one in every) else there
 
 
 def drills_alike(every: Asked, cutters: Sequence[Cutter], more: Sequence[Cutter], shop: Shop) -> bool:
@@ -170,7 +170,7 @@ def better_with(every: Asked, known: Asked, tools: Sequence[Tool], than: Verdict
 
 def _steps_first(every: Asked, new: frozenset[int]) -> bool:
     """Whether some new tool may go under a flank before another."""
-    return any(tool.id in new for jobs in every for tool in jobs.discs.all)
+    return any(tool.id in new for jobs in every if jobs.discs for tool in jobs.discs.all)
 
 
 def _is_asked_alike(some: Asked, others: Asked) -> bool:

@@ -60,11 +60,13 @@ def opened_first(draft: Draft) -> Iterator[Finding]:
     """DT5: much metal at a corner, in steel, is better opened by an undercut in steps first."""
     if draft.question.material.group not in ("steel", "stainless"):
         return
-    from crib.handbook.dovetails import UNDERCUT_FIRST_MM
-
     for job, room in _slanted(draft):
+        if job.manner not in LEANING:
+            continue
+        from crib.handbook.dovetails import UNDERCUT_FIRST_MM
+
         metal = sum(cut.radial for cut in job.cuts if cut.side == Side.BACK and cut.z == room.aim.low) / 1e6
-        if job.manner in LEANING and metal > UNDERCUT_FIRST_MM:
+        if metal > UNDERCUT_FIRST_MM:
             amount = Mm(metal)
             yield Finding("DT5", Grade.NOTE, said("{metal} of metal at the corner: a keyseat cutter in steps first "
                                                   "would spare the points", metal=amount))

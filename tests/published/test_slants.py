@@ -12,7 +12,7 @@ from crib.cutters.base import Cutter
 from crib.features import draw
 from crib.features.base import Feature
 from crib.geometry.region import Region
-from crib.handbook import chamfers, deviations, dovetails
+from crib.handbook import bands, chamfers, deviations, dovetails
 from crib.handbook.materials import find_material
 from crib.machining.methods import why_not
 from crib.machining.methods.base import Limits
@@ -82,8 +82,8 @@ def test_two_pins_go_in_with_room_to_measure(width: float, height: float, angle:
         assert alone is None or dovetails.between_pins(width, step, angle) <= 0
         return
     assert alone is not None and pin <= alone
-    assert dovetails.between_pins(width, pin, angle) >= (dovetails.INSIDE_MM - 1e-6 if pin > step + 1e-6 else 0)
-    assert pin == alone or dovetails.between_pins(width, pin + step, angle) < dovetails.INSIDE_MM + 1e-6
+    assert dovetails.between_pins(width, pin, angle) >= (bands.INSIDE_MM - 1e-6 if pin > step + 1e-6 else 0)
+    assert pin == alone or dovetails.between_pins(width, pin + step, angle) < bands.INSIDE_MM + 1e-6
 
 
 @pytest.mark.parametrize(("found", "given", "source"), [

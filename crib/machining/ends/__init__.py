@@ -28,9 +28,15 @@ def never_in(question: Question, limits: Limits, tool: Tool, room: Room) -> bool
     """Whether a tool can't get into a room between its ends, whatever is done before."""
     if question.layers is None:
         return False
-    from crib.machining.ends import entry, under
+    from crib.machining.ends import entry
 
-    return entry.never_in(question, tool, room) or under.is_never_in(question, limits, tool, room)
+    if entry.never_in(question, tool, room):
+        return True
+    if room.opens(Opening.TOP):
+        return False
+    from crib.machining.ends import under
+
+    return under.is_never_in(question, limits, tool, room)
 
 
 def is_not_in_yet(draft: Draft, limits: Limits, tool: Tool, room: Room) -> bool:

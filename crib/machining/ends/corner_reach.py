@@ -31,6 +31,9 @@ _EACH, _BESIDE = 3, 32
 Point = tuple[int, int, int]
 """Along, across and up [nm]."""
 
+_Reach = tuple[RoundedBox, Stand, int]
+"""Where an axis may be, seen from above and by its method, and how far something that cuts gets from there [nm]."""
+
 
 def corners_stay(question: Question, limits: Limits, room: Room, tools: Iterable[Tool], gone: Region) -> bool:
     """Whether none of some tools, nor the one that may rough for them or a drill in the corners, gets to a point there
@@ -75,7 +78,14 @@ def _is_roughed(job: Job, point: Point) -> bool:
 
 def _left_by(tool: Tool, stands: Iterable[Stand], points: list[Point], layers: Layers) -> list[Point]:
     """The points to which a tool doesn't get."""
-    return [point for point in points if not any(_gets_to(tool, one, point, layers) for one in stands)]
+    known: dict[int, list[_Reach]] = {}
+    stands, left = list(stands), list[Point]()
+    for x, y, z in points:
+        if z not in known:
+            known[z] = [one for stand in stands for one in _reaches(tool, stand, z, layers)]
+        if not any(_off(x, y, room, stand) <= far for room, stand, far in known[z]):
+            left.append((x, y, z))
+    return left
 
 
 def _left_by_drills(question: Question, walls: Walls, low: int, points: list[Point]) -> list[Point]:
@@ -101,12 +111,13 @@ def _points(layers: Layers) -> Iterator[Point]:
                     yield from ((right + in_, y, z), (left - in_, y, z))
 
 
-def _gets_to(tool: Tool, stand: Stand, point: Point, layers: Layers) -> bool:
-    """Whether a part that cuts may get to a point."""
-    x, y, z = point
-    return any(_off(x, y, room, stand) <= part.widest + SPARE for part in tool.form.sure
-               if z - part.low >= stand.low - SPARE for layer in layers.most
-               if (room := _for_axis(layer.shape, _held(tool, z - part.low, layers.top))))
+def _reaches(tool: Tool, stand: Stand, z: int, layers: Layers) -> Iterator[_Reach]:
+    """Where the axis of a tool may be whose parts cut at a height, and how far each gets from there."""
+    for part in tool.form.sure:
+        if z - part.low >= stand.low - SPARE:
+            held = _held(tool, z - part.low, layers.top)
+            yield from ((room, stand, part.widest + SPARE) for layer in layers.most
+                        if (room := _for_axis(layer.shape, held)))
 
 
 def _held(tool: Tool, z: int, top: int) -> int:

@@ -78,9 +78,12 @@ def route(job: Job, walls: Walls, opened: Opened) -> tuple[Cut, ...] | None:
 def passes(job: Job, walls: Walls, opened: Opened) -> Iterator[Cut]:
     """The passes with their courses, up to the first that can't get down."""
     down, middle, new = ways_down(job, walls), walls.middle, list[Cut]()
+    spare, paths = _spare(job), dict[tuple[int, Side, bool], Path]()  # the same are gone on every level
     before: Cut | None = None
-    for place, cut in enumerate(job.cuts):
-        path = _path(job, place, walls)
+    for cut in job.cuts:
+        if (same := (cut.x, cut.side, cut.wall)) not in paths:
+            paths[same] = _path(job, cut, walls, spare)
+        path = paths[same]
         course: Course | None
         if before is not None and before.z == cut.z and before.course is not None:
             at = before.course.path[-1]
@@ -97,13 +100,13 @@ def passes(job: Job, walls: Walls, opened: Opened) -> Iterator[Cut]:
 
 def begins(job: Job, place: int, walls: Walls) -> Point:
     """Where a pass comes down that doesn't go on from another: one along a wall in the middle."""
-    return walls.middle if job.cuts[place].wall else _path(job, place, walls)[0]
-
-
-def _path(job: Job, place: int, walls: Walls) -> Path:
-    """The way of a pass: half round, or a strip along."""
     cut = job.cuts[place]
-    return half_round(cut, job, walls) if cut.wall else strip(cut, job.tool.form.radius, _spare(job), walls)
+    return walls.middle if cut.wall else _path(job, cut, walls, _spare(job))[0]
+
+
+def _path(job: Job, cut: Cut, walls: Walls, spare: int) -> Path:
+    """The way of a pass: half round, or a strip along, so much off the walls."""
+    return half_round(cut, job, walls) if cut.wall else strip(cut, job.tool.form.radius, spare, walls)
 
 
 def _to_the_wall(at: Point, path: Path, middle: Point) -> Path:

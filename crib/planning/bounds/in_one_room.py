@@ -16,13 +16,13 @@ from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
 from crib.planning.bounds.abilities import GIVEN_AWAY, Abilities, Able, Manners
-from crib.planning.bounds.discs_first import Discs
 from crib.planning.bounds.pareto import LowerBound, ParetoFront, non_dominated
 from crib.planning.reckoning.buried import least_stops
 from crib.planning.reckoning.minutes import least_descent, least_minutes, least_return, least_way
 from crib.rules.sizes import makes_size
 
 if TYPE_CHECKING:
+    from crib.planning.bounds.discs_first import Discs
     from crib.planning.closed.before_rounds import BeforeRounds
 
 
@@ -109,6 +109,8 @@ class InOneRoom:
     @cached_property
     def discs(self) -> Discs:
         """What may take steps first."""
+        from crib.planning.bounds.discs_first import Discs
+
         return self.first or Discs(self.question, self.abilities.tools)
 
     def _after_a_rougher(self, tool: Tool, room: Room, able: Able) -> ParetoFront:

@@ -11,6 +11,7 @@ from itertools import combinations
 
 from crib.findings.finding import Finding
 from crib.geometry.outline import Room
+from crib.light.hints import TYPE_CHECKING
 from crib.light.records import dataclass, field, replace
 from crib.light.tuples import NamedTuple
 from crib.machining.draft import Draft
@@ -20,7 +21,6 @@ from crib.machining.methods.base import Limits, goes_with_the_fillet
 from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.planning.bounds.abilities import GIVEN_AWAY, Abilities
-from crib.planning.bounds.discs_first import Discs
 from crib.planning.bounds.in_one_room import InOneRoom, Share, Shares
 from crib.planning.bounds.least_of_sizes import missed_by_all, most_left
 from crib.planning.bounds.pareto import LowerBound, ParetoFront, Rank, combine, non_dominated
@@ -28,6 +28,9 @@ from crib.planning.bounds.who_comes import Branch, Comers
 from crib.planning.reckoning.cost import money_at_stake, scrap_class
 from crib.planning.reckoning.minutes import deburr_minutes, edges_mm, index_minutes, least_minutes, least_return
 from crib.planning.reckoning.rule_effects import RuleEffects
+
+if TYPE_CHECKING:
+    from crib.planning.bounds.discs_first import Discs
 
 MOST_CUTTERS = 3
 
@@ -323,7 +326,8 @@ class Bounds:
         able = set[int]().union(*(self.shares[name] for name in self._flanks))
         some = [tool for tool in self.tools if tool.id in able]
         closer = Abilities(self.question, some, replace(self.limits, as_wide=False))
-        return Bounds(closer, self.question, new=self.new, discs=self.in_one_room.discs, at_least=self.at_least)
+        discs = self.in_one_room.discs if self.question.outline.leaning_over else None
+        return Bounds(closer, self.question, new=self.new, discs=discs, at_least=self.at_least)
 
     def next_tools(self, rooms: Sequence[Room], so_far: PartialPlan, may_share: bool) -> list[Branch]:
         """The tools that could go on from a draft that lacks these rooms, in the order of the least that the ranking

@@ -4,7 +4,6 @@ bare sizes, before a tool is made of them. What isn't sure is looked at more clo
 from __future__ import annotations
 
 from collections.abc import Sequence
-from enum import Enum
 from functools import cached_property
 from math import inf
 
@@ -12,6 +11,7 @@ from crib.cutters.base import Cutter, Kind, Motion
 from crib.cutters.edges import edges
 from crib.geometry.outline import Opening, Room
 from crib.handbook.bites import MOST_ALLOWANCE_MM
+from crib.light.choices import StrEnum
 from crib.light.hints import TYPE_CHECKING, Literal
 from crib.light.records import dataclass, field
 from crib.light.tuples import NamedTuple
@@ -43,11 +43,13 @@ _SLACK_MM = 0.001
 """By so much a cutter is smaller than what would do."""
 
 
-class Out(Enum):
+class Out(StrEnum):
     """Whether steel, edges and hand let a cutter do any room, whatever its sizes are: they do; they don't, and it is
     told what its sizes fall short; they never do."""
 
-    IN, DULL, NEVER = range(3)
+    IN = "in"
+    DULL = "dull"
+    NEVER = "never"
 
 
 class Asked(NamedTuple):

@@ -8,7 +8,7 @@ from math import inf
 from crib.features.base import Dimension
 from crib.findings.message import Text
 from crib.geometry.outline import Opening, Room
-from crib.handbook.dovetails import INSIDE_MM
+from crib.handbook.bands import INSIDE_MM
 from crib.machining.draft import Draft
 from crib.machining.ends import in_the_corners
 from crib.machining.question import ZEROS

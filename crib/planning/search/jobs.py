@@ -25,7 +25,6 @@ from crib.machining.tools import Tools
 from crib.machining.words import Manner
 from crib.planning.bounds.abilities import Abilities
 from crib.planning.bounds.bare import Bare
-from crib.planning.bounds.discs_first import Discs
 from crib.planning.bounds.in_one_room import Shares
 from crib.planning.bounds.lower_bounds import Bounds
 from crib.planning.bounds.pareto import Rank
@@ -38,6 +37,7 @@ from crib.rules.passes import backlash, never_opens
 from crib.rules.sizes import misses, never_kept
 
 if TYPE_CHECKING:
+    from crib.planning.bounds.discs_first import Discs
     from crib.planning.bounds.what_can_go import Together
 
 T = TypeVar("T")
@@ -107,18 +107,23 @@ class Jobs:
         steps before it hang on what discs there are."""
         if self.grown is None or not all(one in (self.known or self) for one in (*draft.tools, tool)):
             return grow()
-        place = (*map(id, draft.jobs), id(tool), *map(id, self.discs.all))
+        discs = self.discs.all if self.discs else ()
+        place = (*map(id, draft.jobs), id(tool), *map(id, discs))
         if place not in self.grown:
             grown = tuple(grow())
             if None in grown or len(self.grown) >= _MOST_KEPT:  # that it is never a plan hangs on who may come after
                 return grown
-            self.grown[place] = (draft, tool, tuple(self.discs.all), grown)  # nothing else gets their places
+            self.grown[place] = (draft, tool, tuple(discs), grown)  # nothing else gets their places
         found: Sequence[T] = self.grown[place][-1]
         return found
 
     @cached_property
-    def discs(self) -> Discs:
-        """What may go under a flank in steps before another, of all that there are."""
+    def discs(self) -> Discs | None:
+        """What may go under a flank in steps before another, of all that there are; None where no wall leans over."""
+        if not self.question.outline.leaning_over:
+            return None
+        from crib.planning.bounds.discs_first import Discs
+
         return self.all_discs or Discs(self.question, self.tools)
 
     @cached_property

@@ -57,7 +57,8 @@ def ways(jobs: Jobs, draft: Draft, choice: Sequence[Job]) -> Iterator[tuple[Job,
     """A choice of flanks with the steps of a disc before it, where that may be better: no way that costs as much as
     another of which no more is said."""
     if (draft.question.layers or not choice or any(job.manner not in LEANING for job in choice)
-            or len(draft.tools) + 2 > MOST_CUTTERS or _is_never_ended(draft, choice) or not jobs.discs.all):
+            or len(draft.tools) + 2 > MOST_CUTTERS or _is_never_ended(draft, choice)
+            or not jobs.discs or not jobs.discs.all):
         return
     up = frozenset(tool.id for tool in (*draft.tools, choice[0].tool) if tool.kind.buried)
     widest = max(tool.form.radius for tool in (*draft.tools, choice[0].tool)) if (
@@ -105,6 +106,7 @@ def _known(jobs: Jobs, removed: Region, choice: Sequence[Job], up: frozenset[int
 
 def _found(jobs: Jobs, removed: Region, choice: Sequence[Job], up: frozenset[int], widest: int | None
            ) -> tuple[Way, ...]:
+    assert jobs.discs is not None
     question, found = jobs.question, list[Way]()
     plain, change = _way(question, tuple(choice)), _change(question)
     always, told = _always(question, choice), jobs.discs.told
@@ -146,6 +148,7 @@ def _discs(jobs: Jobs, choice: Sequence[Job], up: frozenset[int], widest: int | 
            ) -> Iterator[tuple[float, int, Tool]]:
     """Each disc that may go first and in how many steps, with the least that this costs; none that surely costs more
     than `most`."""
+    assert jobs.discs is not None
     known, tool = jobs.discs.leasts, choice[0].tool
     rooms = {room.name: room for room in jobs.question.outline.rooms}
     flanks = [_Flank(rooms[job.room], job.levels, _on_the_floor(job, rooms[job.room])) for job in choice]

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from enum import Enum
 
+from crib.light.choices import StrEnum
 from crib.light.tuples import NamedTuple
 from crib.render.text import plain
 
 
-class Look(Enum):
+class Look(StrEnum):
     """How a stretch looks, as the terminal is told (ECMA-48, select graphic rendition)."""
 
     HEAD = "1"
