@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import os
 import sys
 from collections.abc import Callable, Iterable, Iterator, Sequence
@@ -35,6 +34,8 @@ def answer(asked: Asked, document: Any, lines: Iterable[str] | Callable[[], Iter
             sys.stdout.writelines(whole)
             print()
             return
+        import json
+
         print(json.dumps(whole | asked.heard.as_json() if asked.heard else whole, indent=2, allow_nan=False))
         return
     show: Callable[[str], str] = plain
@@ -68,6 +69,8 @@ def failure(as_json: bool, found: Finding, units: str) -> None:
 
     error = error_json(found, units)
     if as_json:
+        import json
+
         print(json.dumps({"error": error}, indent=2))
         return
     note(f"crib: {error['what']}")

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from enum import IntEnum
 
-
-class Status(IntEnum):
+class Status(int):
     """Answered; answered, and the answer is no; not understood or not carried out; stopped from the keyboard."""
 
-    ANSWERED = 0
-    NO = 1
-    FAILED = 2
-    STOPPED = 130
+    ANSWERED: Status
+    NO: Status
+    FAILED: Status
+    STOPPED: Status
+
+
+Status.ANSWERED, Status.NO, Status.FAILED, Status.STOPPED = map(Status, (0, 1, 2, 130))

@@ -146,6 +146,18 @@ def test_what_is_seldom_needed_is_loaded_when_it_is(words: list[str], sample: st
     assert _loaded(words, sample, SELDOM) == set()
 
 
+def test_help_needs_no_patterns(sample: str) -> None:
+    assert _loaded(["--help"], sample, {"re", "enum", "json"}) == set()
+
+
+@pytest.mark.parametrize("words", [
+    ["make", "pocket", "--width", "1-1/2", "--length", "2-1/2", "--depth", "1/2", "--corner-radius", "1/4"],
+    ["make", "inside-fillet", "--radius", "1/8", "--width", "3/4", "--depth", "1/4"],
+])
+def test_no_disc_is_thought_of_where_no_wall_leans_over(words: list[str], sample: str) -> None:
+    assert _loaded(words, sample, {"crib.planning.bounds.discs_first", "crib.handbook.dovetails"}) == set()
+
+
 def _loaded(words: list[str], place: str, which: set[str]) -> set[str]:
     """Which of these modules a command loads."""
     code = (f"import sys; from crib.cli.app import run; run({words!r}); "
