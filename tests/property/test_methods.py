@@ -18,8 +18,8 @@ from crib.geometry.outline import Box, Opening, Outline, Room
 from crib.geometry.region import NOTHING, Region, box
 from crib.handbook.materials import find_material
 from crib.machining.methods import (
-    between,
     clear,
+    gets_near,
     how,
     is_feasible,
     may,
@@ -92,8 +92,8 @@ def check(jobs: Jobs, tool: Tool, room: Room, allowed: Limits) -> str:
         told = stands_in(tool, outline, room, allowed, gone | outline.most) if done else ()
         assert all(any(one.low <= cut.z <= one.high and one.left <= cut.x <= one.right for one in told)
                    for job in done for cut in job.cuts)
-        least, most = between(tool, outline, room, allowed)
-        assert all(least <= one.left and one.right <= most for one in told)
+        assert all(gets_near(tool, outline, room, allowed, gone | outline.most, (one.left - 1, one.right + 1), one.low)
+                   for one in told)
         assert not (limit and done), "a limit that isn't kept leaves nothing to do"
         assert bounds or not done, "what is counted as nothing takes nothing"
         assert not method_of(room).both(room) or all(any(cut.side == Side.BOTH for cut in job.cuts) for job in done)
