@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 
 from crib.geometry.free_positions import Interval
 from crib.geometry.outline import Lean, Opening, Outline, Room
-from crib.geometry.region import Region
+from crib.geometry.region import FAR, Region, box
 from crib.light.modules import load
 from crib.machining.gate import Gate
 from crib.machining.methods.base import Attempt, Limit, Limits, Method, PassBound, Site, Stand, takes
@@ -26,6 +26,9 @@ METHODS: dict[str, Callable[[Room], bool]] = {
 }
 """The methods by their files, each with the rooms that are cleared so where none before it suits; a file is loaded when
 such a room is met."""
+
+_SPARE, _FEW_HEIGHTS = 250, 4
+"""A tool reaches so much farther here than it is reckoned to [nm], and is looked at under so many heights."""
 
 _KNOWN: dict[tuple[frozenset[Opening], Lean | None, bool, bool], Method] = {}
 
@@ -112,7 +115,27 @@ def is_feasible(tool: Tool, outline: Outline, room: Room, cleared: Region, allow
     tell."""
     if not keeps_to_all(tool, outline, room, allowed):
         return False
-    return method_of(room).stands(Attempt(tool, outline, room, allowed), cleared)
+    told = method_of(room).stands(Attempt(tool, outline, room, allowed), cleared)
+    if told is None and len(tool.form.sure) > 1 and room.opens(Opening.TOP):
+        return False if _leaves_a_round(tool, outline, room, cleared, allowed) else None
+    return told
+
+
+def _leaves_a_round(tool: Tool, outline: Outline, room: Room, cleared: Region, allowed: Limits) -> bool:
+    """Whether a tool with round corners surely leaves more at the sides of a floor than may stand there: under a height
+    to which its wider parts don't come down, outside of all that those under it get to."""
+    stands = stands_in(tool, outline, room, allowed, outline.most | cleared)
+    if not stands:
+        return False
+    low, left, right = (most(ends) for most, ends in zip((min, min, max), zip(*(
+        (one.low, one.left, one.right) for one in stands), strict=True), strict=True))
+    rest, parts = outline.rest(room, cleared), tool.form.sure
+    for part in [one for one in parts if low + one.high - _SPARE > room.least.low][:_FEW_HEIGHTS]:
+        wide = max(one.widest for one in parts if one.low < part.high) + _SPARE
+        under = rest & box(-FAR, -FAR, FAR, low + part.high - _SPARE)
+        if not outline.is_waived(under - box(left - wide, -FAR, right + wide, FAR)):
+            return True
+    return False
 
 
 def gate(site: Site) -> Gate | None:
