@@ -116,7 +116,7 @@ def is_feasible(tool: Tool, outline: Outline, room: Room, cleared: Region, allow
     if not keeps_to_all(tool, outline, room, allowed):
         return False
     told = method_of(room).stands(Attempt(tool, outline, room, allowed), cleared)
-    if told is None and len(tool.form.sure) > 1 and room.opens(Opening.TOP):
+    if told is None and len(tool.form.sure) > 1 and room.opens(Opening.TOP) and room.hollow is None:
         return False if _leaves_a_round(tool, outline, room, cleared, allowed) else None
     return told
 

@@ -13,9 +13,10 @@ from crib.geometry.lowest import never_below
 from crib.geometry.outline import Opening, Room
 from crib.geometry.region import FAR, NOTHING, Region
 from crib.handbook.bites import bites_needed
+from crib.light.hints import TYPE_CHECKING
+from crib.light.modules import later
 from crib.machining.methods.base import Attempt, Limit, Method, Stand, too_wide, width_figures
 from crib.machining.methods.cuts import GRAIN, Cut, Job, after
-from crib.machining.methods.from_above.at_once import near
 from crib.machining.methods.from_above.gate import MOST_BITES, gate
 from crib.machining.methods.from_above.gate import SIDE as _SIDE
 from crib.machining.methods.from_above.lands import Bites, lands_of, rounds, that_take
@@ -44,6 +45,11 @@ from crib.machining.methods.from_above.places import (
 from crib.machining.words import Manner, Role
 from crib.shop import Shop
 from crib.units import nm
+
+if TYPE_CHECKING:
+    from crib.machining.methods.from_above import at_once
+else:
+    at_once = later("crib.machining.methods.from_above.at_once")
 
 
 def limits(a: Attempt) -> Iterator[Limit]:
@@ -195,7 +201,7 @@ METHOD = Method(
     positions=positions,
     stands_in=_stands_in,
     gets_near=_gets_near,
-    near=near,
+    near=lambda *asked: at_once.near(*asked),
     in_the_way=_in_the_way,
     figures=_figures,
     manners={
