@@ -8,7 +8,6 @@ from collections.abc import Iterator, Sequence
 from crib.buying.bench import Bench, Extra, feature_of
 from crib.buying.candidates import candidates
 from crib.buying.compare import CENT, Way, Worth
-from crib.buying.decide import Advised, times
 from crib.buying.offers import borrowed, bought, collets, idle, pairs, worths
 from crib.buying.prices import Price
 from crib.cutters.base import Cutter
@@ -107,6 +106,8 @@ def _near(feature: Feature, cutters: Sequence[Cutter]) -> Iterator[Cutter]:
 
 
 def _said(worth: Worth, currency: str) -> dict[str, Any]:
+    from crib.buying.decide import Advised, times  # most answers have no such line
+
     label, borrows = worth.offer.label, worth.offer.way == Way.BORROW
     pays = worth.uses_to_break_even
     if borrows:
