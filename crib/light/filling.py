@@ -28,36 +28,29 @@ class Field:
             name, default, default_factory, compare, repr)
         self.by_name = False
 
-    def must_be_given(self) -> bool:
-        """Whether nothing is usual of it."""
-        return self.default is MISSING and self.default_factory is None
-
 
 def first_init(cls: Any, frozen: bool) -> Callable[..., None]:
-    """The `__init__` of a class of which no record was made yet."""
-    def __init__(record: Any, *values: Any, **named: Any) -> None:
-        cls.__init__ = _filler(cls, frozen)
-        cls.__init__(record, *values, **named)
-
-    return __init__
-
-
-def _filler(cls: Any, frozen: bool) -> Callable[..., None]:
     """The `__init__` of a class while it has made few records: fills one in with what is given, and with what is usual.
-    What isn't plainly right is left to the one that is written for the class, which alone says what is wrong."""
-    known: dict[str, Field] = cls._fields_of_record
-    names = [name for name, one in known.items() if not one.by_name]
-    order, every = [*names, *(name for name in known if known[name].by_name)], len(known)
-    fill, after, left = _fill(cls, order), hasattr(cls, "__post_init__"), FEW
-    behind: dict[int, tuple[Any, ...] | None] = {every: ()} if len(names) == every else {}
+    What isn't plainly right is left to the one that is written for the class, which alone says what is wrong. What it
+    goes by is read of the class when it makes its first."""
+    order: tuple[str, ...] = ()
+    in_order, left, after = 0, FEW, False
+    fill: Callable[[Any, Iterable[Any]], None] | None = None
+    behind: dict[int, tuple[Any, ...] | None] = {}
+    by_name: Callable[..., bool] | None = None
 
     def __init__(record: Any, *values: Any, **named: Any) -> None:
-        nonlocal left
+        nonlocal order, in_order, left, after, fill, by_name
         left -= 1
         many = len(values)
         if many not in behind:
-            behind[many] = _behind(known, order, names, many)
+            if not behind:
+                order, in_order = _order(cls)
+                fill, after = _fill(cls, order), hasattr(cls, "__post_init__")
+            behind[many] = _behind(cls, order, in_order, many)
         if named or left < 0 or (usual := behind[many]) is None:
+            if by_name is None:
+                by_name = _by_name(cls, order, in_order, fill)
             if left < 0 or not by_name(record, values, named):
                 cls.__init__ = _write(cls, frozen)
                 cls.__init__(record, *values, **named)
@@ -69,8 +62,15 @@ def _filler(cls: Any, frozen: bool) -> Callable[..., None]:
         if after:
             record.__post_init__()
 
-    by_name = _by_name(known, order, names, fill)
     return __init__
+
+
+def _order(cls: Any) -> tuple[tuple[str, ...], int]:
+    """The names of a class's fields, those that may be given in order first, and how many these are."""
+    known: dict[str, Field] = cls._fields_of_record
+    names = [name for name, one in known.items() if not one.by_name]
+    return (tuple(known), len(names)) if len(names) == len(known) else (
+        (*names, *(name for name, one in known.items() if one.by_name)), len(names))
 
 
 def _fill(cls: Any, order: Iterable[str]) -> Callable[[Any, Iterable[Any]], None] | None:
@@ -86,33 +86,36 @@ def _fill(cls: Any, order: Iterable[str]) -> Callable[[Any, Iterable[Any]], None
     return fill
 
 
-def _behind(known: dict[str, Field], order: list[str], names: list[str], many: int) -> tuple[Any, ...] | None:
+def _behind(cls: Any, order: tuple[str, ...], in_order: int, many: int) -> tuple[Any, ...] | None:
     """What is usual of the fields behind so many values that are given in order; None where that isn't plainly right,
     or is made for each record."""
-    rest = [known[name] for name in order[many:]]
-    if many > len(names) or any(one.default is MISSING for one in rest):
-        return None
-    return tuple([one.default for one in rest])
+    known: dict[str, Field] = cls._fields_of_record
+    usual = tuple([known[name].default for name in order[many:]])
+    return None if many > in_order or MISSING in usual else usual
 
 
-def _by_name(known: dict[str, Field], order: list[str], names: list[str],
+def _by_name(cls: Any, order: tuple[str, ...], in_order: int,
              fill: Callable[[Any, Iterable[Any]], None] | None) -> Callable[..., bool]:
     """What fills in a record of which something is given by its name, or made for it; false where what is given isn't
     plainly right."""
-    made = [(name, one.default_factory) for name, one in known.items() if one.default_factory is not None]
-    shapes: dict[tuple[object, ...], dict[str, Any] | None] = {}
+    known: dict[str, Field] = cls._fields_of_record
+    usual = {name: known[name].default for name in order}
+    made = [(name, make) for name in order if (make := known[name].default_factory) is not None]
+    musts = {name for name, one in usual.items() if one is MISSING}.difference([name for name, _ in made])
+    shapes: dict[tuple[object, ...], bool] = {}
 
     def by_name(record: Any, values: tuple[Any, ...], named: dict[str, Any]) -> bool:
-        shape = (len(values), *named)
+        many = len(values)
+        shape = (many, *named)
         if shape not in shapes:
-            shapes[shape] = _usual(known, order, names[:len(values)], len(values) > len(names), named)
-        usual = shapes[shape]
-        if usual is None:
+            first, both = {*order[:many]}, {*order[:many], *named}
+            shapes[shape] = many <= in_order and first.isdisjoint(named) and musts <= both <= usual.keys()
+        if not shapes[shape]:
             return False
         given: dict[str, Any] = {} if fill else record.__dict__
         given.update(usual)
         given.update(named)
-        given.update(zip(names, values))  # noqa: B905
+        given.update(zip(order, values))  # noqa: B905
         for name, make in made:
             if given[name] is MISSING:
                 given[name] = make()
@@ -121,17 +124,6 @@ def _by_name(known: dict[str, Field], order: list[str], names: list[str],
         return True
 
     return by_name
-
-
-def _usual(known: dict[str, Field], order: list[str], before: Iterable[str], too_many: bool, named: Iterable[str]
-           ) -> dict[str, Any] | None:
-    """What a record is before values that are given in order, of the fields `before`, and those that are given by name
-    are put in; None where that isn't plainly right."""
-    first, by_name = set(before), set(named)
-    musts = {name for name, one in known.items() if one.must_be_given()}
-    if too_many or first & by_name or not musts <= first | by_name <= known.keys():
-        return None
-    return {name: known[name].default for name in order}
 
 
 def _write(cls: type[Any], frozen: bool) -> Any:
