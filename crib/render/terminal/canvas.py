@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from itertools import groupby
-
 from crib.render.terminal.paint import Look, Mark, painted
 
 
@@ -13,7 +11,7 @@ class Canvas:
     def __init__(self, columns: int, rows: int) -> None:
         self.columns, self.rows = columns, rows
         self._cells = [[" "] * columns for _ in range(rows)]
-        self._looks: dict[tuple[int, int], Look] = {}
+        self._looks: list[dict[int, Look]] = [{} for _ in range(rows)]
 
     def holds(self, row: int, column: int) -> bool:
         """Whether there is such a cell."""
@@ -27,19 +25,23 @@ class Canvas:
         """Write along a row from a column."""
         if len(text) == 1 and look is None and self.holds(row, column):  # as most are
             self._cells[row][column] = text
-            self._looks.pop((row, column), None)
+            self._looks[row].pop(column, None)
             return
         for at, glyph in enumerate(text, start=column):
             if self.holds(row, at):
                 self._cells[row][at] = glyph
-                self._looks.pop((row, at), None)
+                self._looks[row].pop(at, None)
                 if look and glyph != " ":
-                    self._looks[row, at] = look
+                    self._looks[row][at] = look
 
     def blank(self, row: int, column: int, length: int) -> bool:
         """Whether cells of a row are on the sheet and empty."""
         return column >= 0 and column + length <= self.columns and (length <= 0 or (
             0 <= row < self.rows and self._cells[row][column:column + length] == [" "] * length))
+
+    def signs(self) -> set[str]:
+        """The characters that were drawn, a blank among them."""
+        return {" "}.union(*self._cells)
 
     def lines(self) -> list[str]:
         """The sheet, without blanks at the ends of lines."""
@@ -47,10 +49,9 @@ class Canvas:
 
     def _marks(self, row: int) -> list[Mark]:
         marks: list[Mark] = []
-        if not any(at == row for at, _ in self._looks):
-            return marks
-        for look, columns in groupby(range(self.columns), key=lambda at: self._looks.get((row, at))):
-            if look:
-                first, *rest = columns
-                marks.append(Mark(first, (rest or [first])[-1] + 1, look))
+        for column, look in sorted(self._looks[row].items()):
+            if marks and marks[-1].end == column and marks[-1].look == look:
+                marks[-1] = Mark(marks[-1].start, column + 1, look)
+            else:
+                marks.append(Mark(column, column + 1, look))
         return marks

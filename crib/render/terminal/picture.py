@@ -79,7 +79,7 @@ def _margin(labels: Sequence[Label], width: int, tall: int | None) -> int:
 
 def key(sheet: Canvas, pen: Strokes) -> str:
     """What the characters stand for, of those that were drawn."""
-    drawn = set("".join(sheet.lines()))
+    drawn = sheet.signs()
     names = {pen.teeth: "teeth", **{glyph: str(role) for role, glyph in pen.bodies.items()}, pen.hatch: "metal"}
     return "   ".join(f"{glyph * 2} {name}" for glyph, name in names.items()
                       if glyph in drawn or (glyph == pen.teeth and drawn & _shades(pen)))
