@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import shlex
+from functools import cached_property
 from pathlib import Path
 
 import pytest
@@ -11,7 +12,7 @@ import pytest
 from crib.cli.app import run
 from crib.features import KINDS
 from crib.findings.message import Measure, joined
-from crib.pages.blocks import Beside
+from crib.pages.blocks import Beside, Block
 from crib.pages.first_screen import MOST_TO_MIND, to_mind
 from crib.pages.more import More
 from crib.pages.sheet import sheet
@@ -51,8 +52,36 @@ def answered(bench: Path, kind: str, texts: dict[str, str]) -> Answered:
     return advise(read_request(kind, texts, there.shop, "in"), there.cutters, there.shop)
 
 
-def page(found: Answered, width: int = 100, lines: bool = True) -> list[str]:
-    return terminal.lines(sheet(found, 6, None, ()), "in", width, lines, most=SCREEN)
+class Shown:
+    """An answer and its pages: each is made once for all that is looked at in it."""
+
+    def __init__(self, found: Answered) -> None:
+        self.found, self.advice = found, found.advice
+        self._pages: dict[tuple[int, bool], list[str]] = {}
+        self._wholes: dict[tuple[int, bool], list[str]] = {}
+
+    @cached_property
+    def blocks(self) -> list[Block]:
+        """The first screen, without units or a width."""
+        return list(sheet(self.found, 6, None, ()))
+
+    @cached_property
+    def _all(self) -> list[Block]:
+        return list(sheet(self.found, None))
+
+    def page(self, width: int = 100, lines: bool = True) -> list[str]:
+        """The first screen so wide, with lines that are drawn or without."""
+        key = width, lines
+        if key not in self._pages:
+            self._pages[key] = terminal.lines(self.blocks, "in", width, lines, most=SCREEN)
+        return self._pages[key]
+
+    def whole(self, width: int = 100, lines: bool = True) -> list[str]:
+        """All of it."""
+        key = width, lines
+        if key not in self._wholes:
+            self._wholes[key] = terminal.lines(self._all, "in", width, lines)
+        return self._wholes[key]
 
 
 @pytest.mark.parametrize("words_", asked_in_the_readme(), ids=lambda one: " ".join(one[1:4]))
@@ -74,36 +103,36 @@ def test_so_do_questions_on_record() -> None:
 
 
 @pytest.fixture(scope="module")
-def every(bench: Path) -> list[Answered]:
+def every(bench: Path) -> list[Shown]:
     """An answer of every kind of feature, by its own example."""
-    return [answered(bench, kind.name, dict(kind.example)) for kind in KINDS.values() if kind.example]
+    return [Shown(answered(bench, kind.name, dict(kind.example))) for kind in KINDS.values() if kind.example]
 
 
 @pytest.fixture(scope="module")
-def ended(bench: Path) -> dict[str, Answered]:
+def ended(bench: Path) -> dict[str, Shown]:
     """The same of each way in which a kind may end."""
     asked = {f"{kind.name}, {ends}": (kind, ends) for kind in KINDS.values() if kind.example for ends in kind.ends}
     between = {"length": "4"}
-    return {name: answered(bench, kind.name, (between if ends != "open" and len(kind.ends) > 1 else {}) | {
-        "ends": ends} | dict(kind.example)) for name, (kind, ends) in asked.items()}
+    return {name: Shown(answered(bench, kind.name, (between if ends != "open" and len(kind.ends) > 1 else {}) | {
+        "ends": ends} | dict(kind.example))) for name, (kind, ends) in asked.items()}
 
 
 @pytest.mark.parametrize("units", ["in", "mm"])
-def test_every_kind_takes_a_screen(ended: dict[str, Answered], units: str) -> None:
+def test_every_kind_takes_a_screen(ended: dict[str, Shown], units: str) -> None:
     """A dovetail's slide took 43 lines, and its verdict was gone when its cautions were read."""
     for name, found in ended.items():
-        rows = terminal.lines(sheet(found, 6, None, ()), units, 100, most=SCREEN)
+        rows = terminal.lines(found.blocks, units, 100, most=SCREEN)
         assert len(rows) <= SCREEN, (name, units, "\n".join(rows))
 
 
 @pytest.mark.parametrize("width", [60, 80, 100])
-def test_what_sets_the_machine_never_gives_way(ended: dict[str, Answered], width: int) -> None:
+def test_what_sets_the_machine_never_gives_way(ended: dict[str, Shown], width: int) -> None:
     """However little room there is: the verdict, the cutters and their places, all that isn't spare beside the section,
     every setting, cautions and stops."""
     for name, found in ended.items():
         if not found.advice.plans:
             continue
-        plan, blocks = found.advice.plans[0], sheet(found, 6, None, ())
+        plan, blocks = found.advice.plans[0], found.blocks
         rows = terminal.lines(blocks, "in", width, most=1)
         text = " ".join(re.sub(r"[^\w.;:+±∓]+", " ", " ".join(rows)).split())
         assert rows[0].startswith("Answer: "), name
@@ -122,10 +151,10 @@ def test_what_sets_the_machine_never_gives_way(ended: dict[str, Answered], width
 
 
 @pytest.mark.parametrize("width", [60, 80, 100])
-def test_what_keeps_hands_and_eyes_whole_is_never_left_out(every: list[Answered], width: int) -> None:
+def test_what_keeps_hands_and_eyes_whole_is_never_left_out(every: list[Shown], width: int) -> None:
     """However narrow the terminal is; the remarks beside it are four at the most, the gravest first."""
     for found in every:
-        text = " ".join(" ".join(page(found, width)).split())
+        text = " ".join(" ".join(found.page(width)).split())
         stops = [one for one in found.advice.plans[0].passes if one.stops_mm] if found.advice.plans else []
         assert not stops or "stop, spindle off, brush the chips out: packed, they snap the cutter" in text
         for caution in found.advice.cautions if found.advice.plans else ():
@@ -139,13 +168,13 @@ def test_what_keeps_hands_and_eyes_whole_is_never_left_out(every: list[Answered]
             assert labels == sorted(labels, key=lambda label: order.index(str(label)))
 
 
-def test_the_last_line_says_where_the_rest_is_and_the_rest_is_there(every: list[Answered]) -> None:
+def test_the_last_line_says_where_the_rest_is_and_the_rest_is_there(every: list[Shown]) -> None:
     for found in every:
         if found.advice.answer == "refer":
             continue
-        tail = " ".join(" ".join(page(found)).rpartition("More: ")[2].split())
+        tail = " ".join(" ".join(found.page()).rpartition("More: ")[2].split())
         assert tail.endswith("--all")
-        whole = terminal.lines(sheet(found, None), "in", 100)
+        whole = found.whole()
         named = {More(name) for name in re.findall(r"--(\w+)", tail) if name != "all"}
         heads = {More.STEPS: "Step by step", More.WHY: "Assumed:", More.REFUSED: "Not with these", More.OTHERS: ""}
         for one in named:
@@ -156,14 +185,14 @@ def test_the_last_line_says_where_the_rest_is_and_the_rest_is_there(every: list[
 
 @pytest.mark.parametrize("lines", [True, False])
 @pytest.mark.parametrize("width", [60, 80, 100])
-def test_no_line_of_any_kind_is_too_long(every: list[Answered], width: int, lines: bool) -> None:
+def test_no_line_of_any_kind_is_too_long(every: list[Shown], width: int, lines: bool) -> None:
     for found in every:
-        for rows in (page(found, width, lines), terminal.lines(sheet(found, None), "in", width, lines)):
+        for rows in (found.page(width, lines), found.whole(width, lines)):
             assert all(len(row) <= width for row in rows), max(rows, key=len)
 
 
 def test_an_answer_that_is_no_says_first_what_would_do(bench: Path) -> None:
     texts = {"throat": "3/8+.003-0", "depth": ".450", "head_width": ".625", "head_height": ".170",
              "material": "grey iron"}
-    rows = page(answered(bench, "t-slot", texts))
+    rows = Shown(answered(bench, "t-slot", texts)).page()
     assert rows[0].startswith("Answer: measure first") and rows[2] == "Measure first" and len(rows) <= SCREEN
