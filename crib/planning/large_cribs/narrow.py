@@ -28,7 +28,7 @@ from crib.planning.search.weighed import Key
 _HAIR = 1e-9
 """Sums made in another order differ by less than this."""
 
-FEW = 24
+FEW = 8
 """So many of the least floors are searched first."""
 
 
