@@ -3,7 +3,7 @@ round, setting by setting, until what stands between two settings lies inside th
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from math import cos, hypot, inf, pi, sin, sqrt
 
 from crib.findings.finding import Figure
@@ -142,15 +142,16 @@ def _gets_down(a: Attempt) -> bool:
     return sqrt(2 * round_ * under - under**2) <= max(0, least.left + round_ - a.room.aim.right) + GRAIN
 
 
-def _count(a: Attempt) -> tuple[PassBound, ...]:
+def _count(a: Attempt, count: Callable[[Attempt], tuple[PassBound, ...]] = from_above.count) -> tuple[PassBound, ...]:
+    """`count`: what tells it of a room from above."""
     if not _is_beside(a) and len(a.outline.rooms) > 1 and _is_bull_nose(a):
         return (PassBound(0, manner=Manner.ALONG_THE_EDGE),)
     if _is_beside(a) and _is_bull_nose(a):
-        return from_above.METHOD.count(_to_the_wall(a))
+        return count(_to_the_wall(a))
     if _is_beside(a):
-        return from_above.METHOD.count(a)
+        return count(a)
     if not is_smaller_ball(a.tool, a.room):
-        found = from_above.METHOD.count(a)
+        found = count(a)
         return found if _gets_down(a) else tuple(one._replace(passes=inf) for one in found)
     fewest = next(_settings(a), None)
     return (PassBound(fewest, manner=Manner.ONE_PLACE),) if fewest else ()
@@ -197,7 +198,7 @@ METHOD = replace(
     stands_in=_stands_in,
     gets_near=_gets_near,
     count=_count,
-    ways=None,
+    ways=lambda a: _count(a, from_above.ways),
     stands=lambda a, cleared: None if is_smaller_ball(a.tool, a.room) else from_above.METHOD.stands(a, cleared),
     figures=_figures,
     says=_says,

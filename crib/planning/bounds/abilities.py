@@ -166,7 +166,7 @@ class Abilities:
     def may_end(self, room: Room) -> bool:
         """The same told sooner, of passes alone: where none may, none does."""
         return any(one.helped or (one.passes < inf and self._may_make_size(tool))
-                   for tool in self.likely(room) for one in self._passes(tool, room))
+                   for tool in self.likely(room) for one in self._ways(tool, room))
 
     def _begun(self, room: Room) -> dict[int, Able]:
         """What was found till now."""

@@ -136,13 +136,20 @@ def _gets_near(a: Attempt, gone: Region, sides: Interval, under: int) -> bool:
     for walls in manners_of(a):
         left, right = _sides(a, walls)
         if left < sides[1] and right > sides[0] and (over > 0 or not any(
-                _never_below(a, gone, *opening, over) > under for opening in openings(a, walls))):
+                _stays_over(a, gone, *opening, over) for opening in openings(a, walls))):
             return True
     return False
 
 
-def _never_below(a: Attempt, gone: Region, places: list[int], left: int, right: int, most: int = 0) -> int:
-    return never_below(a.tool.form, metal_left(a, gone, left, right), a.room.aim.low, most, places) - GRAIN
+def _stays_over(a: Attempt, gone: Region, places: list[int], left: int, right: int, over: int) -> bool:
+    """Whether it never gets lower than so: told of what must stay alone before of what nobody takes besides."""
+    metals = (Metal(a.outline.keep, NOTHING), None)
+    return any(never_below(a.tool.form, metal or metal_left(a, gone, left, right), a.room.aim.low, over, places) >= over
+               for metal in metals)
+
+
+def _never_below(a: Attempt, gone: Region, places: list[int], left: int, right: int) -> int:
+    return never_below(a.tool.form, metal_left(a, gone, left, right), a.room.aim.low, 0, places) - GRAIN
 
 
 def _lowest(a: Attempt, removed: Region, walls: Walls) -> int | None:
