@@ -16,6 +16,8 @@ from crib.light.records import replace
 from crib.machining.methods import from_above
 from crib.machining.methods.base import Attempt, PassBound, Stand, goes_with_the_fillet
 from crib.machining.methods.cuts import GRAIN, Cut, Job, after
+from crib.machining.methods.from_above.least import count as count_from_above
+from crib.machining.methods.from_above.least import ways as ways_from_above
 from crib.machining.tool import Tool
 from crib.machining.words import Manner, Role, Side
 from crib.shop import Shop
@@ -142,7 +144,8 @@ def _gets_down(a: Attempt) -> bool:
     return sqrt(2 * round_ * under - under**2) <= max(0, least.left + round_ - a.room.aim.right) + GRAIN
 
 
-def _count(a: Attempt, count: Callable[[Attempt], tuple[PassBound, ...]] = from_above.count) -> tuple[PassBound, ...]:
+def _count(a: Attempt, count: Callable[[Attempt], tuple[PassBound, ...]] = count_from_above
+           ) -> tuple[PassBound, ...]:
     """`count`: what tells it of a room from above."""
     if not _is_beside(a) and len(a.outline.rooms) > 1 and _is_bull_nose(a):
         return (PassBound(0, manner=Manner.ALONG_THE_EDGE),)
@@ -198,7 +201,7 @@ METHOD = replace(
     stands_in=_stands_in,
     gets_near=_gets_near,
     count=_count,
-    ways=lambda a: _count(a, from_above.ways),
+    ways=lambda a: _count(a, ways_from_above),
     stands=lambda a, cleared: None if is_smaller_ball(a.tool, a.room) else from_above.METHOD.stands(a, cleared),
     figures=_figures,
     says=_says,

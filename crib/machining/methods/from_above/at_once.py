@@ -48,11 +48,15 @@ def _stands_at_a_wall(site: Site, tool: Tool) -> bool:
     """Whether it stands at a wall in every manner; in the middle it does in any between walls."""
     room, radius = site.room, tool.form.radius
     return room.opens(Opening.RIGHT) or not (
-        site.allowed.wide or 2 * radius >= room.least.width or room.aim.width // 2 - radius < LEAST_BITE)
+        2 * radius >= room.least.width or room.aim.width // 2 - radius < LEAST_BITE)
 
 
 def _stay_over(site: Site, tools: Sequence[Tool], is_at_a_wall: bool, over: int) -> bool:
     aim, radius = site.room.aim, min(tool.form.radius for tool in tools)
+    if is_at_a_wall and site.allowed.wide:
+        radius -= max(0, site.room.most.width - aim.width) // 4 + _HAIR  # what it does at either wall has in common
+    if radius <= _HAIR:
+        return False
     at = aim.left + radius if is_at_a_wall else aim.middle
     tall = min(tool.form.may[0].high for tool in tools)
     teeth = (Part("teeth", 0, tall, radius - _HAIR, radius - _HAIR),)
