@@ -109,7 +109,7 @@ PLAN = Plan(
 )
 RUNNER_UP = Plan(
     "compromise", "end mill alone, head left narrow", (END_MILL,), THROAT_PASSES, Proof(mm(0.01), 0.0, None),
-    deviations=(off_drawing("LF1", "head narrower a side by", mm(0.01)),), minutes=60.0, cost=18.0)
+    deviations=(off_drawing("LF1", "head narrower a side by", mm(0.01), of_mm=mm(0.02)),), minutes=60.0, cost=18.0)
 REFUSED = (
     refused(FAT_NECK, "NK1", "neck .300 stands .0125 into the clearance it needs", mm(0.3), mm(0.255),
             "a neck of .255 or less would clear", mm(0.0225)),

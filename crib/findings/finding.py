@@ -32,7 +32,8 @@ class Finding:
     `cutter_id`: of which cutter, where it is of one. `has_mm`, `needs_mm`: both numbers, where there are any: what is
     there, and what would have to be or is allowed. `fix`: what would do. `short_mm`: by how much it falls short.
     `unsure`: it may do, once measured. `beyond`: `has_mm` is counted from the limits, not from nothing. `read`: what
-    was typed, as it was read. `overruled`: by the owner's word: the rule, his words, and of what he said so.
+    was typed, as it was read. `overruled`: by the owner's word: the rule, his words, and of what he said so. `of_mm`:
+    the tolerance of which what comes out outside the drawing is a share, of what has none the size itself.
     """
 
     id: str
@@ -48,12 +49,21 @@ class Finding:
     read: Text = ""
     overruled: tuple[str, str, str] | None = None
     beyond: bool = False
+    of_mm: float = 0.0
+
+    @property
+    def share(self) -> float:
+        """How far it comes out beyond what is allowed, as a share of the tolerance or of the size [-]."""
+        over = (self.has_mm or 0.0) - (self.needs_mm or 0.0)
+        return over / self.of_mm if self.of_mm else over
 
 
-def off_drawing(id: str, says: Text, mm: float, allowed_mm: float = 0.0, beyond: bool = False) -> Finding:
+def off_drawing(id: str, says: Text, mm: float, allowed_mm: float = 0.0, beyond: bool = False, *, of_mm: float
+                ) -> Finding:
     """Something measured that comes out outside the drawing, and how much of it the drawing allows [mm]; `beyond`: it
-    is counted from the limits themselves, so that there is nothing to allow."""
-    return Finding(id, Grade.OUTSIDE, says, has_mm=mm, needs_mm=allowed_mm, beyond=beyond)
+    is counted from the limits themselves, so that there is nothing to allow; `of_mm`: the tolerance that it is missed
+    by a share of, of what has none the size."""
+    return Finding(id, Grade.OUTSIDE, says, has_mm=mm, needs_mm=allowed_mm, beyond=beyond, of_mm=of_mm)
 
 
 FINE_MM = 0.001 * 25.4

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from functools import partial
 
 from crib.cutters import goes_down
@@ -23,11 +23,12 @@ from crib.planning.as_drawn import called_for
 from crib.planning.best_plans import best_of, better_of, proved_plans
 from crib.planning.dialled.finish import Proved
 from crib.planning.refused.refusals import Refused, refusals
+from crib.planning.rivals import as_good, least_missed_first, nearer, quicker
 from crib.planning.search.jobs import Jobs
 from crib.planning.search.set_ups import Asked, Readied, asked_of, best, may_beat, may_still_beat, opened, shut_of
 from crib.planning.search.shortlist import Shortlist
 from crib.planning.search.watch import A_LOOK, OutOfPatience, Watch
-from crib.planning.told.advice import Advice, Plan, Rival
+from crib.planning.told.advice import Advice, Plan
 from crib.planning.told.later import Each
 from crib.safety.cautions import THROUGH, cautions
 from crib.safety.refer import NO_USE, refer
@@ -74,7 +75,7 @@ def answered(every: Asked, request: Request, cutters: Sequence[Cutter], most: in
     """The same by what these cutters can do: the plans, who is refused, and where there is no plan what is lacking.
     `is_none`: there surely is none."""
     assumed = _taken_for_granted(request, every[0].question.material, every[0].question.shop)
-    proved = () if is_none else proved_plans(every, most, watch)
+    proved = () if is_none else least_missed_first(proved_plans(every, most, watch))
     plans = Each([partial(_told, one, assumed) for one in proved])
     used = {int(cutter.id) for one in proved for cutter in one.cutters}
     was_stopped = watch is not None and watch.stopped
@@ -93,8 +94,9 @@ def answered(every: Asked, request: Request, cutters: Sequence[Cutter], most: in
             says="" if plans else (_NOT_ALL if in_part else "") or refused.says or lacking(every, kindest) or
             (_NOT_TOGETHER if answer == Verdict.CANNOT else ""),
             in_part=in_part,
-            as_good=tuple(_as_good(proved)),
-            nearer=tuple(_nearer(proved)),
+            as_good=tuple(as_good(proved)),
+            nearer=tuple(nearer(proved)),
+            quicker=tuple(quicker(proved)),
             assumed=assumed,
             cautions=_cautions(question, plans),
             buy={"advice": "work around" if plans else "buy", "says": down.without} if down and down.without else None,
@@ -104,45 +106,14 @@ def answered(every: Asked, request: Request, cutters: Sequence[Cutter], most: in
     )
 
 
-_NEAR_MM = 1e-3
-"""What lies no further outside the drawing than this does is as near to it [mm]."""
-
-_TENTH = 0.1
-"""Costs that differ by less than this share of the first are as good as equal [-]. Common practice, no source: they are
-reckoned no closer."""
-
-
-def _as_good(proved: Sequence[Proved]) -> Iterator[Rival]:
-    """The plans that cost less than a tenth more than the first, and are no worse in what goes before cost, nor lie
-    further outside the drawing."""
-    for one, rival in _rivals(proved):
-        first = proved[0].weighed
-        dearer = one.weighed.reckoning.cost - first.reckoning.cost
-        if (one.weighed.key[:4] == first.key[:4] and dearer < _TENTH * first.reckoning.cost
-                and rival.beyond_mm < _beyond(proved[0]) + _NEAR_MM):
-            yield rival
-
-
-def _nearer(proved: Sequence[Proved]) -> Iterator[Rival]:
-    """The plans that lie less than half as far outside the drawing as the first."""
-    return (rival for _, rival in _rivals(proved) if rival.beyond_mm < _beyond(proved[0]) / 2 - _NEAR_MM)
-
-
-def _rivals(proved: Sequence[Proved]) -> Iterator[tuple[Proved, Rival]]:
-    for place, one in enumerate(proved[1:], 1):
-        yield one, Rival(place, one.cutters, one.weighed.reckoning.minutes, _beyond(one))
-
-
-def _beyond(proved: Proved) -> float:
-    """How far what comes out otherwise than as drawn lies outside of it at the most [mm]."""
-    return max(((one.has_mm or 0.0) - (one.needs_mm or 0.0) for one in proved.weighed.deviations), default=0.0)
-
-
 def best_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, readied: Readied | None = None) -> Plan | None:
     """What `advise` puts first, without runners-up and without why not with the rest; None where there is no plan."""
     if refer(request.use, request.mating):
         return None
-    proved = best_of(jobs_for(request, cutters, shop, readied))
+    every = jobs_for(request, cutters, shop, readied)
+    proved = best_of(every)
+    if proved and proved.weighed.answer == Verdict.COMPROMISE:
+        proved = next(iter(least_missed_first(proved_plans(every, MOST_PLANS, Watch()))), proved)
     return granted(proved.plan, request, shop) if proved else None
 
 

@@ -47,11 +47,12 @@ def misses(draft: Draft) -> Iterator[Finding]:
         if angle.band is not None and angle.band < ANGLE_DEG[1] - _SLACK:
             says = said("no way here holds an angle to {band} degrees, {held} at the best: the face is off over its "
                         "height by", band=angle.band, held=ANGLE_DEG[1])
-            yield off_drawing("G12", says, radians(ANGLE_DEG[1] - angle.band) * long)
+            yield off_drawing("G12", says, radians(ANGLE_DEG[1] - angle.band) * long,
+                              of_mm=2 * radians(angle.band) * long or long)
     for one in _radii(draft):
         if one.size.band / 2 < RADIUS_MM[1] - _SLACK:
             says = said("{size} is as round as its cutter and may come out outside its limits", size=one.name)
-            yield off_drawing("G12", says, RADIUS_MM[1] - one.size.band / 2, beyond=True)
+            yield off_drawing("G12", says, RADIUS_MM[1] - one.size.band / 2, beyond=True, of_mm=one.size.band)
 
 
 def _radii(draft: Draft) -> Iterator[Dimension]:

@@ -63,7 +63,8 @@ def misses(chain: Chain) -> Iterator[Finding]:
     over = max(high - size.hi, size.lo - low)
     if size.band > _SLACK and over > _SLACK:
         yield off_drawing("G12", said("with care {cutter} comes out {span}, the limits are {limits}: beyond them by",
-                                  cutter=hole.label, span=_span(low, high), limits=_span(size.lo, size.hi)), over)
+                                  cutter=hole.label, span=_span(low, high), limits=_span(size.lo, size.hi)), over,
+                          of_mm=size.band)
 
 
 def _span(least: float, most: float) -> Text:

@@ -102,7 +102,7 @@ def misses(draft: Draft) -> Iterator[Finding]:
             over = max(high - dimension.size.hi, dimension.size.lo - low)
             name, times = _told(dimension)
             yield off_drawing("G12", said("{size} may come out outside its limits", size=name), times * over,
-                              beyond=True)
+                              beyond=True, of_mm=times * (dimension.size.band or dimension.size.mid))
 
 
 def off_paper(draft: Draft) -> Iterator[Finding]:
@@ -317,7 +317,13 @@ def leans(draft: Draft) -> Iterator[Finding]:
             depth = next(room.aim.width for room in draft.question.outline.rooms if room.name == job.room) / 1e6
             says = said("the {room} leans where {cutter} cuts beside its first cut, from memory about", room=job.room,
                         cutter=job.tool.owned.label)
-            yield off_drawing("SW1", says, saw_lean(depth))
+            yield off_drawing("SW1", says, saw_lean(depth), of_mm=_across(draft, job.room))
+
+
+def _across(draft: Draft, room: str) -> float:
+    """The tolerance of a room's width, of one that has none the width [mm]."""
+    widths = [one.size for one in draft.question.dimensions if one.sort == "width" and makes_size(room, one)]
+    return widths[0].band or widths[0].mid if widths else 0.0
 
 
 def surely_leans(tool: Tool, levels: int) -> bool:

@@ -28,7 +28,8 @@ def other_angles(draft: Draft) -> Iterator[Finding]:
             height = room.aim.height / 1e6 / lean.rise
             allowed = min(abs(side - lean.run) for side in strict)
             says = said("the angle of the {room} is another: over its height it is off by", room=room.name)
-            yield off_drawing("AN1", says, abs(run - lean.run) * height, allowed * height)
+            yield off_drawing("AN1", says, abs(run - lean.run) * height, allowed * height,
+                              of_mm=allowed * height or room.aim.height / 1e6)
 
 
 def full_corner(draft: Draft) -> Iterator[Finding]:

@@ -202,7 +202,8 @@ class Advice:
     for; `way_in`: a hole between closed ends with which it would be better. `away`: what is lent or lost and would do
     better. `in_part`: not everything was tried, for it would have taken too long. `as_good`: plans that cost so nearly
     what the first does, and keep the drawing as well, that the order decides nothing; `nearer`: plans that keep to the
-    drawing twice as nearly as the first, where that doesn't keep to it."""
+    drawing twice as nearly as the first, where that doesn't keep to it; `quicker`: plans that cost clearly less than
+    the first, which stands before them because it misses less."""
 
     feature: dict[str, Any]
     answer: Verdict
@@ -219,6 +220,7 @@ class Advice:
     in_part: bool = False
     as_good: tuple[Rival, ...] = ()
     nearer: tuple[Rival, ...] = ()
+    quicker: tuple[Rival, ...] = ()
 
     @property
     def refused_count(self) -> int:

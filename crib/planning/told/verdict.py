@@ -43,10 +43,10 @@ def deviations(draft: Draft, finished: bool) -> tuple[Finding, ...]:
     if finished and (short := stands_short(draft)) > FINE:
         room = draft.question.outline.rooms[-1].name
         says = said("metal left at the ends of the {room}, farthest in its corners", room=room)
-        found.append(off_drawing("EN4", says, short / 1e6))
+        found.append(off_drawing("EN4", says, short / 1e6, of_mm=_smallest(draft)))
     if finished and (run := run_out(draft)) and not may_run_out(draft.question.feature):
         found.append(off_drawing("EN6", said("its closed end runs out beyond the length, with the radius of {cutter}",
-                                             cutter=draft.tools[-1].owned.label), run / 1e6))
+                                             cutter=draft.tools[-1].owned.label), run / 1e6, of_mm=_smallest(draft)))
     found += [*other_angles(draft), *(_in_the_corners(draft) if finished else ())]
     return (*found, *misses(draft), *leans(draft), *forms.misses(draft))
 
@@ -62,7 +62,8 @@ def _in_the_corners(draft: Draft) -> Iterator[Finding]:
             what = (said("metal left in the corners of the {room}, which come out {radius} round", room=one.room,
                          radius=Mm(one.radius / 1e6)) if one.settings == 1 else
                     said("metal left between the settings round the corners of the {room}", room=one.room))
-            yield off_drawing("LF1", what, one.left / 1e6, one.allowed / 1e6)
+            yield off_drawing("LF1", what, one.left / 1e6, one.allowed / 1e6,
+                              of_mm=one.allowed / 1e6 or _smallest(draft))
 
 
 def _in_the_waivers(draft: Draft) -> Iterator[Finding]:
@@ -74,8 +75,14 @@ def _in_the_waivers(draft: Draft) -> Iterator[Finding]:
         here = left & waiver.region
         if here or round_the_floor:
             says = said("metal left in the {where}", where=waiver.name)
-            yield off_drawing("LF1", says, max(stands(outline, here, draft.removed), round_the_floor) / 1e6)
+            stood = max(stands(outline, here, draft.removed), round_the_floor)
+            yield off_drawing("LF1", says, stood / 1e6, of_mm=_smallest(draft))
             left = left - here
+
+
+def _smallest(draft: Draft) -> float:
+    """The smallest size of what is made [mm]: of it what may stand, where no tolerance is drawn, is a share."""
+    return min(min(room.aim.width, room.aim.height) for room in draft.question.outline.rooms) / 1e6
 
 
 def answer(draft: Draft, warnings: Sequence[Finding], gives_away: bool) -> Verdict:

@@ -33,6 +33,7 @@ def advice_json(advice: Advice, units: str, refused: str | int = _SHOWN) -> dict
         "in_part": advice.in_part,
         "as_good": [one.place for one in advice.as_good if advice.answer != Verdict.REFER],
         "nearer": [one.place for one in advice.nearer if advice.answer != Verdict.REFER],
+        **({"quicker": [one.place for one in advice.quicker]} if advice.quicker else {}),
         "says": advice.says,
         **({} if advice.changes is None else {"changes": [_change(one, advice.feature) for one in advice.changes]}),
         **({} if advice.way_in is None else {"way_in": _way_in(advice.way_in, advice.feature)}),

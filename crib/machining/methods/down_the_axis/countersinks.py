@@ -110,7 +110,8 @@ class Countersinks:
             proud = -stands_proud(asked.diameter.mid, asked.hole.mid, asked.angle_deg, angle)
             says = ("{cutter} is {angle:g} degrees for {wants:g}: the head bears on its rim alone, off the seat at the "
                     "hole by")
-        yield off_drawing("AN2", said(says, cutter=cutter.label, angle=angle, wants=asked.angle_deg), proud)
+        yield off_drawing("AN2", said(says, cutter=cutter.label, angle=angle, wants=asked.angle_deg), proud,
+                          of_mm=asked.diameter.mid - asked.hole.mid)
 
     def why_not(self, cutter: Cutter) -> Limit | None:
         """Its size, its angle, its tip, its edges."""
