@@ -111,7 +111,7 @@ def spindle_step(wanted: float, steps: Sequence[int], bears: float | None = None
         endured = max(WARN_OVER * wanted, bears or 0.0)
         grade = Grade.NOTE if ratio <= NOTE_OVER else Grade.WARN if lowest <= endured else Grade.STOP
         return SpindleStep(lowest, wanted, ratio, grade,
-                           f"the lowest speed, {lowest}, is {ratio:.2f} of the {wanted:.0f} wanted")
+                           f"the lowest speed, {lowest}, is {ratio:.2f} times the {wanted:.0f} wanted")
     rpm = max(slow_enough)
     ratio = rpm / wanted
     if ratio < SLOWER_THAN:

@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.cutters.base import Cutter
-from crib.findings.finding import Grade
+from crib.findings.finding import Finding, Grade
 from crib.findings.message import Fact, Measure, Sentence, Text, joined, said
 from crib.light.records import replace
 from crib.pages import passes, process
@@ -18,9 +18,13 @@ from crib.pages.remarks import GRAVE, name, place, ranked, remark
 from crib.pages.scene import HolesFromAbove, Scene
 from crib.planning.told.advice import Advice, Plan, Rival
 from crib.planning.told.passes import Pass
+from crib.rules.catalogue import ids
 
 MOST_TO_MIND = 4
 """So many remarks at the most; but none that keeps hands and eyes whole is ever left out, nor one that forbids."""
+
+_FIRST = ids("first")
+"""Rules whose warnings are told here however little room there is: of what the machine can't set as it should be."""
 
 
 _MOST_PLACES = 12
@@ -155,6 +159,11 @@ def to_mind(advice: Advice, plan: Plan) -> list[Paragraph]:
     found = remarks_of(ranked(plan.warnings), advice.cautions, plan)
     room = max(MOST_TO_MIND - len(cautions), sum(one.grade == Grade.STOP for one in found),
                min(1, sum(one.grade in GRAVE for one in found)))
-    grave = [one for one in found[:room] if one.grade in GRAVE]
+    told = [*found[:room], *filter(_is_for_first, found[room:])]
+    first = [one for one in told if one.grade in GRAVE or _is_for_first(one)]
     care = [Paragraph(Sentence(text), "Take care", hang=2, tone=Tone.MIND) for text in cautions]
-    return [*map(remark, grave), *care, *(replace(remark(one), spare=True) for one in found[len(grave):room])]
+    return [*map(remark, first), *care, *(replace(remark(one), spare=True) for one in told if one not in first)]
+
+
+def _is_for_first(one: Finding) -> bool:
+    return one.grade == Grade.WARN and one.id in _FIRST

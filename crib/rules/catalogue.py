@@ -41,7 +41,8 @@ class Rule:
     `by_steel`: a cutter of unknown steel would keep it if it were of high-speed steel. `by_size`: what doesn't cut
     stands in the way, and one size of the cutter's own would cure it. `gives_up`: with its caution a plan isn't as
     drawn; `asks`: with it a plan waits for a measurement; `of_way`: down an axis its caution tells
-    one way to a hole from another, it isn't said of whatever is made there."""
+    one way to a hole from another, it isn't said of whatever is made there. `first`: its warning is told with the first
+    screen, however little room there is."""
 
     id: str
     check: str
@@ -56,6 +57,7 @@ class Rule:
     by_size: bool = False
     asks: bool = False
     of_way: bool = False
+    first: bool = False
 
 
 RULES: tuple[Rule, ...] = (
@@ -68,7 +70,7 @@ RULES: tuple[Rule, ...] = (
     Rule("MT4", "a finishing cut in such a metal is thick enough to cut", (CAUTION,), "risks", PRACTICE),
     Rule("MT5", "a drill's lips don't grab in brass and bronze", (CAUTION,), "drilled hole", PRACTICE),
     Rule("SP1", "some spindle speed is slow enough", (STOP, WARN, NOTE, REFUSES), "general tests", MEMORY,
-         by_steel=True),
+         by_steel=True, first=True),
     Rule("FD1", "a hand turns the feed and the motor pulls the cut", (NOTE,), "feeds", MEMORY),
     Rule("UN1", "the cutter's steel is on record", (NOTE,), "cutter steel", PRACTICE),
     Rule("CD1", "its edges may make a size", (STOP, CAUTION, NOTE, REFUSES), "general tests", PRACTICE,

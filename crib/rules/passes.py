@@ -76,9 +76,14 @@ def full_width(draft: Draft) -> Iterator[Finding]:
         slow, is_stepped = (room, True) in both, any(mine == room and cut.side != Side.BOTH for mine, cut in cuts)
         count = sum(mine == room for mine, _ in both)
         which = "the middle" if is_stepped else "the one" if count == 1 else "each"
-        grave, how = (Grade.WARN, "half the feed, as the table says") if slow else (Grade.NOTE, "slow hand feed")
+        grave = Grade.WARN if slow else Grade.NOTE
         yield Finding("CL2", grave, said("{which} pass of the {room} cuts both walls at once: {how}", room=room,
-                                         which=which, how=how))
+                                         which=which, how=no_faster(slow)))
+
+
+def no_faster(slow: bool) -> str:
+    """How both walls, or both points, are fed that cut at once: the figure that stands in the table is meant."""
+    return "half the feed, as the table says" if slow else "by hand, no faster than the table says"
 
 
 def back_through(draft: Draft) -> Iterator[Finding]:

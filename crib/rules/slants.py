@@ -10,6 +10,7 @@ from crib.geometry.outline import Room
 from crib.machining.draft import Draft
 from crib.machining.methods.cuts import Job
 from crib.machining.words import LEANING, PREPARES, Manner, Side
+from crib.rules.passes import no_faster
 
 
 def _slanted(draft: Draft) -> Iterator[tuple[Job, Room]]:
@@ -38,7 +39,7 @@ def full_corner(draft: Draft) -> Iterator[Finding]:
         if job.manner in LEANING and cut.side == Side.BOTH:
             grave = Grade.CAUTION if cut.slow else Grade.WARN
             yield Finding("DT1", grave, said("the first pass in the {room} cuts with both points at once, and points "
-                                             "break: slow hand feed, never climb", room=job.room))
+                                             "break: {how}; never climb", room=job.room, how=no_faster(cut.slow)))
             return
 
 
@@ -47,8 +48,9 @@ def flank_care(draft: Draft) -> Iterator[Finding]:
     rooms = [room for job, room in _slanted(draft) if job.manner in LEANING]
     if not rooms:
         return
-    yield Finding("DT2", Grade.NOTE, said("set the cutter down to the floor, then up {up}: it must not drag; every "
-                                          "side step conventional, the points break in a climb cut", up=Mm(0.0254)))
+    yield Finding("DT2", Grade.NOTE, said("the cutter must not drag: where the floor isn't cut deeper than it stands, "
+                                          "set it down to the floor, then up {up}; every side step conventional, the "
+                                          "points break in a climb cut", up=Mm(0.0254)))
     yield Finding("DT3", Grade.NOTE, "check the cutter's angle with a gauge or between two pins before the first "
                   "flank, and break the sharp edges before measuring")
     if any(room.open for room in rooms):

@@ -291,7 +291,7 @@ def _says(job: Job, cut: Cut) -> str:
     if job.manner == Manner.STEPS_FIRST:
         return "chips out after it"
     if cut.role != Role.FINISH:
-        return "both points cut at once: slow hand feed" if cut.side == Side.BOTH else "chips out after it"
+        return "both points cut at once, no faster than told" if cut.side == Side.BOTH else "chips out after it"
     if cut.z != job.cuts[-1].z:
         return ""
     second = job.room.startswith("front") or Side.BACK in {other.side for other in job.cuts[:-1]} - {cut.side}
