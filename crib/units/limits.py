@@ -61,7 +61,9 @@ def size_of(text: str, units: str, what: str, default_mm: tuple[float, float], a
             if (found := pattern.match(bare)) and not _is_nought(found["first"], found["last"]):
                 return _close(found["first"], found["last"], units, what, text, pattern is _DASH)
         if (found := _ONE.match(bare)) and re.match(rf"^{_LENGTH}$", found["size"], re.IGNORECASE):
-            raise _wrong(text, what, "has one limit only", f"both: {found['size']} +.002 -0") from None
+            only = "".join(found["only"].split())
+            both = f"{only} -0" if only.startswith("+") else f"+0 {only}"
+            raise _wrong(text, what, "has one limit only", f"both: {found['size']} {both}") from None
         raise
 
 

@@ -11,12 +11,14 @@ _SIZE = rf"(?:{FIGURE})(?: ?(?:mm|inch(?:es)?|in\b|\"))?"
 _NAMES = (r"across (?:the )?flats|af|wide|width|deep|depth|dp|long|length|high|height|tall|thick|dia|diam|diameter|"
           r"across|radius|rad")
 _DIA = "diameter|diam|dia"
-_SIDE = rf"[+-] ?{_SIZE}"
-_LIMITS = rf"(?:(?:\+ ?/ ?-|\+ ?-|±|plus or minus) ?{_SIZE}|{_SIDE} ?/? ?{_SIDE})"
+SIDE = rf"[+-] ?{_SIZE}"
+LIMITS = rf"(?:(?:\+ ?/ ?-|\+ ?-|±|plus or minus) ?{_SIZE}|{SIDE} ?/? ?{SIDE})"
+
+"""A tolerance to both sides, or with its two sides."""
 
 _SAYINGS: tuple[tuple[tuple[str, ...], str, str], ...] = (
-    (("+", "±", "plus or"), rf"(?<![\w/.-])({_SIZE}) ((?:{_NAMES})(?: across| over)?) ?({_LIMITS})(?![\w/]|\.\d)",
-     r"\1 \3 \2"),
+    (("+", "±", "plus or"), rf"(?<![\w/.-])({_SIZE}) ((?:{_NAMES})(?: across| over)?) ?({LIMITS})(?![\w/]|\.\d)"
+     rf"(?! (?:on|for) (?:the |its )?(?:\w+ )?(?:{_NAMES}|width)\b)", r"\1 \3 \2"),
     ((" h", " g", " f", " n", " p", " k", " d"),
      rf"(?<![\w/.-])({_SIZE}) ({_NAMES}) ([hgfnpkd](?:[5-9]|1[01]))(?![\w/.-])", r"\1 \3 \2"),
     (("along",), rf"\balong ({_SIZE})(?![\w/]|\.\d| (?:{_NAMES})\b)", r"length \1"),

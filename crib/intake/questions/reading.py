@@ -10,6 +10,7 @@ from crib.findings.errors import CribError
 from crib.intake.number_words import WORDS
 from crib.intake.questions.items import items
 from crib.intake.questions.kinds import cutter_named, kind_of, near_names
+from crib.intake.questions.limits_apart import limits_apart, put_back
 from crib.intake.questions.metals import ask_of_metals
 from crib.intake.questions.phrases import phrases, uses
 from crib.intake.questions.plain import put_plainly
@@ -143,9 +144,11 @@ def _read(line: str, every: bool) -> Sheet | None:
         return sheet if every else None
     sheet.kind, sheet.is_plural = named
     kind = KINDS[sheet.kind]
+    apart = limits_apart(sheet, kind)
     phrases(sheet, kind, sheet.is_plural)
     uses(sheet, kind)
     sizes(sheet, kind, items(sheet, kind))
+    put_back(sheet, apart)
     return sheet
 
 

@@ -7,7 +7,7 @@ import re
 from collections.abc import Sequence
 
 from crib.intake.questions.sheet import GAP
-from crib.intake.questions.tokens import Token
+from crib.intake.questions.tokens import Token, tokens
 from crib.light.tuples import NamedTuple
 
 UNITS = {"mm": "mm", "millimetre": "mm", "millimetres": "mm", "millimeter": "mm", "millimeters": "mm", '"': '"',
@@ -163,6 +163,16 @@ def _limits(at: _At, first: str) -> str:
     if word == "to" and at.has_number(1) and _is_near(first, at.text(1)):
         return _other(at, " to ")
     return ""
+
+
+def limits_of(text: str) -> str:
+    """A tolerance that stands by itself, as an option takes it behind its size.
+
+    >>> limits_of("+.001/-.000"), limits_of("plus or minus .002")
+    ('+.001 -.000', '±.002')
+    """
+    at = _At(text, tokens(text.lower()), 0)
+    return (_even(at) or _two(at)).strip()
 
 
 def _other(at: _At, joint: str) -> str:

@@ -1,0 +1,50 @@
+"""What the words of an answer say agrees with what its table sets. Common practice, no source, where none is named."""
+
+from __future__ import annotations
+
+import pytest
+
+from crib.cutters.base import Cutter
+from crib.findings.finding import Grade
+from crib.machining.words import Direction
+from crib.pages.answer import page
+from crib.planning.advise import advise
+from crib.planning.ask import read_request
+from crib.planning.told.advice import Plan
+from crib.shop import Shop
+from tests.sheets import ALL, answered
+from tests.shown import shown
+from tests.spelt import spelt
+
+
+def remarks(plan: Plan) -> str:
+    """All that is said beside the passes of a plan, and of its cutters."""
+    return " ".join([*(spelt(one.says) for one in plan.warnings), *(spelt(one.says) for one in plan.passes)])
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_no_slow_feed_is_asked_for_beside_a_full_one(name: str) -> None:
+    """`slow hand feed` stood beside 5.7 in/min, the same feed as of the passes that cut one wall: whoever signs it asks
+    which holds. Half the feed is said where the table halves it, and nowhere else."""
+    for plan in answered(name).advice.plans:
+        both = [one for one in plan.passes if one.direction == Direction.BOTH]
+        others = {one.cutter_id: one.mm_per_min for one in plan.passes if one.direction != Direction.BOTH}
+        halved = [one for one in both if one.mm_per_min < 0.75 * others.get(one.cutter_id, 0.0)]
+        assert "slow hand feed" not in remarks(plan)
+        assert "half the feed, as the table says" in remarks(plan) or not halved
+
+
+SAW = Cutter(1, "slitting-saw", label="2-1/2 saw", diameter_mm=63.5, face_mm=0.8, bore_mm=22.225, flutes=60,
+             material="hss", condition="sharp", measured=("diameter_mm",))
+
+
+@pytest.mark.parametrize("metal", ["304", "tool steel", "titanium", "4140"])
+def test_a_spindle_that_is_too_fast_for_a_cutter_is_told_first(metal: str) -> None:
+    """A saw in stainless at 80 rpm for 38 wanted: it was told with all the remarks alone, behind --steps, for four
+    cautions on the metal had filled the first screen."""
+    shop = Shop(spindle_rpm=(80, 135, 210, 325))
+    asked = {"width": ".032+.010-0", "depth": "3/8", "length": "3", "material": metal}
+    advice = advise(read_request("slit", asked, shop, "in"), [SAW], shop).advice
+    over = [one for one in advice.plans[0].warnings if one.id == "SP1" and one.grade == Grade.WARN]
+    told = " ".join(" ".join(shown(page(advice, more=()))).split())
+    assert over and all(spelt(one.says) in told for one in over)
