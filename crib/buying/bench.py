@@ -12,11 +12,10 @@ from crib.features import draw
 from crib.features.base import Feature
 from crib.features.request import Request
 from crib.findings.verdicts import Verdict
-from crib.handbook.materials import find_material
+from crib.handbook.materials import DEFAULT_MATERIAL, find_material
 from crib.light.hints import Any
 from crib.light.records import dataclass, field, replace
 from crib.machining.draft import Draft
-from crib.machining.metal import DEFAULT_MATERIAL
 from crib.machining.tool import Tool
 from crib.planning.advise import answered, granted, jobs_for, unmade
 from crib.planning.again import Elsewhere, at_shop, best_at, best_with, drills_alike, with_tools

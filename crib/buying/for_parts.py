@@ -13,9 +13,8 @@ from crib.features.base import Feature
 from crib.features.request import Request
 from crib.findings.message import Text, joined, said
 from crib.findings.verdicts import Verdict
-from crib.handbook.materials import find_material
+from crib.handbook.materials import DEFAULT_MATERIAL, find_material
 from crib.light.records import dataclass
-from crib.machining.metal import DEFAULT_MATERIAL
 from crib.parts.part import Part
 from crib.planning.parts.known import Known
 from crib.planning.parts.plan import plan_part

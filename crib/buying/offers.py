@@ -16,11 +16,10 @@ from crib.cutters.base import Cutter
 from crib.cutters.proposals import Wanted
 from crib.features.request import Request
 from crib.findings.message import Text, joined, said
-from crib.handbook.materials import Material, find_material
+from crib.handbook.materials import DEFAULT_MATERIAL, Material, find_material
 from crib.holders import hold
 from crib.holders.base import Holding
 from crib.light.records import replace
-from crib.machining.metal import DEFAULT_MATERIAL
 from crib.planning.reckoning.cost import wear_share
 from crib.planning.search.watch import Trials
 from crib.planning.told.advice import AnyPlan

@@ -18,6 +18,9 @@ M_PER_FT = 0.3048
 PRACTICE = "common practice; inside the ranges of several public school-shop tables"
 MEMORY = "from memory"
 
+DEFAULT_MATERIAL = "mild steel"
+"""What is planned for where no material is named."""
+
 
 @dataclass(frozen=True)
 class Material:

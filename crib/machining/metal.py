@@ -5,10 +5,8 @@ from __future__ import annotations
 from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.handbook.hard_metal import at_hardness
-from crib.handbook.materials import Material, find_material
+from crib.handbook.materials import DEFAULT_MATERIAL, Material, find_material
 from crib.shop import Shop
-
-DEFAULT_MATERIAL = "mild steel"
 
 
 def metal_of(request: Request, shop: Shop) -> Material:

@@ -10,14 +10,14 @@ from crib.findings.finding import Grade
 from crib.findings.verdicts import ANSWERS, Verdict
 from crib.handbook.bands import drill_mean
 from crib.handbook.drill_sizes import drill_name, drill_sizes
-from crib.handbook.materials import Material, find_material
+from crib.handbook.materials import DEFAULT_MATERIAL, Material, find_material
 from crib.handbook.speeds import SpindleStep, cutting_speed, spindle_step, wanted_rpm
 from crib.handbook.tapping import fluid, tapping_torque, target_percent
 from crib.handbook.threads import hole_limits
 from crib.light.records import replace
 from crib.machining.cores import core_mm
 from crib.machining.holes import NO_OWN, Hole, drilled, drilled_hole, other_ways
-from crib.machining.metal import DEFAULT_MATERIAL, ask_first
+from crib.machining.metal import ask_first
 from crib.machining.tool import as_run
 from crib.safety.refer import refer
 from crib.shop import Own, Shop
