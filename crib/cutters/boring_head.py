@@ -10,6 +10,6 @@ KIND = Kind(
     words="boring head",
     plural="boring heads",
     shown_keys=("bore_mm",),
-    speech=Speech(largest=203.2, names=(Name(r"boring heads?"),)),
+    speech=Speech(largest=203.2, times_shank=12.0, names=(Name(r"boring heads?"),)),
     example=Cutter(0, "boring-head", diameter_mm=50.8, bore_mm=12.7),
 )

@@ -193,6 +193,7 @@ KIND = Kind(
     called=lambda cutter: "roughing end mill" if is_serrated(cutter) else "",
     speech=Speech(
         largest=76.2,
+        times_shank=3.0,
         names=(
             Name(r"(?:slot drill)s?", "slot drill", {"flutes": 2, "centre_cutting": True}),
             Name(r"(?:rough(?:er|ing)|corncob|hog(?:ger)?)(?: end ?mills?)?", "roughing"),

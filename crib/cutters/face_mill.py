@@ -129,6 +129,7 @@ KIND = Kind(
         Made(float(mm), f"{mm} mm") for mm in (32, 40, 50, 63, 80, 100, 125, 160))), over=0.5, rare=True),
     speech=Speech(
         largest=304.8,
+        times_shank=12.0,
         names=(Name(r"shell (?:end ?)?mills?", SHELL, {"is_square": True}, lent=True), Name(r"face ?mills?")),
         angle=Angle.PLAIN,
         tells={r"square(?:[ -]should(?:er|ers|ered))?|should(?:er|ers|ered)": {"angle_deg": _SQUARE_DEG}},

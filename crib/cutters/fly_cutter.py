@@ -77,6 +77,7 @@ KIND = Kind(
     cautions=lambda group: ("stand out of the line of a fly cutter; tool and its screw tight",),
     speech=Speech(
         largest=254.0,
+        times_shank=12.0,
         names=(Name(r"fly ?cutters?"),),
         noun="fly ?cutter",
         looks=lambda values: () if "diameter_mm" in values else ("measure the swing, across the bit's path",),

@@ -70,11 +70,11 @@ class Speech:
     or heard, and what is meant; `phrases`: the same for more than a word.
 
     `order`: how its sizes are said, or the fields in their order. `small`: a bare number of inches from three on is
-    more likely millimetres. `largest`: from so many mm across it is asked whether that is meant (common practice, no
-    source). `by_bolt`: a single size is more likely that of the bolt it is for. `angle`: what its angle
-    is. `fields`: where it keeps what is said by another name. `tells`: words that give values. `wanted`: what such a
-    cutter has and should be said. `looks`: what must be looked at, by the values that were said. `signs`: whether a
-    line that names no kind can only be one of these.
+    more likely millimetres. `largest`: from so many mm across it is asked whether that is meant, `times_shank`: from so
+    many times its shank across (both common practice, no source). `by_bolt`: a single size is more likely that of the
+    bolt it is for. `angle`: what its angle is. `fields`: where it keeps what is said by another name. `tells`: words
+    that give values. `wanted`: what such a cutter has and should be said. `looks`: what must be looked at, by the
+    values that were said. `signs`: whether a line that names no kind can only be one of these.
     """
 
     names: tuple[Name, ...] = ()
@@ -87,6 +87,7 @@ class Speech:
     order: Order | tuple[str, ...] = ("diameter_mm",)
     small: bool = False
     largest: float = 101.6
+    times_shank: float = 4.0
     by_bolt: bool = False
     angle: Angle | None = None
     fields: Mapping[str, str] = field(default_factory=dict)

@@ -6,10 +6,13 @@ from collections.abc import Iterator
 
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter
+from crib.findings.message import a
 from crib.units import in_words
 
 _SAME = 0.06
 """So nearly the name's figure in the other unit is it [-]: worn or ground by a sixteenth of it at the most."""
+
+_BOTH = {"diameter_mm", "shank_mm"}
 
 _LONGEST_MM, _THICKEST_SHANK_MM, _LEAST_MM = 610.0, 63.5, 0.1
 """Beyond these a length, a shank or a diameter is hardly meant (common practice, no source)."""
@@ -38,6 +41,16 @@ def unlikely(cutter: Cutter) -> Iterator[tuple[str, str]]:
         size = getattr(cutter, key)
         if size is not None and not least <= size <= most:
             name = key.removesuffix("_mm").replace("_", "-").replace("nominal", "diameter")
-            article = "an" if kind.words[0] in "aeiou" else "a"
-            yield key, (f"{name} {in_words(size, 'in')} of {article} {kind.words}: is that meant? it is looked for "
+            yield key, (f"{name} {in_words(size, 'in')} of {a(kind.words)}: is that meant? it is looked for "
                         f"from {in_words(least, 'in')} to {in_words(most, 'in')}")
+    yield from _on_its_shank(cutter)
+
+
+def _on_its_shank(cutter: Cutter) -> Iterator[tuple[str, str]]:
+    """A cutter much wider than the shank that turns it: one of both is hardly meant."""
+    kind, across, shank = kind_of(cutter), cutter.diameter_mm or cutter.nominal_mm, cutter.shank_mm
+    if _BOTH.issubset(cutter.measured):
+        return
+    if across and shank and not cutter.bore_mm and across > kind.speech.times_shank * shank:
+        yield "shank_mm", (f"{a(kind.words)} {in_words(across, 'in')} across on a shank of {in_words(shank, 'in')}: is "
+                           "that meant? so thin a shank turns nothing so wide")

@@ -20,6 +20,9 @@ from crib.machining.tool import Tool
 from crib.machining.words import BY_ITS_WIDTH, BY_THE_AXIS, LEANING, PREPARES, SIDEWAYS, SIZED, Role
 from crib.rules.catalogue import PRACTICE
 
+IS_MEANT = "is that meant?"
+"""In a question that is open about a size of a cutter, as intake asks it: it can hardly be meant."""
+
 OWN_SIZE, _SAWN = "own size", "saw"
 """Ways that come out over the size of the cutter itself."""
 
@@ -48,6 +51,16 @@ def measured(draft: Draft) -> Iterator[Finding]:
             yield Finding("PR1", Grade.WARN, said("{cutter}: {words} taken as usual for its kind; measure first",
                                                   cutter=tool.owned.label, words=words),
                           "from memory", tool.id)
+
+
+def doubted(draft: Draft) -> Iterator[Finding]:
+    """PR1: a size that can hardly be meant, and that nobody has confirmed, isn't cut by."""
+    for tool in draft.tools:
+        for question in tool.owned.questions:
+            if IS_MEANT in question:
+                asks = question.split("?")[0] + "?"
+                yield Finding("PR1", Grade.CAUTION, said("{cutter}: {asks} Measure first", cutter=tool.owned.label,
+                                                         asks=asks), PRACTICE, tool.id)
 
 
 def rubbing(draft: Draft) -> Iterator[Finding]:
@@ -331,5 +344,5 @@ def surely_leans(tool: Tool, levels: int) -> bool:
     return levels > 1 and tool.kind.saws
 
 
-TOOLS = (measured,)
-RULES = (measured, rubbing, holds, off_paper)
+TOOLS = (measured, doubted)
+RULES = (measured, doubted, rubbing, holds, off_paper)

@@ -119,9 +119,33 @@ def _second(noun: str) -> re.Pattern[str]:
 def only_one_kind(slip: Slip, kind: str) -> None:
     """Raises `Held` where what is left of a line names another kind too, not as what the cutter is for or lies in."""
     for noun, other in _likely_nouns().among(slip.pieces):
-        if other != kind and _second(noun).search(slip.text):
+        if other != kind and (second := _second(noun).search(slip.text)):
             raise Held(f"it names two kinds, {kind.replace('-', ' ')} and {other.replace('-', ' ')}; "
-                       "one cutter at a time", "a line for each")
+                       "one cutter at a time", "a line for each", _joint(slip.said, second.start(), second.end()))
+
+
+_JOINT = pattern(r"\s*(?:[,;&+]|\band\b|\bplus\b)\s*(?:(?:an?|the|one)\s+)?")
+
+
+def _joint(said: str, start: int, end: int) -> int | None:
+    """Which of its joints parts a line of two cutters: the one ahead of the second's name, else behind it; None where
+    nothing joins them."""
+    joints = list(_JOINT.finditer(said))
+    ahead = [place for place, one in enumerate(joints) if one.end() <= start]
+    return ahead[-1] if ahead else next((place for place, one in enumerate(joints) if one.start() >= end), None)
+
+
+def a_line_for_each(text: str, joint: int | None, said: str) -> str:
+    """How a line of two cutters is split, as it was typed, where that has the joints that were read.
+
+    >>> a_line_for_each("1/2 end mill and a 3/8 drill", 0, "1/2 end mill and a 3/8 drill")
+    "a line for each: '1/2 end mill' and '3/8 drill'"
+    """
+    joints = list(_JOINT.finditer(text))
+    if joint is None or len(joints) != len(list(_JOINT.finditer(said))):
+        return "a line for each"
+    at = joints[joint]
+    return f"a line for each: {text[:at.start()].strip()!r} and {text[at.end():].strip()!r}"
 
 
 def only_one_cutter(slip: Slip, kind: str) -> None:

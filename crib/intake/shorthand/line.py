@@ -16,7 +16,7 @@ from crib.intake.build import build
 from crib.intake.reading import Taken, kept
 from crib.intake.shorthand import aside, doubt, strange
 from crib.intake.shorthand.grammar import read_off
-from crib.intake.shorthand.kinds import kind_by_name
+from crib.intake.shorthand.kinds import a_line_for_each, kind_by_name
 from crib.intake.shorthand.places import apart
 from crib.intake.shorthand.sets import Member, members
 from crib.intake.shorthand.settle import drop_auxiliary
@@ -84,7 +84,7 @@ def _read_line(text: str, units: str, currency: str, defaults: tuple[tuple[str, 
         except (Held, CribError) as error:
             more = [word for word in strange.unread(slip) if word not in unused]
             if not more:
-                why, help = _why(error, slip)
+                why, help = _why(error, slip, typed)
                 return Line(text, why=why, help=help, read_as=read_as)
         else:
             more = [word for word in slip.unused if word not in unused and not strange.is_known(word)]
@@ -110,9 +110,9 @@ class _One:
     strangers: tuple[strange.Stranger, ...] = ()
 
 
-def _why(error: Held | CribError, slip: Slip) -> tuple[str, str]:
+def _why(error: Held | CribError, slip: Slip, typed: str) -> tuple[str, str]:
     if isinstance(error, Held):
-        return error.why, error.help
+        return error.why, error.help if error.joint is None else a_line_for_each(typed, error.joint, slip.said)
     why, help = told(error.finding, slip.units)
     return why, _in_words(help, slip)
 

@@ -79,9 +79,9 @@ _AFTER = pattern(r"[\w/]|\.\d")
 class Held(Exception):
     """The line can't be a cutter yet: why, and what would be right."""
 
-    def __init__(self, why: str, help: str) -> None:
+    def __init__(self, why: str, help: str, joint: int | None = None) -> None:
         super().__init__(why)
-        self.why, self.help = why, help
+        self.why, self.help, self.joint = why, help, joint
 
 
 @dataclass
