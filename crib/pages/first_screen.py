@@ -159,10 +159,11 @@ def to_mind(advice: Advice, plan: Plan) -> list[Paragraph]:
     found = remarks_of(ranked(plan.warnings), advice.cautions, plan)
     room = max(MOST_TO_MIND - len(cautions), sum(one.grade == Grade.STOP for one in found),
                min(1, sum(one.grade in GRAVE for one in found)))
-    told = [*found[:room], *filter(_is_for_first, found[room:])]
-    first = [one for one in told if one.grade in GRAVE or _is_for_first(one)]
+    grave = [one for one in found[:room] if one.grade in GRAVE]
+    first = [one for one in found if _is_for_first(one)]
     care = [Paragraph(Sentence(text), "Take care", hang=2, tone=Tone.MIND) for text in cautions]
-    return [*map(remark, first), *care, *(replace(remark(one), spare=True) for one in told if one not in first)]
+    rest = [one for one in found[len(grave):room] if one not in first]
+    return [*map(remark, grave), *care, *map(remark, first), *(replace(remark(one), spare=True) for one in rest)]
 
 
 def _is_for_first(one: Finding) -> bool:
