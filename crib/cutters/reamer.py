@@ -8,7 +8,7 @@ from collections.abc import Iterator
 
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion
 from crib.cutters.gauged import IN, Candidate, Gauging, Measured, fine, outside, parts_of_an_inch, whole_mm
-from crib.cutters.proposals import TO_ORDER, Need, Wanted, new
+from crib.cutters.proposals import MEMORY, TO_ORDER, Need, Wanted, new
 from crib.cutters.shapes import cone, cylinder
 from crib.cutters.speech import Order, Speech
 from crib.findings.message import said
@@ -22,6 +22,8 @@ _BY_HAND, _BY_MACHINE = pattern(r"\b(?:hand|adjustable|adj|expansion)\b"), patte
 
 _START, _BODY = 0.8, 38.1
 _OFF_MM = 0.002 * IN
+_SIZES = (*parts_of_an_inch(4, 96, 64), *whole_mm(2, 32))
+"""What reamers are made in. From memory."""
 
 
 def by_hand(cutter: Cutter) -> bool:
@@ -63,7 +65,7 @@ def _fits(measured: Measured) -> Iterator[Candidate]:
     """Sixty-fourths, the over and under sizes for dowels, whole millimetres."""
     if measured.diameter_mm is None:
         return
-    for mm, name in (*parts_of_an_inch(4, 96, 64), *whole_mm(2, 32)):
+    for mm, name in _SIZES:
         off = measured.diameter_mm - mm
         over = said(", {off} over" if off > 0 else ", {off} under", off=fine(abs(off)))
         yield Candidate("reamer", f"{name} reamer", off, said(
@@ -72,19 +74,23 @@ def _fits(measured: Measured) -> Iterator[Candidate]:
 
 
 def _proposes(need: Need) -> Iterator[Wanted]:
-    """One to the middle of the limits, and the drills that leave it what it wants to take, on their own size, those
-    nearest the middle of that."""
+    """One that cuts to the middle of the limits, over its own size as reamers do, of the sizes that are made where one
+    does; and the drills that leave it what it wants to take, on their own size, those nearest the middle of that."""
     from crib.cutters.drill import MOST, jobber
     from crib.handbook.drill_sizes import made_between
-    from crib.handbook.reaming import can_follow, window
+    from crib.handbook.reaming import CUTS_OVER_MM, can_follow, window
 
     if need.limits is None:
         return
-    size = round(sum(need.limits) / 2, 6)
-    yield Wanted(new("reamer", diameter_mm=size, shank_mm=need.shank_for(9.525), flutes=6), TO_ORDER)
+    over_least, over_most = CUTS_OVER_MM[False]
+    low, high = need.limits[0] - over_least, need.limits[1] - over_most
+    aim = round((low + high) / 2, 6)
+    made = sorted((abs(one.mm - aim), one.mm) for one in _SIZES if low - 1e-6 <= one.mm <= high + 1e-6)
+    size, source = (made[0][1], f"{MEMORY} sizes") if made else (aim, TO_ORDER)
+    yield Wanted(new("reamer", diameter_mm=size, shank_mm=need.shank_for(9.525), flutes=6), source)
     least, most = window(size)
-    made = [mm for mm, _ in made_between(size - most, size - least) if can_follow(size, mm, need.drilled(mm))]
-    near = sorted((abs(size - mm - (least + most) / 2), mm) for mm in made)
+    drills = [mm for mm, _ in made_between(size - most, size - least) if can_follow(size, mm, need.drilled(mm))]
+    near = sorted((abs(size - mm - (least + most) / 2), mm) for mm in drills)
     yield from (jobber(mm) for _, mm in near[:MOST])
 
 
