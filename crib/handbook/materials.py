@@ -83,7 +83,8 @@ _MATERIALS: tuple[Material, ...] = (
     Material("mild steel", "steel", (
         "low carbon steel", "CRS", "cold rolled steel", "cold rolled", "HRS", "hot rolled steel", "hot rolled", "BDMS",
         "bright drawn mild steel", "bright mild steel", "black mild steel", "MS", "1018", "1020", "1015", "1010", "A36",
-        "S235", "S275", "EN3", "EN3B", "080A15"), 90, 1.0, 0.33, _STEEL_STEP, _STEEL_BITE, True, _OIL),
+        "S235", "S275", "S355", "S235JR", "S275JR", "S355JR", "ST37", "ST52", "structural steel", "EN3", "EN3B",
+        "080A15"), 90, 1.0, 0.33, _STEEL_STEP, _STEEL_BITE, True, _OIL),
     Material("medium-carbon steel", "steel", (
         "1045", "1040", "1050 steel", "C45", "EN8", "080M40", "EN9"),
         70, 0.8, 0.25, _STEEL_STEP, _STEEL_BITE, True, _OIL),

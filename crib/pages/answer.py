@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 
 from crib.features import KINDS
 from crib.findings.message import Deg, Head, Measure, Reading, Sentence, Text, joined, said
@@ -12,18 +12,15 @@ from crib.pages.blocks import Block, Blocks, Bullets, Heading, Paragraph, Tone, 
 from crib.pages.first_screen import first_screen
 from crib.pages.more import ALL, More
 from crib.pages.outcome import assumed
-from crib.pages.passes import template
-from crib.pages.remarks import name, place
+from crib.pages.refusals import more_of, refused_ones, ways_out
+from crib.pages.remarks import name
 from crib.pages.scene import Scene
-from crib.planning.told.advice import Advice, Plan, Refusal
+from crib.planning.told.advice import Advice, Plan
 from crib.shop import Shop
 
 _REFUSED = 6
 NOT_YET = "not found yet - there may be a way: not all of them could be tried in the time"
 """The answer where nothing was found before the time was over."""
-_WAYS_OUT = {Verdict.CANNOT: 3, Verdict.MEASURE_FIRST: 6}
-_NEAREST = {Verdict.CANNOT: 6, Verdict.MEASURE_FIRST: 2}
-"""Without a plan: so many ways on at the most, and so many refusals of the rest where nobody asked for them."""
 _RUNNERS_UP = 4
 TONES = {Verdict.AS_DRAWN: Tone.GOOD, Verdict.EXTRA_PASSES: Tone.GOOD, Verdict.COMPROMISE: Tone.MIND,
           Verdict.MEASURE_FIRST: Tone.MIND, Verdict.CANNOT: Tone.BAD, Verdict.REFER: Tone.BAD}
@@ -44,7 +41,7 @@ def page(advice: Advice, scenes: Sequence[Scene | None] = (), refused: int | Non
         first, *rest = first_screen(advice, scene)
         groups = [[*head, *first], *rest]
     else:
-        groups += [_ways_out(advice)]
+        groups += [ways_out(advice)]
     groups += [_way_in(advice), _changes(advice), _away(advice), *([] if advice.plans else [_buy(advice)])]
     groups += beside(advice, scene, refused, more, shop)
     return spaced([*groups, _rest(advice, more)])
@@ -68,7 +65,7 @@ def beside(advice: Advice, scene: Scene | None, refused: int | None, more: Colle
     if plan and More.OTHERS in more:
         groups += [_runners_up(advice), _buy(advice)]
     if More.REFUSED in more or not plan:
-        groups.append(_refused(advice, refused if More.REFUSED in more else _NEAREST[advice.answer]))
+        groups.append(refused_ones(advice, refused, More.REFUSED in more))
     return groups
 
 
@@ -169,14 +166,6 @@ def _fit(mate: Mapping[str, Any]) -> Iterator[Paragraph]:
         yield Paragraph(mate["ask"], "First", hang=2, tone=Tone.MIND)
 
 
-def _ways_out(advice: Advice) -> list[Block]:
-    """What to mic, or the nearest changes that would do."""
-    measure = advice.answer == Verdict.MEASURE_FIRST
-    title = "Measure first" if measure else "What would do, nearest first"
-    body = tuple(_why(refusal, place(refusal.cutter), measure) for refusal in _leading(advice))
-    return [Heading(title), Bullets(body)] if body else []
-
-
 def _changes(advice: Advice) -> list[Block]:
     """What change of the drawing would do, the smallest first, each with the plan that it lets in."""
     if advice.changes is None:
@@ -209,58 +198,13 @@ def _way_in(advice: Advice) -> list[Block]:
     return [Heading("With an entry hole first"), Bullets((hole, then, made, again))]
 
 
-def _leading(advice: Advice) -> list[Refusal]:
-    """The refusals that are told before all else, because they hold the way on."""
-    if advice.answer == Verdict.MEASURE_FIRST:
-        asked_for = [refusal for refusal in advice.refused if refusal.answer == Verdict.MEASURE_FIRST]
-        return ([refusal for refusal in asked_for if refusal.helps] or asked_for)[:_WAYS_OUT[advice.answer]]
-    hopeful = [refusal for refusal in advice.refused if refusal.helps and refusal.is_hopeful]
-    return hopeful[:_WAYS_OUT[advice.answer]] if advice.answer == Verdict.CANNOT else []
-
-
-def _why(refusal: Refusal, where: str = "", is_asked: bool = False) -> Text:
-    """A cutter, why not, and what would do. `is_asked`: what it stands under says already that it is to be measured."""
-    mic = SHORT[Verdict.MEASURE_FIRST] if refusal.answer == Verdict.MEASURE_FIRST and not is_asked else ""
-    cutter = joined(", ", [name(refusal.cutter), *filter(None, [where])])
-    said_of = refusal.says if template(refusal.says).endswith("?") else said("{why}", why=clauses([refusal.says]))
-    whole = joined(": ", [cutter, *filter(None, [mic]), said_of])
-    return joined(" ", [whole, Sentence(_would_do(refusal.fix))]) if refusal.fix else whole
-
-
-def _together(refused: Sequence[Refusal]) -> list[list[Refusal]]:
-    """Those that follow one another for the same reason, put together."""
-    groups: list[list[Refusal]] = []
-    for one in refused:
-        if groups and (one.says, one.fix, one.answer) == (groups[-1][0].says, groups[-1][0].fix, groups[-1][0].answer):
-            groups[-1].append(one)
-        else:
-            groups.append([one])
-    return groups
-
-
-def _why_of(alike: Sequence[Refusal]) -> Text:
-    """Cutters that are refused for one reason: it is told once, of each of them."""
-    first, *others = alike
-    if not others:
-        return _why(first)
-    cutters = joined("; ", [name(one.cutter) for one in alike])
-    whole = joined(": ", [cutters, "each", clauses([first.says])])
-    return joined(" ", [whole, Sentence(_would_do(first.fix))]) if first.fix else whole
-
-
-def _would_do(fix: Text) -> Text:
-    """What would do, as a sentence: a thing alone would."""
-    is_thing = template(fix).startswith(("a ", "an ")) and "would" not in template(fix)
-    return said("{fix} would do", fix=fix) if is_thing else fix
-
-
 def _runners_up(advice: Advice) -> list[Block]:
     """The plans after the first, a line each; how the work lies where that is another way than for the first, and
     whether one is as good."""
     plans, good = advice.plans, {one.place for one in advice.as_good}
     items = tuple(_runner_up(plan, plans[0], place in good)
                   for place, plan in enumerate(plans[1:_RUNNERS_UP + 1], 1))
-    return [Heading("Would also do"), Bullets(items, 2), *_more(len(plans) - _RUNNERS_UP - 1)] if items else []
+    return [Heading("Would also do"), Bullets(items, 2), *more_of(len(plans) - _RUNNERS_UP - 1)] if items else []
 
 
 def _runner_up(plan: Plan, first: Plan, as_good: bool) -> Text:
@@ -271,10 +215,6 @@ def _runner_up(plan: Plan, first: Plan, as_good: bool) -> Text:
                 way=plan.way, lying=lying,
                 cutters=joined(" + ", map(name, plan.cutters)),
                 cost=f"{count}, {plan.minutes:.0f} min, {plan.cost:.2f} {plan.currency}")
-
-
-def _more(number: int) -> Iterable[Paragraph]:
-    return [Paragraph(f"and {number} more", indent=2)] if number > 0 else []
 
 
 def _away(advice: Advice) -> list[Block]:
@@ -294,14 +234,3 @@ def _buy(advice: Advice) -> list[Block]:
 
 def _label(advice: Advice) -> str:
     return "Borrowing" if advice.buy and advice.buy.get("advice") == "borrow" else "Buying"
-
-
-def _refused(advice: Advice, most: int | None) -> list[Block]:
-    """Why not with the rest, nearest first, and how many more there are."""
-    leading = _leading(advice)
-    rest = [refusal for refusal in advice.refused if refusal not in leading]
-    shown = _together(rest if most is None else rest[:most])
-    more = len(rest) - sum(map(len, shown)) + advice.not_told
-    body: list[Block] = [Bullets(tuple(map(_why_of, shown)))] if shown else []
-    body += _more(more)
-    return [Heading("Not with these, nearest first"), *body] if body else []

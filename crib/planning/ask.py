@@ -51,6 +51,9 @@ _COMMON = (
 COMMON = frozenset(one.key for one in _COMMON)
 """What every kind can be asked with."""
 
+_SAME_MM = 1e-3
+"""Sizes that differ by less are one [mm]."""
+
 _MATE = (
     Field("fit", "fit", "How it fits its mate: sliding, running, push, press ...; H7/g6, RC2", "FIT"),
     Field("to", "to", "The mate, as it mikes: 'tongue .4975 measured', 'worn .618 .6195 .617'", "WORDS"),
@@ -191,6 +194,8 @@ def _sizes(kind: FeatureKind, texts: Mapping[str, str], shop: Shop, units: str, 
     for spec in kind.sizes:
         if spec.key in texts and spec.key not in limited:
             size = read_size(texts[spec.key], units, spec.key.replace("_", " "), _default(spec, shop), _about(shop))
+            if source and spec.key in sizes and _is_the_same(size, sizes[spec.key]):
+                continue
             if source and spec.key in sizes:
                 source += f"; its {spec.key.replace('_', ' ')} is {size.text} as you gave it, not the standard's"
             sizes[spec.key] = replace(size, given=True) if spec.tolerance == "exact" else size
@@ -206,6 +211,11 @@ def _sizes(kind: FeatureKind, texts: Mapping[str, str], shop: Shop, units: str, 
         other = "".join(f", or --{standard.key}" for standard in kind.standards if standard.key not in texts)
         raise CribError("size", f"{kind.words} needs {words}", "", f"give {options}{other}")
     return sizes, source
+
+
+def _is_the_same(size: Size, standard: Size) -> bool:
+    """Whether a size without limits is the one of the standard, whose limits it then has."""
+    return not (size.given or size.doubtful) and abs(size.nominal - standard.nominal) < _SAME_MM
 
 
 def _fitted(size: Size, fit: str) -> tuple[Size, str]:

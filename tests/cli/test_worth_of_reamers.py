@@ -8,7 +8,8 @@ from tests.cli.conftest import Crib
 
 
 @pytest.mark.parametrize(("diameter", "reamer"), [
-    ("3/8+.0005-0", "3/8 reamer"), ("3/8+.001-0", "3/8 reamer"), ("1/4+.005-0", "1/4 reamer"), ("10mmH7", "10 mm reamer"),
+    ("3/8+.0005-0", "3/8 reamer"), ("3/8+.001-0", "3/8 reamer"), ("1/4+.005-0", "1/4 reamer"),
+    ("10mmH7", "10 mm reamer"),
     (".3755+.0005-0", ".3755 reamer"), ("11/16+.001-0", "11/16 reamer"), ("12mm+.02-0", "12 mm reamer")])
 def test_a_drill_and_a_reamer_are_offered_together(crib: Crib, diameter: str, reamer: str) -> None:
     """A reamer was proposed to the middle of the limits, though it cuts over its size by .0001 to .0005: it came out

@@ -17,6 +17,9 @@ _ABOUT = ("about", "approx", "approximately", "around", "roughly", "circa", "ca"
 _ARTICLES = ("a", "an", "the", "my", "our", "this", "that", "some", "its", "it", "all", "one", "each", GAP)
 """What stands behind an `in` that is no unit."""
 
+_WORK = ("shaft", "shafts", "spindle", "axle", "bar", "rod", "hub", "bore", "plate", "block")
+"""What stands behind its own size, and has something cut in it."""
+
 _CLASSES_WORDS = """a b c d e f g h js k m n p r s t u v y z za zb zc"""
 _CLASSES = frozenset(_CLASSES_WORDS.split())
 _NUMBERED = ("drill", "screw", "screws", "machine", "cap", "socket", "flat", "bolt", "bolts")
@@ -135,7 +138,7 @@ def _unit(at: _At) -> str:
     if word == "'" and at.text(1) == "'" and at.touches(1):
         at.place += 2
         return '"'
-    is_no_unit = word == "in" and not at.touches() and (at.text(1) in _ARTICLES or at.is_metric)
+    is_no_unit = word == "in" and not at.touches() and (at.text(1) in _ARTICLES or at.is_metric or _is_of_work(at))
     if word not in UNITS or is_no_unit:
         return ""
     at.is_metric = at.is_metric or UNITS[word] == "mm"
@@ -143,6 +146,14 @@ def _unit(at: _At) -> str:
     if word == "in":
         _ = at.text() == "." and at.touches() and at.skip(".")
     return UNITS[word]
+
+
+def _is_of_work(at: _At) -> bool:
+    """Whether an `in` leads to the work and its size: `606 in 1 inch shaft`, `3/16 in 3/4 bar`."""
+    ahead = 1
+    while at.has_number(ahead) or (ahead > 1 and at.text(ahead) in UNITS):
+        ahead += 1
+    return ahead > 1 and at.text(ahead) in _WORK
 
 
 def _limits(at: _At, first: str) -> str:

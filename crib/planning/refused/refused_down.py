@@ -12,7 +12,7 @@ from crib.findings.verdicts import Verdict
 from crib.geometry.axis_view import lowest
 from crib.geometry.region import NOTHING
 from crib.geometry.silhouette import Silhouette
-from crib.light.records import dataclass
+from crib.light.records import dataclass, replace
 from crib.machining.chain import Chain, DownTheAxis
 from crib.machining.methods.base import Limit
 from crib.planning.refused.case import in_hss
@@ -47,7 +47,7 @@ class RefusedDown:
                        key=lambda one: (self._is_aside(one), one.short_mm, one.cutter.id))
         nearest = {number: next(one for one in found if int(one.cutter.id) == number)
                    for number in dict.fromkeys(int(one.cutter.id) for one in found)}
-        return tuple(nearest.values())
+        return tuple(replace(one, helps=False) if self._is_aside(one) else one for one in nearest.values())
 
     @property
     def says(self) -> Text:
