@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from crib.cutters.base import Motion
 from crib.findings.finding import Finding, Grade, off_drawing
 from crib.findings.message import Mm, said
 from crib.geometry.outline import Room
@@ -91,10 +92,11 @@ def lowered_in(draft: Draft) -> Iterator[Finding]:
 
 
 def points_along_an_edge(draft: Draft) -> Iterator[Finding]:
-    """CH2: a countersink, spot drill or centre drill that is run along an edge; CH3: few teeth, or an even number,
-    chatter."""
-    for job, _ in _slanted(draft):
-        if job.manner != Manner.ONE_PLACE:
+    """CH2: a countersink, spot drill or centre drill that is run along an edge, to bevel it or to lay a flat along a
+    round; CH3: few teeth, or an even number, chatter."""
+    edges = {room.name for room in draft.question.outline.rooms if room.lean or room.rounded}
+    for job in draft.jobs:
+        if job.manner != Manner.ONE_PLACE or job.room not in edges or Motion.EDGE not in job.tool.kind.motions:
             continue
         cutter = job.tool.cutter
         if job.tool.kind.in_chuck:

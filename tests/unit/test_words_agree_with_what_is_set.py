@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from crib.cutters import kind_of
 from crib.cutters.base import Cutter
 from crib.findings.finding import Grade
 from crib.machining.words import Direction
@@ -48,3 +49,22 @@ def test_a_spindle_that_is_too_fast_for_a_cutter_is_told_first(metal: str) -> No
     over = [one for one in advice.plans[0].warnings if one.id == "SP1" and one.grade == Grade.WARN]
     told = " ".join(" ".join(shown(page(advice, more=()))).split())
     assert over and all(spelt(one.says) in told for one in over)
+
+
+@pytest.mark.parametrize("name", [*ALL, "spot drill round"])
+def test_what_is_made_to_go_down_is_cautioned_wherever_it_is_run_along(name: str) -> None:
+    """A spot drill that lays a flat along a round came before the chamfer cutter, without the caution that it gets
+    where it bevels an edge."""
+    asked = {"radius": "1/4", "length": "6", "material": "brass"}
+    plans = answered(name).advice.plans if name in ALL else advise(
+        read_request("corner-round", asked, Shop(), "in"), [POINT], Shop()).advice.plans
+    assert plans
+    for plan in plans:
+        along = {one.cutter_id for one in plan.passes if one.direction in (Direction.CONVENTIONAL, Direction.CLIMB)}
+        made_to_go_down = {cutter.id for cutter in plan.cutters if kind_of(cutter).in_chuck}
+        cautioned = {one.cutter_id for one in plan.warnings if one.id == "CH2"}
+        assert bool(along & made_to_go_down) is bool(cautioned or any(one.id == "CH2" for one in plan.warnings))
+
+
+POINT = Cutter(1, "spot-drill", label="1/2 spot drill", diameter_mm=12.7, angle_deg=90.0, tip_mm=0.0, shank_mm=12.7,
+               material="hss", condition="sharp")
