@@ -21,7 +21,15 @@ from crib.machining.methods.base import Limit
 from crib.machining.methods.cuts import Job
 from crib.machining.methods.down_the_axis.drilling import reaches, tip
 from crib.machining.methods.down_the_axis.flat_holes import flat_floor
-from crib.machining.methods.down_the_axis.sizes import by_condition, is_ground_flat, is_within, limit_of, unknown
+from crib.machining.methods.down_the_axis.sizes import (
+    by_condition,
+    is_ground_flat,
+    is_within,
+    leaves_a_radius,
+    limit_of,
+    unknown,
+    unseen,
+)
 from crib.machining.methods.down_the_axis.strokes import held, stroke, tool_for
 from crib.machining.question import Question
 from crib.machining.words import Role
@@ -128,21 +136,19 @@ class Counterbores:
             return None
         if size is None:
             return unknown()
-        if not is_within(makes := size + MILLED, asked.diameter):
+        makes, most = size + MILLED, self.question.feature.request.floor_radius
+        if round_ := leaves_a_radius(cutter, most, is_within(makes, asked.diameter)):
+            return round_
+        if bad := by_condition(cutter):
+            return bad
+        if not is_within(makes, asked.diameter):
             limit, _, side = limit_of(makes, asked.diameter)
             has, needs = apart(makes, limit)
             return Limit("SZ3", _too_small(has, needs, cutter, asked.diameter.mid), makes, limit,
                          said("one of {right} {side} would do", right=Mm(limit - MILLED, places=4), side=side),
                          abs(makes - limit))
         if core_mm(cutter) and (miss := self._core(core_mm(cutter))) and not self._cored(cutter):
-            return miss
-        corner = cutter.corner_radius_mm or 0.0
-        most = self.question.feature.request.floor_radius
-        if goes_down(cutter, Down.MILLING) and corner > most + 1e-6:
-            has, needs = apart(corner, most)
-            return Limit("G11", said("it leaves a radius of {has} in the floor's corner, {needs} may be", has=has,
-                                     needs=needs), corner, most,
-                         said("would go if the floor radius may be {has}", has=has), corner - most)
+            return unseen(miss) if cutter.centre_cutting is None else miss
         if cutter.pilot_mm is not None and not asked.hole:
             return Limit("CB1", said("its pilot, {has}, wants a hole, and none is there", has=Mm(cutter.pilot_mm)),
                          cutter.pilot_mm, 0.0, "drill the hole first, then it would go in", cutter.pilot_mm)
@@ -152,7 +158,7 @@ class Counterbores:
                                      needs=needs), cutter.pilot_mm, asked.hole.hi,
                          said("a pilot of {needs} or less would go in", needs=needs),
                          cutter.pilot_mm - asked.hole.hi)
-        return by_condition(cutter)
+        return None
 
     def _core(self, core: float) -> Limit | None:
         """That a middle which doesn't cut stands on metal; None where the hole leaves it room, or there is none."""

@@ -21,7 +21,15 @@ from crib.machining.holes import BEFORE_BORING_MM, MILLED, THOU, Hole, drill_hol
 from crib.machining.methods.base import Limit
 from crib.machining.methods.cuts import Job
 from crib.machining.methods.down_the_axis.drilling import FROM_SOLID, pilot, reaches, tip
-from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition, is_ground_flat, is_within, limit_of, unknown
+from crib.machining.methods.down_the_axis.sizes import (
+    SLACK,
+    by_condition,
+    is_ground_flat,
+    is_within,
+    leaves_a_radius,
+    limit_of,
+    unknown,
+)
 from crib.machining.methods.down_the_axis.strokes import held, spot, stroke, tool_for
 from crib.machining.question import Question
 from crib.machining.tool import Tool
@@ -145,21 +153,20 @@ class FlatHoles:
         size = self.asked.diameter
         if cutter.diameter_mm is None:
             return unknown()
-        if not is_within(made := self._makes(cutter), size):
+        made = self._makes(cutter)
+        if round_ := leaves_a_radius(cutter, self.question.feature.request.floor_radius, is_within(made, size)):
+            return round_
+        if bad := by_condition(cutter):
+            return bad
+        if not is_within(made, size):
             return _off_size(made, cutter.diameter_mm, size.lo, limit_of(made, size))
         is_mill = goes_down(cutter, Down.MILLING)
         if is_mill and core_mm(cutter) and next(self._cored(cutter), None) is None:
             return self._pip(cutter)
-        corner, most = cutter.corner_radius_mm or 0.0, self.question.feature.request.floor_radius
-        if is_mill and corner > most + SLACK:
-            has, needs = apart(corner, most)
-            return Limit("G11", said("it leaves a radius of {has} in the floor's corner, {needs} may be", has=has,
-                                     needs=needs), corner, most,
-                         said("would go if the floor radius may be {has}", has=has), corner - most)
         if not is_mill and not self._drilled(made):
             return Limit("HO2", "a drill ground flat wanders without a hole to follow, and no drill for one is here",
                          fix="an ordinary drill under its size first", short=0.0)
-        return by_condition(cutter)
+        return None
 
     def _pip(self, mill: Cutter) -> Limit:
         """A mill whose teeth don't reach its middle, and no flat drill here makes the floor there."""

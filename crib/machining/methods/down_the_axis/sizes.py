@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from crib.cutters.base import Cutter
+from crib.cutters import goes_down
+from crib.cutters.base import Cutter, Down
 from crib.cutters.edges import BROKEN, SERRATED, edges
+from crib.findings.finding import NO_CHANGE
 from crib.findings.message import apart, said
 from crib.machining.methods.base import Limit
 from crib.units import Size
@@ -29,6 +31,12 @@ def unknown() -> Limit:
     return Limit("G7", "its size isn't known", fix="mic the diameter", unsure=True)
 
 
+def unseen(miss: Limit) -> Limit:
+    """What its middle keeps a mill from, where nobody looked whether its teeth reach that: it may do."""
+    says = said("whether its teeth reach the centre isn't on record: {miss}", miss=miss.says)
+    return miss._replace(says=says, short=0.0, unsure=True)
+
+
 def by_condition(cutter: Cutter) -> Limit | None:
     """That nothing is made to size with broken or serrated edges, nor with those of the other hand; None where they are
     whole."""
@@ -37,6 +45,18 @@ def by_condition(cutter: Cutter) -> Limit | None:
     if (state := edges(cutter)) not in (*BROKEN, SERRATED):
         return None
     return Limit("CD1", said("{state}: no hole to size with it", state=state), short=0.0)
+
+
+def leaves_a_radius(cutter: Cutter, most: float, is_of_its_size: bool) -> Limit | None:
+    """That a mill's corner, or its ball, leaves a floor no flat one, whatever else is measured of it [mm]; None where
+    it may. `is_of_its_size`: whether nothing but that keeps it out."""
+    corner = cutter.corner_radius_mm or 0.0
+    if not goes_down(cutter, Down.MILLING) or corner <= most + SLACK:
+        return None
+    has, needs = apart(corner, most)
+    return Limit("G11", said("it leaves a radius of {has} in the floor's corner, {needs} may be", has=has, needs=needs),
+                 corner, most, said("would go if the floor radius may be {has}", has=has) if is_of_its_size else
+                 NO_CHANGE, corner - most)
 
 
 def is_ground_flat(cutter: Cutter) -> bool:
