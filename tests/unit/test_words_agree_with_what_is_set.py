@@ -9,11 +9,12 @@ from crib.cutters.base import Cutter
 from crib.findings.finding import Grade
 from crib.machining.words import Direction
 from crib.pages.answer import page
+from crib.pages.more import More
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.told.advice import Plan
 from crib.shop import Shop
-from tests.sheets import ALL, answered
+from tests.sheets import ALL, OWNED, answered
 from tests.shown import shown
 from tests.spelt import spelt
 
@@ -68,3 +69,24 @@ def test_what_is_made_to_go_down_is_cautioned_wherever_it_is_run_along(name: str
 
 POINT = Cutter(1, "spot-drill", label="1/2 spot drill", diameter_mm=12.7, angle_deg=90.0, tip_mm=0.0, shank_mm=12.7,
                material="hss", condition="sharp")
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_something_of_each_is_measured_and_its_burrs_come_off(name: str) -> None:
+    """A countersink and a spotface were never measured, whatever limits their rims had; and not a word of the minutes
+    that were reckoned for burrs stood in what there is to do but on paper."""
+    found = answered(name).advice
+    assert found.plans[0].checks
+    told = " ".join(" ".join(shown(page(found, more=(More.STEPS,)))).split())
+    assert "burrs off; all sizes measured once more" in told
+
+
+@pytest.mark.parametrize(("kind", "texts", "reads"), [
+    ("countersink", {"diameter": ".385+.005-0", "hole": ".190", "angle": "82"}, (".385", ".390")),
+    ("spotface", {"diameter": "5/8+.02-0", "hole": "1/4", "depth": "1/16+.01-0"}, (".625", ".645")),
+    ("hole-chamfer", {"diameter": "5/16+.01-.01", "hole": "1/4"}, (".3025", ".3225"))])
+def test_a_mouth_is_measured_across_its_rim(kind: str, texts: dict[str, str], reads: tuple[str, str]) -> None:
+    plan = advise(read_request(kind, texts, Shop(), "in"), OWNED, Shop()).advice.plans[0]
+    across = [one for one in plan.checks if "diameter" in spelt(one.what)]
+    assert [(one.instrument, one.low_mm, one.high_mm) for one in across] == [
+        ("caliper", pytest.approx(float(reads[0]) * 25.4), pytest.approx(float(reads[1]) * 25.4))]

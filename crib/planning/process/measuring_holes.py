@@ -71,11 +71,14 @@ def _before_the_last(chain: Chain, passes: Sequence[Pass]) -> Iterator[Check]:
 def _finished(chain: Chain, passes: Sequence[Pass]) -> Iterator[Check]:
     down = chain.question.feature.down
     is_through = isinstance(down, PlainHole | Thread) and down.through
-    making = max((one.no for one in passes if one.role in MAKES), default=None)
+    making = max((one.no for one in passes if one.role in MAKES), default=_last_at_a_mouth(chain, passes))
     tapped = max((one.no for one in passes if one.role == Role.TAP), default=None)
+    if isinstance(down, Thread) and down.gib and making and chain.hole:
+        yield from _before_the_tap(down, making, chain.hole.expected_mm)
+        return
     for one in chain.question.feature.dimensions:
         after = (tapped or making) if one.sort == "depth" else making
-        if after is None or (one.sort == "depth" and is_through):
+        if after is None or (one.sort == "depth" and (is_through or _is_till_clean(passes[after - 1], one))):
             continue
         if one.sort == "width":
             tool = _across(one.size.mid, one.size.band)
@@ -83,6 +86,28 @@ def _finished(chain: Chain, passes: Sequence[Pass]) -> Iterator[Check]:
         elif not tapped or after == tapped:
             tool = "a screw turned in by hand" if tapped else "caliper's rod"
             yield Check(after, "full thread" if tapped else one.name, tool, one.size.mid, one.size.lo, one.size.hi)
+
+
+def _before_the_tap(thread: Thread, after: int, expected: float) -> Iterator[Check]:
+    """The hole of a thread that none of the drawing's sizes names."""
+    from crib.handbook.threads import hole_limits
+
+    limits = hole_limits(thread.reading.thread, thread.class_name or thread.reading.class_name)
+    low, high = limits.least or thread.reading.thread.minor_basic_mm, limits.most or thread.reading.thread.major_mm
+    reads = expected if low <= expected <= high else (low + high) / 2
+    yield Check(after, "minor diameter", _across(reads, high - low), reads, low, high)
+
+
+def _is_till_clean(made: Pass, one: Dimension) -> bool:
+    """Whether a flat goes as deep as it must to be clean all round: no depth of it is drawn."""
+    return made.role == Role.LAND and not one.size.given
+
+
+def _last_at_a_mouth(chain: Chain, passes: Sequence[Pass]) -> int | None:
+    """Where nothing but a mouth is made, a cone or a flat round a hole that is there, the last stroke at it."""
+    if isinstance(chain.question.feature.down, PlainHole | Thread):
+        return None
+    return max((one.no for one in passes if one.role in (Role.COUNTERSINK, Role.LAND)), default=None)
 
 
 def _round_a_circle(chain: Chain, passes: Sequence[Pass]) -> Iterator[Check]:
