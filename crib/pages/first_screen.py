@@ -12,7 +12,7 @@ from crib.light.records import replace
 from crib.pages import passes, process
 from crib.pages.blocks import Beside, Block, Column, Drawing, Paragraph, Row, Table, Tone
 from crib.pages.of_chips import cautions_of, remarks_of
-from crib.pages.outcome import outside, proved
+from crib.pages.outcome import otherwise, outside, proved
 from crib.pages.passes import template
 from crib.pages.remarks import GRAVE, name, place, ranked, remark
 from crib.pages.scene import HolesFromAbove, Scene
@@ -156,7 +156,8 @@ def to_mind(advice: Advice, plan: Plan) -> list[Paragraph]:
     """The gravest of this plan, first: what keeps hands and eyes whole always, and as many remarks as that leaves room
     for, at any rate the gravest. What is said of chips isn't said twice."""
     cautions = cautions_of(advice.cautions, plan)
-    found = remarks_of(ranked(plan.warnings), advice.cautions, plan)
+    above = otherwise(plan)
+    found = [one for one in remarks_of(ranked(plan.warnings), advice.cautions, plan) if one not in above]
     room = max(MOST_TO_MIND - len(cautions), sum(one.grade == Grade.STOP for one in found),
                min(1, sum(one.grade in GRAVE for one in found)))
     grave = [one for one in found[:room] if one.grade in GRAVE]

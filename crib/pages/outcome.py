@@ -4,11 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from crib.findings.finding import FINE_MM, Figure, Finding
+from crib.findings.finding import FINE_MM, Figure, Finding, Grade
 from crib.findings.message import Fact, Measure, Reading, Text, joined, said
+from crib.findings.verdicts import Verdict
 from crib.pages.blocks import Paragraph, Tone, clauses
 from crib.pages.scene import tight_words
 from crib.planning.told.advice import Plan
+from crib.rules.catalogue import ids
+
+_OTHERWISE = ids("otherwise")
+"""Rules whose findings tell what comes out otherwise than as drawn, with no figure."""
 
 _NOTHING_MM = 1e-4
 _FAR_MM = 6.35
@@ -41,6 +46,15 @@ def outside(plan: Plan) -> Iterator[Paragraph]:
         off = one.has_mm or 0.0
         by: Fact = Measure(off, places=4) if off < FINE_MM else Reading(off)
         yield Paragraph(off_by(one, by), "Outside the drawing", hang=2, tone=Tone.MIND)
+    for other in otherwise(plan):
+        yield Paragraph(other.says, "Outside the drawing", hang=2, tone=Tone.MIND)
+
+
+def otherwise(plan: Plan) -> tuple[Finding, ...]:
+    """What comes out otherwise than as drawn though nothing of it measures outside: a hole that isn't reamed."""
+    if plan.answer != Verdict.COMPROMISE or plan.deviations:
+        return ()
+    return tuple(one for one in plan.warnings if one.id in _OTHERWISE and one.grade in (Grade.CAUTION, Grade.WARN))
 
 
 def off_by(one: Finding, by: Fact | None = None) -> Text:

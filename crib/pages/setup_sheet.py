@@ -11,7 +11,7 @@ from crib.findings.verdicts import WORDS
 from crib.pages import answer
 from crib.pages.cutter_cards import cards
 from crib.pages.of_chips import cautions_of, remarks_of
-from crib.pages.outcome import off_by
+from crib.pages.outcome import off_by, otherwise
 from crib.pages.remarks import warnings
 from crib.pages.scene import FromAbove, HolesFromAbove, Scene, tight_words
 from crib.pages.scenes import scene_of
@@ -97,6 +97,7 @@ def _pictures(proved: Proved) -> Iterator[Scene | FromAbove | HolesFromAbove]:
 def _beyond(plan: Plan) -> Iterator[Fact]:
     """What comes out otherwise than as drawn."""
     yield from map(off_by, plan.deviations)
+    yield from (one.says for one in otherwise(plan))
 
 
 def _remarks(plan: Plan, cautions: Iterable[Text]) -> Iterator[Fact]:

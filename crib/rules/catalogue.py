@@ -42,7 +42,8 @@ class Rule:
     stands in the way, and one size of the cutter's own would cure it. `gives_up`: with its caution a plan isn't as
     drawn; `asks`: with it a plan waits for a measurement; `of_way`: down an axis its caution tells
     one way to a hole from another, it isn't said of whatever is made there. `first`: its warning is told with the first
-    screen, however little room there is."""
+    screen, however little room there is. `otherwise`: what it says comes out otherwise than as drawn, with no figure to
+    tell by how much."""
 
     id: str
     check: str
@@ -58,6 +59,7 @@ class Rule:
     asks: bool = False
     of_way: bool = False
     first: bool = False
+    otherwise: bool = False
 
 
 RULES: tuple[Rule, ...] = (
@@ -156,7 +158,7 @@ RULES: tuple[Rule, ...] = (
     Rule("HO2", "a drill starts square to the face", (STOP, CAUTION, REFUSES), "drilled hole", PRACTICE),
     Rule("HO3", "a drill breaks out square to the face", (CAUTION,), "drilled hole", PRACTICE),
     Rule("HO4", "a deep hole is pecked", (CAUTION, NOTE), "drilled hole", PRACTICE),
-    Rule("HO5", "a hole is bored or reamed where that is asked for", (WARN,), "bored hole", PRACTICE),
+    Rule("HO5", "a hole is bored or reamed where that is asked for", (WARN,), "bored hole", PRACTICE, otherwise=True),
     Rule("HO6", "a large drill follows a pilot", (WARN,), "drilled hole", PRACTICE),
     Rule("HO8", "a drill starts in a spot", (NOTE,), "drilled hole", PRACTICE),
     Rule("HO7", "an end mill follows a drill into a hole", (CAUTION,), "drilled hole", PRACTICE, of_way=True),
@@ -187,7 +189,7 @@ RULES: tuple[Rule, ...] = (
     Rule("TH1", "the hole lies inside the class", (STOP, CAUTION, WARN, NOTE, REFUSES), "tapped hole", _B1_1,
          of_way=True),
     Rule("TH2", "there is thread enough for a load, and not too much", (STOP, CAUTION, WARN, NOTE), "tapped hole",
-         PRACTICE),
+         PRACTICE, otherwise=True),
     Rule("TH3", "the drill's point stays out of what is below", (STOP,), "tapped hole", GEOMETRY),
     Rule("TH4", "the tap's lead and chip suit the hole's bottom", (CAUTION, WARN, NOTE), "tapped hole", _TAPS),
     Rule("TB1", "the tap isn't apt to break", (STOP, CAUTION, WARN, NOTE), "tapped hole", PRACTICE),

@@ -90,3 +90,26 @@ def test_a_mouth_is_measured_across_its_rim(kind: str, texts: dict[str, str], re
     across = [one for one in plan.checks if "diameter" in spelt(one.what)]
     assert [(one.instrument, one.low_mm, one.high_mm) for one in across] == [
         ("caliper", pytest.approx(float(reads[0]) * 25.4), pytest.approx(float(reads[1]) * 25.4))]
+
+
+@pytest.mark.parametrize(("kind", "texts"), [
+    ("hole", {"diameter": "3/8", "depth": "1", "finish": "reamed"}),
+    ("hole", {"diameter": "31/64+.01-0", "depth": "1", "finish": "bored"}),
+    ("tapped-hole", {"thread": "1/4-20", "depth": "1/2"}),
+    ("slot", {"width": "3/8+.0005-0", "depth": "1/4"})])
+def test_whoever_is_to_say_yes_is_told_to_what(kind: str, texts: dict[str, str]) -> None:
+    """`will do if you say yes - not all of it comes out to the drawing`, of a hole that wasn't reamed, and nothing said
+    what didn't: the remark stood last, or not at all where the metal has four cautions of its own."""
+    few = [Cutter(1, "drill", label="a drill", diameter_mm=9.525, condition="sharp", material="hss"),
+           Cutter(2, "drill", label="another", diameter_mm=31 / 64 * 25.4, condition="sharp", material="hss"),
+           Cutter(3, "drill", label="a third", diameter_mm=5.5, condition="sharp", material="hss"),
+           Cutter(4, "tap", label="a tap", thread="1/4-20 UNC", tap_chamfer="plug", material="hss"),
+           Cutter(5, "end-mill", label="a mill", diameter_mm=9.525, flutes=2, shank_mm=9.525, centre_cutting=True,
+                  length_of_cut_mm=20.0, condition="sharp", material="hss")]
+    for metal in ("mild steel", "304", "bronze"):
+        advice = advise(read_request(kind, {**texts, "material": metal}, Shop(chuck_mm=13.0), "in"), few,
+                        Shop(chuck_mm=13.0)).advice
+        if advice.answer != "compromise":
+            continue
+        rows = shown(page(advice, more=()))
+        assert rows[1].startswith("Outside the drawing: "), rows[:4]
