@@ -187,8 +187,9 @@ KIND = FeatureKind(
         names=("dovetail slot", "female dovetail", "dovetail groove", "dovetail way", "dovetail socket", "female"),
         words={
             "width": ("across the corners", "across the sharp corners", "wide at the floor", "at the floor",
-                      "wide at the bottom", "at the bottom", "at bottom", "at floor", "wide across the corners"),
-            "opening": ("wide at the top", "at the top", "at the surface", "wide at the surface", "mouth",
+                      "wide at the bottom", "at the bottom", "at bottom", "at floor", "wide across the corners",
+                      "floor", "floor width", "width at the floor", "bottom width"),
+            "opening": ("top", "top width", "wide at the top", "at the top", "at the surface", "wide at the surface", "mouth",
                         "wide at the mouth", "wide opening"),
             "between_pins": ("between the pins", "over pins inside"),
             "pin": ("pins",),

@@ -52,3 +52,22 @@ def test_the_limit_that_was_typed_stands_in_what_would_do(text: str, both: str) 
     with pytest.raises(CribError) as found:
         read_size(text, "in", "diameter", (0.0, 0.0))
     assert found.value.finding.fix == f"both: {both}"
+
+
+@given(st.sampled_from(SIZES), st.sampled_from(sorted(LIMITS)))
+def test_limits_may_stand_behind_any_name_that_follows_its_figure(of: tuple[str, str], limits: str) -> None:
+    """`5/8 throat +.002 -0`: what is the .002 -0, was asked of every name but wide, deep and the like."""
+    kind, key = of
+    texts = {one: text.split("+")[0].split("±")[0].strip() for one, text in KINDS[kind].example.items()}
+    others = ", ".join(f"{name_of(kind, one)} {text}" for one, text in texts.items() if one != key)
+    line = f"{kind}, {texts[key]} {name_of(kind, key)} {limits}" + (f", {others}" if others else "")
+    read, plain = read_question(line), read_question(f"{kind}, {name_of(kind, key)} {texts[key]}, {others}")
+    assert not read.asks, (line, read.asks)
+    assert dict(read.texts) == {**plain.texts, key: f"{plain.texts[key]} {LIMITS[limits]}"}, line
+
+
+@pytest.mark.parametrize(("line", "never"), [("flats 2 opposite 3/8 across 1/2 long on 1/2 bar", "2-3/8"),
+                                             ("slot 2 wobbly 3/8 deep", "2-3/8")])
+def test_figures_with_a_strange_word_between_them_are_two(line: str, never: str) -> None:
+    """The word was set aside, and 2 and 3/8 were read as one size, without a word of it."""
+    assert never not in read_question(line).texts.values()

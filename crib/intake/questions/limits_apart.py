@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from crib.features.base import FeatureKind
 from crib.intake.questions.plain import LIMITS, SIDE
 from crib.intake.questions.sheet import GAP, Sheet
-from crib.intake.questions.values import limits_of
+from crib.intake.questions.values import UNITS, limits_of
 from crib.intake.questions.vocabulary import labels
 
 _SIGNS = ("+", "±", "plus", "minus", "-.", "- .", "-0")
@@ -64,13 +64,14 @@ def _behind(sheet: Sheet, start: int, end: int) -> str:
 
 
 def _ahead(sheet: Sheet, start: int, end: int) -> str:
-    """Limits behind a name that has its figure elsewhere."""
+    """Limits behind a name, which may have its figure elsewhere."""
     found = re.match(_AHEAD, sheet.low[end:])
-    words = sheet.low[:start].rstrip().rpartition(" ")[2]
-    if found is None or (words not in _APART and words[-1:] not in _APART):
+    word = sheet.low[:start].rstrip().rpartition(" ")[2]
+    has_its_figure = word[-1:].isdigit() or word in UNITS or word[-1:] == '"'
+    if found is None or not (has_its_figure or word in _APART or word[-1:] in _APART):
         return ""
     limits = sheet.line[end + found.start("limits"):end + found.end("limits")]
-    sheet.blank(start, end + found.end())
+    sheet.blank(end if has_its_figure else start, end + found.end())
     return limits
 
 

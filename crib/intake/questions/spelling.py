@@ -8,6 +8,7 @@ from collections.abc import Collection
 from crib.handbook.materials import materials
 from crib.intake.questions.items import vocabulary
 from crib.intake.questions.kinds import names
+from crib.intake.questions.sheet import GAP
 from crib.intake.questions.values import UNITS
 from crib.intake.questions.vocabulary import IDLE
 
@@ -45,9 +46,15 @@ def unknown(words: Collection[str], kind: str) -> list[str]:
 
 
 def without(line: str, words: Collection[str]) -> str:
-    """A line without some of its words."""
+    """A line without some of its words; figures that one stood between stay apart.
+
+    >>> without("2 opposite 3/8 across", ["opposite"]), without("slot, shiny, 3/8 wide", ["shiny"])
+    ('2 ¦ 3/8 across', 'slot, , 3/8 wide')
+    """
     for word in words:
-        line = re.sub(rf"(?<![a-z\d]){re.escape(word)}(?![a-z\d])", " ", line, flags=re.IGNORECASE)
+        bare = rf"(?<![a-z\d]){re.escape(word)}(?![a-z\d])"
+        line = re.sub(rf"(?<=\d) +{bare} +(?=[\d.#])", f" {GAP} ", line, flags=re.IGNORECASE)
+        line = re.sub(bare, " ", line, flags=re.IGNORECASE)
     return " ".join(line.split())
 
 

@@ -141,7 +141,8 @@ def _stands_apart(sheet: Sheet, line: Sequence[Item], at: int) -> bool:
 def _ask_what(sheet: Sheet, kind: FeatureKind, item: Item, keys: Sequence[str] = ()) -> None:
     text = item.value.text if item.value else item.text
     free = [key.replace("_", " ") for key in keys or _nameable(kind) if key not in sheet.texts]
-    sheet.ask(f"what is the {text}?", text, f"say its name: {', '.join(f'{key} {text}' for key in free[:4])}")
+    named = ", ".join(f"{key} {text}" for key in free[:4])
+    sheet.ask(f"what is the {text}?", text, f"say its name: {named}" if named else "leave it out, or say what it is")
 
 
 def _nameable(kind: FeatureKind) -> Iterator[str]:
