@@ -21,6 +21,10 @@ _FAR = re.compile(rf"{_LEAD}{_SIZE}\s+(?:(?:up|down|back|away|off)\s+)?from\s+(?
 _FACE = re.compile(rf"{_LEAD}\b(?:(?:in|into|on)\s+the\s+(?:(?P<end>left|right)[- ](?:hand )?(?:end|side|face)|"
                    r"(?P<side>top|bottom|front|back)(?:[- ](?:side|face))?(?![- ](?:\w+ )?(?:edge|corner)))|"
                    r"(?:in|on)\s+(?P<bare>top)(?=\s*(?:[,;]|$)))(?![\w-])", re.IGNORECASE)
+_THROUGH = re.compile(r"(?:(?<=through )|(?<=thru )|(?<=down )|(?<=drilled )|(?<=bored ))from\s+(?:the\s+)?"
+                      r"(?P<side>top|bottom|front|back)\b(?P<end>)(?P<bare>)", re.IGNORECASE)
+"""The face that a hole is made from: no distance."""
+
 _AT = re.compile(rf"{_LEAD}\bat\s+(?P<along>{_NUMBER})(?:\s*[,;]\s*(?P<across>{_NUMBER}))?"
                  r"(?=\s*(?:$|[,;](?!\s*\.?\d)|(?:in|on)\s+the\b))", re.IGNORECASE)
 _RUNS = re.compile(rf"{_LEAD}\b(?:(?:runs|running)\s+(?P<way>along|across)(?:\s+it)?|(?P<it>along|across)\s+it)\b",
@@ -53,6 +57,8 @@ def read_lying(line: str, units: str, given: Mapping[str, str] | None = None) ->
     given = given or {}
     rest, far = _taken(_FAR, line)
     rest, faces = _taken(_FACE, rest)
+    rest, begun = _taken(_THROUGH, rest)
+    faces += begun
     rest, ways = _taken(_RUNS, rest)
     rest, places = _taken(_AT, rest)
     if loose := _LOOSE.search(rest):

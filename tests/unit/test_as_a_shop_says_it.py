@@ -7,6 +7,7 @@ import pytest
 
 from crib.features import KINDS
 from crib.handbook.materials import find_material
+from crib.intake.place_in_words import read_lying
 from crib.intake.questions import read_question
 from crib.planning.ask import read_request
 from crib.shop import Shop
@@ -47,3 +48,20 @@ def test_a_size_that_is_the_standards_keeps_its_limits(name: str, key: str, valu
 def test_structural_steel_is_mild_steel(name: str) -> None:
     """From memory of EN 10025 and DIN 17100: carbon under a quarter of a percent."""
     assert find_material(name).name == "mild steel"
+
+
+@pytest.mark.parametrize(("line", "key", "text"), [
+    ("3/8-16 tapped hole through 1/2 4140", "material", "4140"), ("chamfer 1/16 45, 3 long brass", "angle", "45"),
+    ("dovetail top 1.2, 1/4 deep, 60 degrees", "opening", "1.2"),
+    ("slot 1/2 wide 1/4 deep, 3/8 from each edge", "edge", "3/8")])
+def test_a_grade_an_angle_and_a_top_are_read_without_more(line: str, key: str, text: str) -> None:
+    read = read_question(line)
+    assert not read.asks and read.texts[key] == text
+
+
+@pytest.mark.parametrize("line", ["3/4 hole through from the top at 3, 1",
+                                  "3/4 hole drilled from the top, 3 from the left"])
+def test_the_face_that_a_hole_is_made_from_is_no_distance(line: str) -> None:
+    """`'from the top' doesn't say how far`, of a hole through from the top."""
+    found = read_lying(line, "in")
+    assert found.said["face"] == "top" and "from the top" not in found.rest

@@ -10,11 +10,12 @@ from crib.handbook.materials import DEFAULT_MATERIAL
 from crib.handbook.not_here import Sort, special
 from crib.intake.questions.sheet import Sheet
 
-_TO_A_MATERIAL = (r"(?:(?:in|from)(?: (?:some|old))*|(?:out of|made (?:of|from|out of)|"
-                  r"(?:piece|bit|lump|bar|block|plate|chunk|slab) of)(?: (?:an?|some|my|old|the))*)")
+_TO_A_MATERIAL = (r"(?:in(?: (?:some|old))*|(?:out of|made (?:of|from|out of)|"
+                  r"(?:from an? )?(?:piece|bit|lump|bar|block|plate|chunk|slab) of)(?: (?:an?|some|my|old|the))*)")
 _IDIOMS = {"place", "situ", "line", "parallel", "series", "general", "particular", "total", "all", "passes", "steps",
-           "full", "time", "future", "stages", "turn", "hand", "scratch", "new", "end", "front", "behind", "stock"}
-"""What stands behind such an `in` and is no material."""
+           "full", "time", "future", "stages", "turn", "hand", "scratch", "new", "end", "front", "behind", "stock",
+           "each", "both", "every", "edge", "edges", "ends", "side", "sides", "corner", "corners", "middle", "centre"}
+"""What stands behind such an `in`, alone or with others, and is no material."""
 
 _LEADS = {"in", "of", "from", "a", "an", "the", "some", "my", "old"}
 
@@ -40,7 +41,7 @@ def _is_led(line: str, run: str) -> bool:
     """Whether what leads to a material, and to hardly anything else, stands right before words at the end of a clause:
     the `in` of `deep in unobtainium`, not of `in place`."""
     led = rf"\b{_TO_A_MATERIAL} {re.escape(run)}\s*(?:[,;.]|$)"
-    return run not in _IDIOMS and re.search(led, line) is not None
+    return _IDIOMS.isdisjoint(run.split()) and re.search(led, line) is not None
 
 
 def _runs(line: str, strange: Collection[str]) -> Iterator[tuple[str, str]]:

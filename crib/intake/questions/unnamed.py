@@ -15,6 +15,11 @@ from crib.intake.questions.sheet import Sheet
 from crib.intake.questions.values import figure
 from crib.intake.questions.vocabulary import is_angle, keys_of
 
+_SHORT_GRADE = 3
+"""Signs of a grade that could as well be a size behind another: 303."""
+
+_USUAL_ANGLES = ("30", "45", "60")
+
 _DEEPEST = 4.0
 """A bare size that would make it deeper than so many times its width is more likely its length. Common practice."""
 
@@ -31,7 +36,7 @@ def place_unnamed(sheet: Sheet, kind: FeatureKind, line: Sequence[Item], bare: S
         chained = len({*chain(line, at, 1), *chain(line, at, -1)}) > 1
         free = [key for key in order if key not in sheet.texts and not is_angle(kind, key)
                 and not _is_told_otherwise(sheet, kind, key)]
-        if (chained or _is_at(sheet, item)) and _is_bare_angle(item):
+        if (chained or _is_at(sheet, item) or _is_behind_a_size(line, at)) and _is_bare_angle(item):
             free = [key for key in order if is_angle(kind, key) and key not in sheet.texts] or free
         alone += not chained
         too_many = alone > 2 or (not chained and free[:1] == ["length"] and order[0] != "length")
@@ -59,6 +64,11 @@ def _is_told_otherwise(sheet: Sheet, kind: FeatureKind, key: str) -> bool:
 
 def _is_bare_angle(item: Item) -> bool:
     return item.value is not None and item.value.is_bare and item.text.isdigit() and 15 <= int(item.text) < 180
+
+
+def _is_behind_a_size(line: Sequence[Item], at: int) -> bool:
+    """Whether one of the angles that everybody says stands right behind a size: the 45 of `1/16 45`."""
+    return at > 0 and line[at - 1].is_value and line[at].text in _USUAL_ANGLES
 
 
 def _is_at(sheet: Sheet, item: Item) -> bool:
@@ -134,8 +144,9 @@ def _stands_apart(sheet: Sheet, line: Sequence[Item], at: int) -> bool:
         return True
     before = line[at - 1].sort if at else Sort.BREAK
     behind = line[at + 1].sort if at + 1 < len(line) else Sort.BREAK
+    is_long = before is Sort.VALUE and len(line[at].text) > _SHORT_GRADE
     return (before in (Sort.BREAK, Sort.KIND) and behind in (Sort.BREAK, Sort.KIND)) or \
-        (behind is Sort.BREAK and before is Sort.LABEL)
+        (behind is Sort.BREAK and (before is Sort.LABEL or is_long))
 
 
 def _ask_what(sheet: Sheet, kind: FeatureKind, item: Item, keys: Sequence[str] = ()) -> None:
