@@ -4,14 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from crib.findings.message import Text, said
+from crib.findings.message import Clause, Text, joined, said
 from crib.light.records import replace
 from crib.pages import passes, process
 from crib.pages.blocks import Block, Heading, Paragraph
 from crib.pages.of_chips import remarks_of
-from crib.pages.part.zero import lies_half_round
+from crib.pages.part.zero import corner_words, lies_half_round, step_to, touch_off_corner
 from crib.pages.remarks import name, warnings
-from crib.planning.parts.planned import PartOperation, PlannedPart
+from crib.pages.tasks import Step
+from crib.planning.parts.planned import PartOperation, PartSetup, PlannedPart
 from crib.planning.parts.works import work_of
 from crib.planning.told.advice import Plan
 
@@ -34,14 +35,37 @@ def steps(planned: PlannedPart) -> Iterator[Sequence[Block]]:
     for setup in planned.setups:
         head: list[Block] = [Heading(said("Set-up {no}: {words}", no=setup.no, words=setup.words))]
         head += [Paragraph(said("{text}.", text=text), label, hang=2)
-                 for label, text in (("Hold", setup.holds), ("Zero", setup.datum)) if text]
+                 for label, text in (("Hold", setup.holds), *_corner(planned, setup)) if text]
         yield head
+        before = ""
         for one in planned.operations:
             if one.setup_no == setup.no:
-                yield list(_operation(planned, one))
+                yield list(_operation(planned, one, one.feature != before))
+                before = one.feature
 
 
-def _operation(planned: PlannedPart, one: PartOperation) -> Iterator[Block]:
+def _corner(planned: PlannedPart, setup: PartSetup) -> Iterator[tuple[str, Text]]:
+    """What the set-up counts from, and how that is found; by the part's own faces, wherever they lie."""
+    if not _has_corner(planned, setup):
+        yield "Zero", setup.datum
+        return
+    shop = next(one.proved.draft.question.shop for one in planned.operations if one.setup_no == setup.no)
+    yield "Zero", said("at the corner of {corner}", corner=corner_words(planned.part, setup))
+    yield "Touch off", _in_words(touch_off_corner(planned.part, setup, shop))
+
+
+def _has_corner(planned: PlannedPart, setup: PartSetup) -> bool:
+    return planned.part.stock.diameter is None and not setup.stands
+
+
+def _in_words(step: Step) -> Text:
+    """The tasks of a step in a line, each with what is set before it and what is noted behind."""
+    told = ([*(said("{slide} {at}", slide=each.slide, at=each.reading) for each in task.settings), task.text,
+             *task.notes] for task in step.tasks)
+    return joined("; ", (joined(", ", map(Clause, each)) for each in told))
+
+
+def _operation(planned: PlannedPart, one: PartOperation, is_first: bool) -> Iterator[Block]:
     plan = plan_of(one)
     yield Heading(_title(planned, one))
     if one.done:
@@ -50,7 +74,14 @@ def _operation(planned: PlannedPart, one: PartOperation) -> Iterator[Block]:
                      next((each for each in planned.part.features if each.name == one.feature), None))
     if placed and lies_half_round(planned.part, setup, placed, one.proved.draft.question.feature):
         yield Paragraph(_HALF_ROUND, "Mind", hang=2)
-    yield from (each for each in process.blocks(plan) if each.label != "Hold")
+    come = step_to(planned.part, setup, placed, one.proved.draft.question, plan) if placed and _has_corner(
+        planned, setup) else None
+    if come is not None:
+        own = joined("; ", [text for step in plan.touch_off for number, text in step.each if number == one.cutter.id])
+        told = [("Come to it", _in_words(come) if is_first else ""), ("Touch off", own)]
+        yield from (Paragraph(said("{text}.", text=text), label, hang=2) for label, text in told if text)
+    yield from (each for each in process.blocks(plan) if each.label != "Hold" and not (
+        come is not None and each.label == "Touch off"))
     yield from passes.rows(plan.passes, timed=True, cutters=False)
     yield from passes.notes(plan.passes, bool(plan.checks))
     yield from warnings(each for each in remarks_of(plan.warnings, (), plan)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise, takewhile
 
+from crib.findings.message import Message, Text
 from crib.light.tuples import NamedTuple
 from crib.planning.parts.abstract import Asked, Way, changed_holders, setup_minutes, touch_minutes
 from crib.planning.parts.choices import Choice, Go
@@ -99,9 +100,16 @@ def _setup(asked: Asked, turns: Sequence[Turn], number: int) -> PartSetup:
     plans = [turn.choice.proof.plan for turn in {turn.feature: turn for turn in turns}.values()]
     holds = [plan.hold for plan in plans]
     plan = max(plans, key=lambda one: holds.count(one.hold))
-    return PartSetup(number, lie.face, lie.words, plan.hold, datum_of(asked.part, lie.face),
+    return PartSetup(number, lie.face, lie.words, _toward_you(plan.hold), datum_of(asked.part, lie.face),
                      setup_minutes(asked.shop, lie) * asked.shop.pace, plan, lie.runs, lie.turned,
                      lie.stands)
+
+
+def _toward_you(hold: Text) -> Text:
+    """How the work is held, by where a face lies: that toward you isn't the part's front where it is turned over."""
+    if isinstance(hold, Message):
+        return Message(hold.template.replace("its front face", "the face toward you"), hold.facts)
+    return hold.replace("its front face", "the face toward you")
 
 
 def changes_of(laid: Laid) -> tuple[int, int, int]:
