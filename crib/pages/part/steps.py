@@ -11,7 +11,7 @@ from crib.pages.blocks import Block, Heading, Paragraph
 from crib.pages.of_chips import remarks_of
 from crib.pages.part.zero import corner_words, lies_half_round, step_to, touch_off_corner
 from crib.pages.remarks import name, warnings
-from crib.pages.tasks import Step
+from crib.pages.tasks import Step, Task
 from crib.planning.parts.planned import PartOperation, PartSetup, PlannedPart
 from crib.planning.parts.works import work_of
 from crib.planning.told.advice import Plan
@@ -61,7 +61,7 @@ def _has_corner(planned: PlannedPart, setup: PartSetup) -> bool:
 def _in_words(step: Step) -> Text:
     """The tasks of a step in a line, each with what is set before it and what is noted behind."""
     told = ([*(said("{slide} {at}", slide=each.slide, at=each.reading) for each in task.settings), task.text,
-             *task.notes] for task in step.tasks)
+             *task.notes] for task in step.tasks if isinstance(task, Task))
     return joined("; ", (joined(", ", map(Clause, each)) for each in told))
 
 
