@@ -117,6 +117,7 @@ def _a_reason_each(told: Sequence[Refusal]) -> list[list[Refusal]]:
 
 
 def more_of(number: int) -> Iterable[Paragraph]:
+    """How many more there are than are told; nothing where there are none."""
     return [Paragraph(f"and {number} more", indent=2)] if number > 0 else []
 
 

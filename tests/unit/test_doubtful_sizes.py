@@ -54,7 +54,7 @@ def test_no_usual_cutter_is_asked_about(kind) -> None:  # type: ignore[no-untype
 SAID = ("1/2 end mill", "3/8 drill", "1/4 reamer", "3/4 dovetail cutter 60 deg", "1/4-20 tap")
 
 
-@pytest.mark.parametrize(("one", "other"), permutations(SAID, 2))
+@pytest.mark.parametrize(("one", "other"), list(permutations(SAID, 2)))
 @pytest.mark.parametrize("joint", [" and a ", ", ", "; ", " & ", " plus one "])
 def test_a_line_of_two_cutters_is_held_back_with_how_to_split_it(one: str, other: str, joint: str) -> None:
     """`one cutter at a time; a line for each`, and not where one ends."""
