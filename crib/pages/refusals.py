@@ -15,6 +15,8 @@ from crib.planning.told.advice import Advice, Refusal
 _WAYS_OUT = {Verdict.CANNOT: 3, Verdict.MEASURE_FIRST: 6}
 _NEAREST = {Verdict.CANNOT: 6, Verdict.MEASURE_FIRST: 2}
 """Without a plan: so many ways on at the most, and so many refusals of the rest where nobody asked for them."""
+_NAMED = 3
+"""So many of those that one reason keeps out are named where nobody asked for them."""
 
 
 def ways_out(advice: Advice) -> list[Block]:
@@ -81,12 +83,13 @@ def _together(refused: Sequence[Refusal]) -> list[list[Refusal]]:
     return groups
 
 
-def _why_of(alike: Sequence[Refusal]) -> Text:
-    """Cutters that are refused for one reason: it is told once, of each of them."""
+def _why_of(alike: Sequence[Refusal], most: int) -> Text:
+    """Cutters that are refused for one reason: it is told once, of each of them, so many by name."""
     first, *others = alike
     if not others:
         return _why(first)
-    cutters = joined("; ", [name(one.cutter) for one in alike])
+    more = [f"{len(alike) - most} more"] if len(alike) > most else []
+    cutters = joined("; ", [*(name(one.cutter) for one in alike[:most]), *more])
     whole = joined(": ", [cutters, "each", clauses([first.says])])
     return joined(" ", [whole, Sentence(_would_do(first.fix))]) if first.fix else whole
 
@@ -104,7 +107,8 @@ def refused_ones(advice: Advice, most: int | None, is_asked: bool) -> list[Block
     rest = nearest(refusal for refusal in advice.refused if refusal not in leading)
     shown = _together(rest[:most]) if is_asked else _a_reason_each(rest)[:_NEAREST[advice.answer]]
     more = len(rest) - sum(map(len, shown)) + advice.not_told
-    body: list[Block] = [Bullets(tuple(map(_why_of, shown)))] if shown else []
+    named = len(advice.refused) if is_asked else _NAMED
+    body: list[Block] = [Bullets(tuple(_why_of(alike, named) for alike in shown))] if shown else []
     body += more_of(more)
     return [Heading("Not with these, nearest first"), *body] if body else []
 
