@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from math import ceil, inf
 
 from crib.buying.compare import BOUGHT, CENT, Way, Worth, is_better
-from crib.findings.message import Text, counted, joined, said
+from crib.findings.finding import Finding
+from crib.findings.message import Measure, Text, counted, joined, said
 from crib.findings.verdicts import ANSWERS
 from crib.light.choices import StrEnum
 from crib.light.records import dataclass
@@ -141,11 +142,17 @@ def _needed(in_time: Sequence[Worth], worths: Sequence[Worth], terms: Terms, cur
 
 def _keeps_the_drawing(keeps: Sequence[Worth], work: AnyPlan, terms: Terms, currency: str) -> Decision:
     best = _cheapest(keeps, terms.uses)
-    given = joined("", (said(": {deviation}", deviation=deviation.says) for deviation in work.deviations[:1]))
+    given = joined("", (said(": {off}", off=_off(deviation)) for deviation in work.deviations[:1]))
     spent = "no price seen" if best.spent is None else f"{best.spent:.2f} {currency}"
     return Decision(ADVICE[best.offer.way], best, said("it keeps the drawing ({spent}); what is owned does it at a "
                                                        "price{given}. If that will do, ask again with --accept",
                                                        spent=spent, given=given))
+
+
+def _off(deviation: Finding) -> Text:
+    """What comes out otherwise than as drawn, and by how much."""
+    by = Measure(deviation.has_mm or 0.0, places=4)
+    return said("{what} by {by}" if deviation.beyond else "{what} {by}", what=deviation.says, by=by)
 
 
 def _pays(worth: Worth, work: AnyPlan, terms: Terms, currency: str) -> str:

@@ -75,7 +75,8 @@ def _fits(measured: Measured) -> Iterator[Candidate]:
 
 def _proposes(need: Need) -> Iterator[Wanted]:
     """One that cuts to the middle of the limits, over its own size as reamers do, of the sizes that are made where one
-    does; and the drills that leave it what it wants to take, on their own size, those nearest the middle of that."""
+    does; and the drills that leave it what it wants to take, on their own size, those of the shop's own
+    series first, then those nearest the middle of that."""
     from crib.cutters.drill import MOST, jobber
     from crib.handbook.drill_sizes import made_between
     from crib.handbook.reaming import CUTS_OVER_MM, can_follow, window
@@ -89,9 +90,11 @@ def _proposes(need: Need) -> Iterator[Wanted]:
     size, source = (made[0][1], f"{MEMORY} sizes") if made else (aim, TO_ORDER)
     yield Wanted(new("reamer", diameter_mm=size, shank_mm=need.shank_for(9.525), flutes=6), source)
     least, most = window(size)
-    drills = [mm for mm, _ in made_between(size - most, size - least) if can_follow(size, mm, need.drilled(mm))]
-    near = sorted((abs(size - mm - (least + most) / 2), mm) for mm in drills)
-    yield from (jobber(mm) for _, mm in near[:MOST])
+    drills = {mm: name for mm, name in made_between(size - most, size - least)
+              if can_follow(size, mm, need.drilled(mm))}
+    near = sorted((name.endswith("mm") != need.metric, abs(size - mm - (least + most) / 2), mm)
+                  for mm, name in drills.items())
+    yield from (jobber(mm) for _, _, mm in near[:MOST])
 
 
 KIND = Kind(

@@ -17,3 +17,11 @@ def test_a_drill_and_a_reamer_are_offered_together(crib: Crib, diameter: str, re
     crib("take-in", "1/2 end mill 4 flutes 1/2 shank")
     found = crib("worth", "hole", "--diameter", diameter, "--depth", "3/4", "--finish", "reamed")
     assert f"the {reamer} and " in found.out and " drill would" in found.out, found.out
+
+
+def test_what_is_given_away_is_told_with_its_figure(crib: Crib) -> None:
+    """`the head bears on its rim alone, off the seat at the hole by. If that will do, ask again`."""
+    crib("take-in", "3/4 countersink 82 degrees 1/2 shank")
+    found = crib("worth", "countersink", "--diameter", ".5", "--hole", ".25", "--angle", "90").out
+    told = " ".join(found.split())
+    assert "off the seat at the hole by .0" in told and " by. " not in told
