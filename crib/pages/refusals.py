@@ -45,7 +45,8 @@ def nearest(refused: Iterable[Refusal]) -> list[Refusal]:
 
 
 def share(one: Refusal) -> float:
-    """What a cutter lacks of what it must have, as a share of that [-]; more than all where no figures tell it.
+    """What a cutter lacks of what it must have, as a share of that [-]; nothing where it may do once measured, more
+    than all where no figures tell it.
 
     >>> from crib.cutters.base import Cutter
     >>> from crib.planning.told.advice import refused
@@ -53,6 +54,8 @@ def share(one: Refusal) -> float:
     >>> share(refused(mill, "SZ3", "too wide", 10.0, 8.0)), share(refused(mill, "KD1", "another kind"))
     (0.25, inf)
     """
+    if one.unsure:
+        return 0.0
     return abs(one.has_mm - one.needs_mm) / abs(one.needs_mm) if one.has_mm is not None and one.needs_mm else inf
 
 

@@ -70,10 +70,12 @@ def test_warnings_are_in_order_of_severity() -> None:
     assert position(rows, "Caution: ") < position(rows, "Mind: ") < position(rows, "Note: ")
 
 
-def test_refusals_keep_their_order_and_the_rest_is_counted() -> None:
+def test_refusals_stand_nearest_first_and_the_rest_is_counted() -> None:
     rows = shown(page(replace(ADVICE, refused=REFUSED * 5)))
     assert "  and 9 more" in rows
-    assert "A neck of .255 or less would clear." in " ".join(" ".join(rows).split())
+    every = " ".join(" ".join(shown(page(replace(ADVICE, refused=REFUSED * 5), refused=None))).split())
+    told = [every.index(one) for one in ("Mic its diameter", "Would go if the head", "A neck of .255 or less")]
+    assert told == sorted(told) and "Mic its diameter: .975 or less would do." in " ".join(" ".join(rows).split())
     assert len(shown(page(replace(ADVICE, refused=REFUSED * 5), refused=None))) > len(rows)
 
 
