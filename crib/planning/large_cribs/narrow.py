@@ -105,7 +105,10 @@ class _Few:
         isn't kept, and of what brings none, and tells nothing, hardly any is left."""
         if not (is_more or self.told.keys) or (self.is_plain and self.every[0].question.layers):
             return inf
-        return max(_at_place(self.floors, many), 0.0 if self.told.keys else _WIDER * self.limit.any)
+        wider = _WIDER * self.limit.any
+        if self.told.keys or not _are_few(self.floors, UpTo(wider, wider)):
+            wider = 0.0
+        return max(_at_place(self.floors, many), wider)
 
     @property
     def _most_searched(self) -> float:
