@@ -21,7 +21,7 @@ from tests.oracle_closed import NEAR, walk
 from tests.property.test_closed_completeness import told_and_best
 from tests.property.test_closed_oracle import CLEAR, gets_down, plans_of, raw_passes
 from tests.spelt import spelt
-from tests.strategies import brief, sizes_of
+from tests.strategies import around, brief, sizes_of
 from tests.unit.test_tap_advice import named
 
 EXAMPLES = 15
@@ -122,4 +122,34 @@ def test_nothing_is_missed_where_a_bigger_mill_may_go_first(data: st.DataObject)
     note(brief(request, cutters))
     told, best = told_and_best(request, cutters)
     event(str(told and told[0]))
+    assert told == best
+
+
+SHORT = (Request("pocket", {"width": around(8.8, 0.0, 0.0), "length": around(9.6, 0.0, 0.0),
+                            "depth": around(4.4, 0.0, 0.0), "corner_radius": around(1.8, 0.2, 0.1)}, length=9.6,
+                 material="6061", ends="closed"),
+         tuple(Cutter(number, "end-mill", f"mill {number}", diameter_mm=wide, corner_radius_mm=0.0, shank_mm=12.0,
+                      length_of_cut_mm=tall, flutes=flutes, centre_cutting=number == 2, material="hss",
+                      condition="sharp", measured=("diameter_mm",), price=price)
+               for number, wide, tall, flutes, price in ((1, 2.4, 5.72, 4, None), (2, 4.2, 5.28, 2, None),
+                                                         (3, 4.2, 4.18, 2, 12.0))))
+"""Of two mills that could rough it the cheaper one doesn't get down to the floor."""
+
+
+@settings(max_examples=EXAMPLES, phases=[Phase.explicit, Phase.generate])
+@given(roughed_pockets(), st.lists(st.sampled_from((0.85, 0.95, 1.0, 1.3)), min_size=5, max_size=5),
+       st.lists(st.sampled_from((6.0, 6.0, 12.0)), min_size=5, max_size=5))
+@example(SHORT, [], [])
+def test_nothing_is_missed_where_some_mills_are_short(asked: tuple[Request, tuple[Cutter, ...]], tall: list[float],
+                                                      shanks: list[float]) -> None:
+    """The cheapest mill that could go first was offered alone, though it left the floor to one that goes round the
+    walls; one that makes the floor was never tried."""
+    request, cutters = asked
+    deep = request.sizes["depth"].mid
+    mills = [one for one in cutters if one.kind == "end-mill"]
+    short = {one.id: one.but(length_of_cut_mm=round(deep * share, 3), shank_mm=shank)
+             for one, share, shank in zip(mills, tall, shanks, strict=False)}
+    cutters = tuple(short.get(one.id, one) for one in cutters)
+    note(brief(request, cutters))
+    told, best = told_and_best(request, cutters)
     assert told == best

@@ -98,11 +98,12 @@ def _minutes(tool: Tool, cut: Cut) -> float:
 
 
 def _undominated(roughers: Iterable[Rougher], tool: Tool, low: int, change: float) -> Iterator[Rougher]:
-    """Those than which none costs less, with the change of what holds it and the next tool, of which no more is
-    said; where what follows stops over the floor that one makes, none that goes as deep and is no rounder."""
+    """Those than which none that goes as deep costs less, with the change of what holds it and the next tool, of which
+    no more is said; where what follows stops over the floor that one makes, none that is no rounder either."""
     seen: list[Rougher] = []
     for one in sorted(roughers, key=partial(_cost, tool, change)):
-        if not any(other.said <= one.said and (low <= one.low or other.leaves_no_more(one)) for other in seen):
+        if not any(other.said <= one.said and (other.low <= one.low if low <= one.low else other.leaves_no_more(one))
+                   for other in seen):
             seen.append(one)
             yield one
 
