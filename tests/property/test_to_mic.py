@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import cache
 from itertools import combinations
 
 from hypothesis import given, settings
@@ -45,12 +46,15 @@ def benches(draw: st.DrawFn) -> tuple[list[Request], tuple[Cutter, ...], Shop]:
 def test_no_other_measurements_turn_more(bench: tuple[list[Request], tuple[Cutter, ...], Shop], most: int) -> None:
     requests, cutters, shop = bench
     found = to_mic([Pending(number, one) for number, one in enumerate(requests, 1)], cutters, shop, most)
-    now = [verdict(one, list(cutters), shop) for one in requests]
     unknown = [one.id for one in cutters if kind_of(one).unknowns(one)]
 
+    @cache
+    def asked(place: int, numbers: tuple[int, ...]) -> int:
+        return verdict(requests[place], measured(cutters, numbers), shop)
+
     def turned(numbers: tuple[int, ...]) -> list[int]:
-        kind = measured(cutters, numbers)
-        return [place for place, one in enumerate(requests, 1) if verdict(one, kind, shop) < now[place - 1]]
+        first = [requests.index(one) for one in requests]  # both may be the same
+        return [place for place, alike in enumerate(first, 1) if asked(alike, numbers) < asked(alike, ())]
 
     tries = [some for size in range(most + 1) for some in combinations(unknown, size)]
     best = max(len(turned(some)) for some in tries)
