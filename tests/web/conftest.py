@@ -12,6 +12,7 @@ from typing import Any
 
 import httpx
 import pytest
+from anyio.from_thread import start_blocking_portal
 
 from crib.app import demo
 from crib.web.bench import Bench
@@ -71,9 +72,11 @@ def browser_at(place: Path, **more: Any) -> Browser:
 
 
 @pytest.fixture(scope="session")
-def onlooker(sample: Path) -> Browser:
+def onlooker(sample: Path) -> Iterator[Browser]:
     """A browser at one bench for all who change nothing: a crib and its answers needn't be made for each of them."""
-    return browser_at(Path(shutil.copy(sample, sample.with_name("looked-at.db"))))
+    made = browser_at(Path(shutil.copy(sample, sample.with_name("looked-at.db"))))
+    with start_blocking_portal() as made.client.portal:  # one thread for all requests, not one for each
+        yield made
 
 
 @pytest.fixture
@@ -85,7 +88,9 @@ def at(tmp_path: Path) -> Callable[..., Browser]:
 @pytest.fixture
 def browser(sample: Path, tmp_path: Path, at: Callable[..., Browser]) -> Iterator[Browser]:
     """A browser at a bench over a copy of the sample crib."""
-    yield at(Path(shutil.copy(sample, tmp_path / "copy.db")))
+    made = at(Path(shutil.copy(sample, tmp_path / "copy.db")))
+    with start_blocking_portal() as made.client.portal:
+        yield made
 
 
 def hidden(page: str, name: str) -> str:
