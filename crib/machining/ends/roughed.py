@@ -80,15 +80,29 @@ def ways(draft: Draft, job: Job, room: Room, alone: Sequence[Cut] | None) -> Ite
     after, drilled = (least_rounds(job.tool, room, walls, one).minutes(job.tool) for one in (False, True))
     drills = tuple(_down_the_corners(draft, job, walls, after - drilled))
     low = min(cut.z for cut in job.cuts)
-    likely = (one for one in question.roughers if one.job.tool.id != job.tool.id
-              and (one.low < low or one.minutes + min(after, drilled) < most))
-    for rougher in _undominated(likely, job.tool, low, _change(question)):
+    likely = [one for one in question.roughers if one.job.tool.id != job.tool.id
+              and (one.low < low or one.minutes + min(after, drilled) < most)]
+    change = _change(question)
+    for rougher in _undominated((one for one in likely if _is_left_for_one_round(one.job, job.tool, walls)), job.tool,
+                                low, change):
         yield from _after(draft, job, (rougher.job,), partial(_finished, job, outline, None))
+    for rougher in _undominated(likely if drills else (), job.tool, low, change):
         for drill in drills:
             wide = beside_a_hole(rougher.job.tool, drill.tool, walls)
             if wide <= _SIDE * 2 * job.tool.form.radius:
                 first = replace(drill, removed=draft.removed)
                 yield from _after(draft, job, (first, rougher.job), partial(_finished, job, outline, wide))
+
+
+def _is_left_for_one_round(before: Job, tool: Tool, walls: cornered.Walls) -> bool:
+    """Whether one round along the walls takes all that a mill leaves in the corners: whether, as far from both walls of
+    a corner as the round is wide, that mill was there."""
+    radius, reach = before.tool.form.radius, 2 * tool.form.radius
+    beside = walls.wide - max(abs(cut.x - walls.middle[1]) for cut in before.cuts) - radius
+    along, across = (off + radius - reach for off in (before.tool.finish, beside))
+    if max(along, across) > radius:
+        return False
+    return min(along, across) <= 0 or along**2 + across**2 <= radius**2
 
 
 def _minutes(tool: Tool, cut: Cut) -> float:
