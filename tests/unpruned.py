@@ -14,6 +14,7 @@ from hypothesis import event
 from crib.cutters.base import Cutter, Motion
 from crib.features import draw as draw_feature
 from crib.features.request import Request
+from crib.findings.verdicts import Verdict
 from crib.geometry.outline import Room
 from crib.geometry.region import Region
 from crib.handbook.materials import find_material
@@ -29,6 +30,7 @@ from crib.planning.dialled.finish import finish
 from crib.planning.search.jobs import Jobs
 from crib.planning.search.set_ups import asked_of, usable
 from crib.planning.search.weighed import Weighed, weigh
+from crib.planning.told.advice import Plan
 from crib.planning.told.verdict import complete
 from crib.setups.upright import SETUP
 from crib.shop import Shop
@@ -190,3 +192,20 @@ def kindest(question: Question, cutters: Sequence[Cutter]) -> list[Tool]:
 
 def shown(weighed: Weighed) -> tuple[str, float, tuple[int, ...]]:
     return weighed.answer, round(weighed.reckoning.cost, 6), tuple(tool.id for tool in weighed.draft.tools)
+
+
+def first_found(plans: Sequence[Plan], best: Weighed) -> Plan:
+    """Of the plans that are told, the one that the search comes to first. They are told in its order; where they don't
+    keep to the drawing what misses the least stands first, so it is looked for among them, and whatever stands before
+    it must miss less."""
+    if plans[0].answer == Verdict.COMPROMISE:
+        for plan in plans:
+            if (plan.answer, round(plan.cost, 6)) == shown(best)[:2]:
+                assert plan is plans[0] or _missed(plans[0]) < _missed(plan)
+                return plan
+    return plans[0]
+
+
+def _missed(plan: Plan) -> float:
+    """What a plan misses the most, as a share of its tolerance or size, to two figures."""
+    return float(f"{max((one.share for one in plan.deviations), default=0.0):.2g}")

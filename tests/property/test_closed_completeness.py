@@ -29,7 +29,7 @@ from crib.setups.upright import SETUP
 from crib.shop import Shop
 from tests.closed_strategies import closed_cribs, closed_slots, closed_t_slots, deep_slots
 from tests.strategies import brief
-from tests.unpruned import MOST, Unpruned
+from tests.unpruned import MOST, Unpruned, first_found
 
 Best = tuple[str, float] | None
 
@@ -105,5 +105,6 @@ def told_and_best(request: Request, cutters: tuple[Cutter, ...]) -> tuple[Best, 
                           ("drilled in the corners", "its corners drilled"), ("drilled in a row", "chain drilled")):
         if best is not None and any(job.manner == manner for job in best.draft.jobs):
             event(words)
-    told = (plans[0].answer, round(plans[0].cost, 6)) if plans else None
+    first = first_found(plans, best) if plans and best else plans[0] if plans else None
+    told = (first.answer, round(first.cost, 6)) if first else None
     return told, None if best is None else (best.answer, round(best.reckoning.cost, 6))

@@ -16,7 +16,7 @@ from crib.planning.search.set_ups import usable
 from crib.shop import Shop
 from tests.property.test_completeness import bounds_hold
 from tests.strategies import any_of, around, brief, mm, renumbered
-from tests.unpruned import every_way, questions_of, shown
+from tests.unpruned import every_way, first_found, questions_of, shown
 
 Asked = tuple[Request, tuple[Cutter, ...], Shop]
 
@@ -63,7 +63,8 @@ def test_a_step_is_reckoned_with_what_the_fillet_takes_of_it() -> None:
         best, plans = every_way(every, tools), advise(request, cutters, shop).advice.plans
         assert bool(best) == bool(plans)
         if best:
-            assert (plans[0].answer, round(plans[0].cost, 6), tuple(one.id for one in plans[0].cutters)) == shown(best)
+            plan = first_found(plans, best)
+            assert (plan.answer, round(plan.cost, 6), tuple(one.id for one in plan.cutters)) == shown(best)
             first[best.draft.jobs[0].room == "fillet" and len(best.draft.jobs) > 1] += 1
 
     hold()
