@@ -61,7 +61,7 @@ def off_by(one: Finding, by: Fact | None = None) -> Text:
     """What comes out otherwise than as drawn, by how much, and how much of it is allowed; `by`: as it is to be told.
 
     >>> from crib.findings.finding import off_drawing
-    >>> off_by(off_drawing("G12", "the width may come out outside its limits", 0.1, beyond=True)).template
+    >>> off_by(off_drawing("G12", "the width may come out outside its limits", 0.1, beyond=True, of_mm=0.2)).template
     '{what} by {by}'
     """
     by = by or Measure(one.has_mm or 0.0, places=4)

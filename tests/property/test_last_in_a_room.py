@@ -149,7 +149,7 @@ def test_no_slit_is_better_than_those_who_get_to_its_floor() -> None:
         for question in questions_of(request, shop, cutters):
             tools = usable(question, cutters)
             bounds_hold(question, tools)
-            told[Bounds(Abilities(question, tools, question.limits), question).ended] += 1
+            told[Bounds(Abilities(question, tools, question.limits), question).ended.verdict] += 1
 
     hold()
     assert {1, GIVEN_AWAY} <= set(told), told

@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 import numpy as np
 import pytest
-from hypothesis import HealthCheck, Phase, given, note, settings
+from hypothesis import HealthCheck, Phase, example, given, note, settings
 from hypothesis import strategies as st
 
 from crib.cutters import kind_of
@@ -26,7 +26,7 @@ from crib.shop import Shop
 from tests.closed_strategies import STEP, closed_t_slots, discs, mills, size
 from tests.oracle import CELL as FINE_CELL
 from tests.oracle import Raw
-from tests.oracle_closed import Block, _radius
+from tests.oracle_closed import CELL, Block, _radius
 from tests.property.test_closed_completeness import Every
 from tests.property.test_closer_bounds import jobs_of
 from tests.property.test_completeness import Unpruned
@@ -36,7 +36,7 @@ KINDS = {"pocket": ("pocket", "closed"), "closed slot": ("slot", "closed"), "ope
          "slot with one end": ("slot", "one"), "step": ("step", "open")}
 """Kinds with their ends."""
 
-EXAMPLES = {"pocket": 30, "closed slot": 15, "open slot": 60, "slot with one end": 60, "step": 60}
+EXAMPLES = {"pocket": 80, "closed slot": 20, "open slot": 60, "slot with one end": 60, "step": 60}
 """What is seen from above takes long to draw."""
 
 MOST, SEARCHED = 8, 150
@@ -97,8 +97,9 @@ def from_above(request: Request, draft: Draft) -> Iterator[Met]:
     sizes, passes = sizes_of(request), passes_of(draft)
     reach = max(raw.diameter for *_, raw in passes)
     long, wide = (sizes.get(key, (0, 0, 0))[2] for key in ("head_length", "head_width"))
+    deep = sizes["depth"][2] + 0.5
     block = Block(max(long, sizes["length"][2]) + reach + 1, max(wide, sizes.get("width", (0, 0, 0))[2]) + reach + 1,
-                  sizes["depth"][2] + 0.5)
+                  deep, np.arange(-round(deep / CELL), 0) * CELL, ())
     metal = ~block.none()
     if hole := sizes.get("entry_hole"):
         metal[block.rows(-sizes["depth"][1], 0.0)] &= block.off(((0.0, 0.0),)) >= hole[0] / 2
@@ -116,7 +117,6 @@ def from_above(request: Request, draft: Draft) -> Iterator[Met]:
         off = block.off(path)
         for level, height in enumerate(block.z):
             metal[level] &= off >= _radius(raw, height - z)
-        block._off.clear()
         yield Met(job, cut, int(before - metal.sum()), met / way if way else 1.0)
 
 
@@ -150,6 +150,13 @@ def drafts_of(request: Request, cutters: tuple[Cutter, ...]) -> Iterator[Draft]:
             yield draft
 
 
+def after_round(met: Met, draft: Draft) -> bool:
+    """Whether a mill that is round at its end went there before: of its cusps at the ends of its strips a strip of the
+    next is made, which meets nothing between."""
+    before = draft.jobs[:draft.jobs.index(met.job)]
+    return any(job.tool.owned.corner_radius_mm for job in before)
+
+
 @st.composite
 def with_discs(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...]]:
     """A T-slot between closed ends, mills for its throat and discs of which most lack something."""
@@ -178,6 +185,17 @@ def test_no_pass_of_a_disc_meets_nothing() -> None:
     assert seen["undercut"] >= 10, seen
 
 
+def followed(*mills: tuple[float, float]) -> tuple[Request, tuple[Cutter, ...]]:
+    """A slot between closed ends, a rougher for it and mills that follow, (across, length of cut) [mm]."""
+    request = Request("slot", {"width": around(10.4, 0.3, 0.3), "depth": around(2.4, 0.1, 0.1),
+                               "length": around(15.2, 0.0, 0.0)}, "grey iron", ends="closed")
+    return request, tuple(
+        Cutter(number, "end-mill", f"mill {number}", diameter_mm=across, length_of_cut_mm=long, corner_radius_mm=0.0,
+               shank_mm=6.0 if number > 1 else 10.0, material="hss", flutes=4, centre_cutting=True, condition="sharp",
+               measured=("diameter_mm",), note=None if number > 1 else "roughing")
+        for number, (across, long) in enumerate(((5.6, 2.4), *mills), 1))
+
+
 @pytest.mark.parametrize("kind", KINDS)
 def test_no_pass_meets_nothing_and_no_strip_goes_where_it_is_clear(kind: str) -> None:
     """Of a pocket whose middle two bigger mills had cleared the third went through all of it, 63 times, for a land of
@@ -198,7 +216,10 @@ def test_no_pass_meets_nothing_and_no_strip_goes_where_it_is_clear(kind: str) ->
                 assert one.cells, "a pass that takes nothing"
                 if one.job.tool.id != first:
                     seen["along a wall" if one.cut.wall else "a strip"] += 1
-                    assert one.cut.wall or one.share >= 1 - MOST_AIR, "a strip through what is clear"
+                    assert one.cut.wall or one.share >= 1 - MOST_AIR or after_round(one, draft), \
+                        "a strip through what is clear"
 
+    if kind == "closed slot":  # of those that are drawn few are shared
+        hold = example(followed((7.4, 2.16), (6.0, 2.0)))(example(followed((7.4, 2.16), (3.2, 0.96)))(hold))
     hold()
     assert seen["drafts"] >= 8 and seen["along a wall"] >= 10 and seen["a strip"] >= 10, seen
