@@ -100,11 +100,16 @@ class Unpruned:
             if tool.id in used:
                 continue
             for jobs in self.choices(tool, so_far.removed):
-                for grown in (so_far.then(*jobs), *self.after_steps(so_far, jobs, used | {tool.id})):
+                for grown in self.grown(so_far, jobs, used | {tool.id}):
                     if complete(grown):
                         yield grown
                     else:
                         yield from self.drafts(grown)
+
+    def grown(self, so_far: Draft, jobs: tuple[Job, ...], used: set[int]) -> Iterator[Draft]:
+        """A draft with what one tool does next, in each way in which it may."""
+        yield so_far.then(*jobs)
+        yield from self.after_steps(so_far, jobs, used)
 
     def after_steps(self, so_far: Draft, jobs: tuple[Job, ...], used: set[int]) -> Iterator[Draft]:
         """Flanks after steps of every other disc, of every number of them."""

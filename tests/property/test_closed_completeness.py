@@ -24,12 +24,11 @@ from crib.planning.advise import advise
 from crib.planning.closed.drills import drills, in_order
 from crib.planning.search.jobs import Jobs
 from crib.planning.search.set_ups import opened, usable
-from crib.planning.told.verdict import complete
 from crib.setups.upright import SETUP
 from crib.shop import Shop
 from tests.closed_strategies import closed_cribs, closed_slots, closed_t_slots, deep_slots
 from tests.strategies import brief
-from tests.unpruned import MOST, Unpruned, first_found
+from tests.unpruned import Unpruned, first_found
 
 Best = tuple[str, float] | None
 
@@ -37,21 +36,7 @@ Best = tuple[str, float] | None
 class Every(Unpruned):
     """Every plan there is, each way in by itself."""
 
-    def drafts(self, so_far: Draft) -> Iterator[Draft]:
-        used = {tool.id for tool in so_far.tools}
-        if len(used) == MOST:
-            return
-        for tool in self.tools:
-            if tool.id in used:
-                continue
-            for jobs in self.choices(tool, so_far.removed):
-                for grown in self.courses(so_far, jobs):
-                    if complete(grown):
-                        yield grown
-                    else:
-                        yield from self.drafts(grown)
-
-    def courses(self, so_far: Draft, jobs: tuple[Job, ...]) -> Iterator[Draft]:
+    def grown(self, so_far: Draft, jobs: tuple[Job, ...], used: set[int]) -> Iterator[Draft]:
         """The ways in, one drill and one mill that roughs at a time."""
         for ways_in, roughers in product(_one_each(self.question.drills), _one_each(self.question.roughers)):
             asked = replace(self.question, drills=ways_in, roughers=roughers)

@@ -68,7 +68,7 @@ def test_who_goes_round_the_walls_after_another_takes_no_less() -> None:
         least = {tool.number: bounds.rank(bounds.start, one.to_come) for one in listed for tool in (one, *one.twins)}
         for tool in jobs.tools:
             for choice in every.choices(tool, Draft(jobs.question).removed):
-                for draft in every.courses(Draft(jobs.question), choice):
+                for draft in every.grown(Draft(jobs.question), choice, set()):
                     whole = weigh(draft, True)
                     if not complete(draft) or whole.stopped or whole.key[2]:
                         continue

@@ -36,7 +36,7 @@ KINDS = {"pocket": ("pocket", "closed"), "closed slot": ("slot", "closed"), "ope
          "slot with one end": ("slot", "one"), "step": ("step", "open")}
 """Kinds with their ends."""
 
-EXAMPLES = {"pocket": 80, "closed slot": 20, "open slot": 60, "slot with one end": 60, "step": 60}
+EXAMPLES = {"pocket": 30, "closed slot": 15, "open slot": 60, "slot with one end": 60, "step": 60}
 """What is seen from above takes long to draw."""
 
 MOST, SEARCHED = 8, 150
@@ -150,13 +150,6 @@ def drafts_of(request: Request, cutters: tuple[Cutter, ...]) -> Iterator[Draft]:
             yield draft
 
 
-def after_round(met: Met, draft: Draft) -> bool:
-    """Whether a mill that is round at its end went there before: of its cusps at the ends of its strips a strip of the
-    next is made, which meets nothing between."""
-    before = draft.jobs[:draft.jobs.index(met.job)]
-    return any(job.tool.owned.corner_radius_mm for job in before)
-
-
 @st.composite
 def with_discs(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...]]:
     """A T-slot between closed ends, mills for its throat and discs of which most lack something."""
@@ -216,8 +209,7 @@ def test_no_pass_meets_nothing_and_no_strip_goes_where_it_is_clear(kind: str) ->
                 assert one.cells, "a pass that takes nothing"
                 if one.job.tool.id != first:
                     seen["along a wall" if one.cut.wall else "a strip"] += 1
-                    assert one.cut.wall or one.share >= 1 - MOST_AIR or after_round(one, draft), \
-                        "a strip through what is clear"
+                    assert one.cut.wall or one.share >= 1 - MOST_AIR, "a strip through what is clear"
 
     if kind == "closed slot":  # of those that are drawn few are shared
         hold = example(followed((7.4, 2.16), (6.0, 2.0)))(example(followed((7.4, 2.16), (3.2, 0.96)))(hold))
