@@ -94,11 +94,13 @@ def check(request: Request, plans: tuple[Plan, ...]) -> None:
 
 def _is_what_the_proof_finds(plan: Plan, request: Request) -> None:
     """(r - R)(sqrt 2 - 1) of a mill rounder than the corner, against what the proof finds of a corner at its limit;
-    walls that come out wider than they must leave less."""
+    walls that come out wider than they must leave less. On the floor one that is rounded at its end stands off by that
+    radius more."""
     radius, most = (plan.cutters[-1].diameter_mm or 0.0) / 2, request.sizes["corner_radius"].hi
     walls = max(size.hi - size.lo for key, size in request.sizes.items() if key in ("width", "length")) / 2
     left = (radius - most) * (sqrt(2) - 1)
-    assert left - 2 * walls - 0.02 <= plan.proof.left_mm <= left * 1.02 + 0.002
+    rounded = plan.cutters[-1].corner_radius_mm or 0.0
+    assert left - 2 * walls - 0.02 <= plan.proof.left_mm <= (left + rounded) * 1.02 + 0.002
     event("measured")
 
 
