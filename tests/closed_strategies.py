@@ -115,10 +115,11 @@ def closed_cribs(draw: st.DrawFn, request: Request) -> tuple[Cutter, ...]:
 
 
 @st.composite
-def roughed_pockets(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...]]:
-    """Pockets with corners much less round than they are wide, a mill or two that goes into them, one or two that don't
-    and rough it, and a drill that goes down them."""
-    width, corner, depth = draw(mm(8, 11, STEP)), draw(mm(1.4, 2.2, STEP)), draw(mm(2, 6, STEP))
+def roughed_pockets(draw: st.DrawFn, rounder: bool = False) -> tuple[Request, tuple[Cutter, ...]]:
+    """Pockets with corners much less round than they are wide, a mill or two that goes into them, or is `rounder` and
+    leaves no more than an owner might let stand, one or two that don't and rough it, and a drill for the corners."""
+    width, depth = draw(mm(8, 11, STEP)), draw(mm(2, 6, STEP))
+    corner = draw(mm(0.8, 1.2, STEP) if rounder else mm(1.4, 2.2, STEP))
     length = round(width + draw(mm(0, 3, STEP)), 6)
     sizes = {"width": draw(size(width)), "length": draw(size(length)), "depth": draw(size(depth)),
              "corner_radius": around(corner, 0.2, 0.1)}
@@ -131,7 +132,8 @@ def roughed_pockets(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...]]:
                       condition=draw(any_of("sharp", "sharp", "used")), measured=("diameter_mm",),
                       price=draw(any_of(None, 12.0)))
 
-    small = [mill(k, draw(mm(2 * corner - 1.2, 2 * corner + 0.2, STEP))) for k in range(draw(st.integers(1, 2)))]
+    least, most = (2 * corner + 0.4, 3 * corner) if rounder else (2 * corner - 1.2, 2 * corner + 0.2)
+    small = [mill(k, draw(mm(least, most, STEP))) for k in range(draw(st.integers(1, 2)))]
     big = [mill(2 + k, draw(mm(2 * corner + 0.6, width - 1, STEP))) for k in range(draw(st.integers(1, 2)))]
     drill = Cutter(9, "drill", "drill 9", diameter_mm=round(2 * corner - draw(mm(0.2, 1, STEP)), 6),
                    angle_deg=draw(any_of(118.0, 180.0)), material="hss", condition="sharp")

@@ -127,6 +127,18 @@ def test_nothing_is_missed_where_a_bigger_mill_may_go_first(data: st.DataObject)
     assert told == best
 
 
+@settings(max_examples=3 * EXAMPLES, phases=[Phase.explicit, Phase.generate])
+@given(roughed_pockets(rounder=True))
+def test_nothing_is_missed_where_all_are_too_round_for_the_corners(asked: tuple[Request, tuple[Cutter, ...]]) -> None:
+    """A mill that leaves corners which an owner might let stand follows a bigger one as one that goes into them
+    does."""
+    request, cutters = asked
+    note(brief(request, cutters))
+    told, best = told_and_best(request, cutters)
+    event(str(told and told[0]))
+    assert told == best
+
+
 SHORT = (Request("pocket", {"width": around(8.8, 0.0, 0.0), "length": around(9.6, 0.0, 0.0),
                             "depth": around(4.4, 0.0, 0.0), "corner_radius": around(1.8, 0.2, 0.1)}, length=9.6,
                  material="6061", ends="closed"),

@@ -1,5 +1,6 @@
 """Rough big, finish small: in a room with round corners a mill too round for them takes all that it can reach, a little
-off the walls, and makes the floor; one that goes into the corners follows round the walls, as deep at a time as its
+off the walls, and makes the floor; one less round, which goes into the corners or leaves no more there than an owner
+might let stand, follows round the walls, as deep at a time as its
 bite lets it in a corner, and finishes them. With a drill down each corner first it takes fewer levels there."""
 
 from __future__ import annotations
@@ -80,7 +81,7 @@ def ways(draft: Draft, job: Job, room: Room, alone: Sequence[Cut] | None) -> Ite
     after, drilled = (least_rounds(job.tool, room, walls, one).minutes(job.tool) for one in (False, True))
     drills = tuple(_down_the_corners(draft, job, walls, after - drilled))
     low = min(cut.z for cut in job.cuts)
-    likely = [one for one in question.roughers if one.job.tool.id != job.tool.id
+    likely = [one for one in question.roughers if one.job.tool.form.radius > job.tool.form.radius
               and (one.low < low or one.minutes + min(after, drilled) < most)]
     change = _change(question)
     for rougher in _undominated((one for one in likely if _is_left_for_one_round(one.job, job.tool, walls)), job.tool,
@@ -137,7 +138,7 @@ def may_go_first(question: Question, tools: Iterable[Tool]) -> list[Rougher]:
     another of which no more is said and that leaves no more."""
     change, found = _change(question), dict[int, Rougher]()
     for tool in tools:
-        others = [one for one in question.roughers if one.job.tool.id != tool.id]
+        others = [one for one in question.roughers if one.job.tool.form.radius > tool.form.radius]
         found |= {one.job.tool.id: one for one in others if not any(
             _cost(tool, change, other) < _cost(tool, change, one) and other.said <= one.said
             and other.leaves_no_more(one) for other in others)}
@@ -160,8 +161,8 @@ def follows(job: Job, walls: cornered.Walls) -> bool:
 
 
 def may_follow(tool: Tool, walls: cornered.Walls) -> bool:
-    """Whether a mill finishes and goes into the corners."""
-    return tool.can_finish and tool.form.radius <= walls.corners.most
+    """Whether a mill finishes and goes into the corners, or leaves no more there than an owner might let stand."""
+    return tool.can_finish and tool.form.radius <= walls.corners.waived
 
 
 def beside_a_hole(mill: Tool, drill: Tool, walls: cornered.Walls) -> int:
