@@ -20,7 +20,7 @@ def candidates(feature: Feature, shop: Shop, owned: Iterable[Cutter] = ()) -> tu
     shop's units."""
     every = tuple(owned)
     found: dict[Cutter, Wanted] = {}
-    for kinds, need in needs(feature, shop):
+    for kinds, need in needs(feature, shop, every):
         for kind in and_stand_ins(kinds):
             for wanted in kind_of(kind).proposes(need):
                 if owned_one(wanted.cutter, every) is None:

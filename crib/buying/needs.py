@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import partial
 
 from crib.cutters.base import Cutter
@@ -11,17 +11,21 @@ from crib.features.base import Feature
 from crib.geometry.outline import Opening
 from crib.holders.base import Holding
 from crib.holders.collets import hold
+from crib.machining.methods.down_the_axis.boring import heads_of
 from crib.shop import Shop
 
 FIRST_ID = 1_000_000_000
 """From this number on a cutter isn't owned."""
 
 
-def needs(feature: Feature, shop: Shop) -> Iterator[tuple[tuple[str, ...], Need]]:
-    """The kinds of cutter that each room of a feature calls for, and what it asks of them."""
+def needs(feature: Feature, shop: Shop, owned: Sequence[Cutter] = ()) -> Iterator[tuple[tuple[str, ...], Need]]:
+    """The kinds of cutter that each room of a feature calls for, and what it asks of them. `owned`: where a boring head
+    may lie."""
     rooms = {room.name: room for room in feature.outline.rooms}
     deep = max((d.size.hi for d in feature.dimensions if d.sort == "depth"), default=0.0)
     hole = feature.request.sizes.get("hole") or feature.request.sizes.get("bore")
+    bars = tuple(head.bar for head in heads_of(shop, owned)) if feature.down else ()
+    chuck = Need.chuck if shop.chuck_mm is None else shop.chuck_mm
     for name, calls in feature.calls_for.items():
         room = rooms.get(name)
         ways_in = [one.least.width / 1e6 for one in rooms.values() if one.opens(Opening.TOP) and one is not room]
@@ -31,7 +35,7 @@ def needs(feature: Feature, shop: Shop) -> Iterator[tuple[tuple[str, ...], Need]
             opening=min(ways_in, default=None), diameter=calls.diameter, face=calls.face, angle=calls.angle,
             corner=calls.corner, hole=hole.nominal if hole else None, thread=feature.request.said.get("thread"),
             arbors=None if shop.arbors is None else tuple(arbor.bore_mm for arbor in shop.arbors),
-            metric=shop.units == "mm")
+            metric=shop.units == "mm", bars=bars, chuck=chuck)
 
 
 def _is_held(shop: Shop, shank: float) -> bool:

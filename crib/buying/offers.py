@@ -19,6 +19,7 @@ from crib.findings.message import Text, joined, said
 from crib.handbook.materials import DEFAULT_MATERIAL, Material, find_material
 from crib.holders import hold
 from crib.holders.base import Holding
+from crib.holders.heads import is_head
 from crib.light.records import replace
 from crib.planning.reckoning.cost import wear_share
 from crib.planning.search.watch import Trials
@@ -69,23 +70,34 @@ def _second_hand(wanted: Sequence[Wanted], bench: Bench, request: Request) -> It
                                 shipping=seen.shipping, source=seen.source), (used,))
 
 
-def together(one: Extra, other: Extra) -> Extra:
-    """Two purchases as one, where nothing less makes it."""
-    prices = [extra.offer.price for extra in (one, other)]
-    price = None if None in prices else sum(price or 0.0 for price in prices)
-    offer = replace(one.offer, label=f"{one.offer.label} and {other.offer.label}", price=price,
-                    cutters=(*one.offer.cutters, *other.offer.cutters),
-                    shipping=one.offer.shipping + other.offer.shipping,
-                    source="; ".join(dict.fromkeys(filter(None, (one.offer.source, other.offer.source)))),
-                    ask=joined("; ", [ask for ask in (one.offer.ask, other.offer.ask) if ask]))
-    return Extra(offer, (*one.cutters, *other.cutters))
+def together(*those: Extra) -> Extra:
+    """Purchases as one, where nothing less makes it."""
+    first, offers = those[0].offer, [extra.offer for extra in those]
+    prices, labels = [offer.price for offer in offers], [_in_a_row(offer.label) for offer in offers]
+    offer = replace(first, label=" and ".join((", ".join(labels[:-1]), labels[-1])),
+                    price=None if None in prices else sum(price or 0.0 for price in prices),
+                    cutters=tuple(number for offer in offers for number in offer.cutters),
+                    shipping=sum(offer.shipping for offer in offers),
+                    source="; ".join(dict.fromkeys(offer.source for offer in offers if offer.source)),
+                    ask=joined("; ", [offer.ask for offer in offers if offer.ask]))
+    return Extra(offer, tuple(cutter for extra in those for cutter in extra.cutters))
 
 
-def pairs(among: Sequence[Extra]) -> tuple[Extra, ...]:
-    """Every two purchases of different kinds, together."""
+def _in_a_row(label: str) -> str:
+    """A name that stands among others: what is said more of it in brackets.
+
+    >>> _in_a_row("3/8 boring bar, holes from 7/16")
+    '3/8 boring bar (holes from 7/16)'
+    """
+    name, _, more = label.partition(", ")
+    return f"{name} ({more})" if more else name
+
+
+def pairs(among: Sequence[Extra], number: int = 2) -> tuple[Extra, ...]:
+    """Every two purchases of different kinds, together, or every so many."""
     bought = [extra for extra in among if extra.offer.way == Way.BUY and extra.cutters]
-    return tuple(together(one, other) for one, other in combinations(bought, 2)
-                 if one.cutters[0].kind != other.cutters[0].kind)
+    return tuple(together(*these) for these in combinations(bought, number)
+                 if len({one.cutters[0].kind for one in these}) == number)
 
 
 def borrowed(bench: Bench) -> Iterator[Extra]:
@@ -160,9 +172,12 @@ def _tried(extra: Extra) -> Text:
 
 
 def _uses(plan: AnyPlan, extra: Extra, work: AnyPlan | None) -> bool:
+    """Whether a plan has a cutter of an extra at work; one that only holds, a collet or a boring head, is used where
+    others work than without it."""
     ids = {int(cutter.id) for cutter in plan.cutters}
-    if extra.cutters:
-        return bool(ids & {cutter.id for cutter in extra.cutters})
+    working = {cutter.id for cutter in extra.cutters if not is_head(cutter)}
+    if working:
+        return bool(ids & working)
     return work is None or ids != {int(cutter.id) for cutter in work.cutters}
 
 

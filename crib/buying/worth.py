@@ -48,9 +48,11 @@ def reckon(request: Request, bench: Bench, terms: Terms, history: Sequence[Past]
     verdict = work.answer if work else answered.answer if answered else Verdict.CANNOT
     offered = _offered(request, bench, only)
     found = _found(request, bench, work, offered, terms, trials)
-    if work is None and not found and not trials.stopped:
-        offered = list(pairs(offered))
-        found = _found(request, bench, work, offered, terms, trials)
+    single, is_round = offered, bench.feature(request).down is not None
+    for number in (2, 3)[:1 + is_round]:  # a bored hole may want a drill, a bar and the head for it
+        if work is None and not found and not trials.stopped:
+            offered = list(pairs(single, number))
+            found = _found(request, bench, work, offered, terms, trials)
     offered, found = _priced(request, bench, work, offered, found, terms)
     focus = _focus(found)
     trials.at = "looking at what was asked before"

@@ -36,7 +36,8 @@ class Need:
     where it lies under a lip; `deep`: from the surface to the lowest floor; `diameter`, `face`, `angle`, `corner`:
     limits of what is called for; `hole`: the hole that it goes on; `thread`. `neck`, `end`: clearances. `is_held`:
     whether a collet takes a shank; `arbors`: their bores, None where they aren't on record; `drilled`: the hole
-    that a drill of a size makes. `metric`: whether the shop's sizes are.
+    that a drill of a size makes. `metric`: whether the shop's sizes are. `bars`: the shanks that its boring heads take;
+    `chuck`: the largest that its drill chuck does.
     """
 
     room: Room | None
@@ -54,6 +55,8 @@ class Need:
     thread: str | None = None
     arbors: tuple[float, ...] | None = None
     metric: bool = False
+    bars: tuple[float, ...] = ()
+    chuck: float = 12.7
 
     @property
     def limits(self) -> tuple[float, float] | None:

@@ -37,6 +37,10 @@ CHATTERS_MM = 0.125 * _INCH
 """A single tooth that cuts on a width over this chatters in what doesn't cut freely [mm]. Common practice, no
 source."""
 
+BORED_LEAST, BEFORE_BORING_MM = 0.030 * _INCH, 0.010 * _INCH
+"""Room that a bar wants beyond the least hole that it goes into, and what the hole before a bore is under its least
+size, at the least [mm]. Common practice."""
+
 CAUTION_OVER, STOP_OVER = 4.0, 6.0
 """Diameters that a bar stands out, from which it is a caution and beyond which it isn't done [-]. Common practice."""
 

@@ -41,6 +41,11 @@ def is_head(cutter: Cutter) -> bool:
     return cutter.kind == KIND.name
 
 
+def takes(bar_mm: float, shank_mm: float) -> bool:
+    """Whether a head for bars of a size takes a shank [mm]."""
+    return abs(bar_mm - shank_mm) <= _SLACK
+
+
 def from_drawer(head: Cutter) -> Head:
     """A head by its record in the crib, the rest assumed."""
     bar = head.bore_mm or 0.0
@@ -49,16 +54,20 @@ def from_drawer(head: Cutter) -> Head:
                 "crib shop --boring-heads")
 
 
-def hold(cutter: Cutter, bore_mm: float, heads: Sequence[Head], feeds: bool = False) -> tuple[Held, Head | None]:
+def hold(cutter: Cutter, bore_mm: float, heads: Sequence[Head], feeds: bool = False, untold: Cutter | None = None
+         ) -> tuple[Held, Head | None]:
     """The head that takes a bar's shank and bores that diameter, the fastest first, where it `feeds` out one that does
-    so by itself before; else why none does."""
+    so by itself before; else why none does. `untold`: a head in a drawer of which the shop says nothing."""
     shank = cutter.shank_mm or cutter.diameter_mm or 0.0
     size = InWords(shank)
+    taking = [head for head in heads if takes(head.bar, shank)]
+    if not taking and untold is not None:
+        return _not_told(untold, shank), None
     if not heads:
         return Held(False, "no boring head", "a bar is set out by a boring head, and the crib has none; held in a "
                     "collet it turns on its own axis and bores nothing", "HD1", 0.0, shank,
-                    said("a boring head for {size} bars: crib shop --boring-heads", size=size)), None
-    taking = [head for head in heads if abs(head.bar - shank) <= _SLACK]
+                    said("a boring head for {size} bars; one that is there is told by crib shop --boring-heads "
+                         "BAR:FROM:TO", size=size)), None
     if not taking:
         near = min(heads, key=lambda head: abs(head.bar - shank)).bar
         unsure = cutter.shank_mm is None
@@ -76,3 +85,12 @@ def hold(cutter: Cutter, bore_mm: float, heads: Sequence[Head], feeds: bool = Fa
     return Held(False, "no boring head", said("its boring head goes to {near}, the bore is {bore}", near=InWords(near),
                                               bore=InWords(bore_mm)), "HD1", near, bore_mm,
                 said("a boring head that bores {bore}", bore=InWords(bore_mm))), None
+
+
+def _not_told(head: Cutter, shank: float) -> Held:
+    """What is asked of a head in a drawer that may take a bar, and nobody has said so."""
+    says = said("no. {number}, {label}, is in a drawer, and the shop's settings don't say what it takes and bores",
+                number=head.id, label=head.label)
+    fix = said("say it by crib shop --boring-heads BAR:FROM:TO: the shank of its bars, here {size}, and from and to "
+               "what diameter it bores", size=InWords(shank))
+    return Held(False, "no boring head", says, "HD1", None, shank, fix, unsure=True)

@@ -8,6 +8,7 @@ from crib.cutters import goes_down, kind_of
 from crib.cutters.base import Cutter, Down
 from crib.cutters.edges import BROKEN, SERRATED, edges
 from crib.handbook.bands import band
+from crib.handbook.boring import BEFORE_BORING_MM, BORED_LEAST
 from crib.handbook.reaming import BY_HAND_MM, can_follow, can_follow_by_hand, outside, outside_by_hand, window
 from crib.light.records import dataclass, replace
 from crib.machining.cores import lets_by, unlike
@@ -17,12 +18,8 @@ from crib.shop import Own
 
 THOU = 0.0254
 NO_OWN = Own()
-REAMED_MM, MILLED, BORED_LEAST = 0.3 * THOU, 1.0 * THOU, 30 * THOU
-"""A reamer's and a plunged end mill's hole over their size; room that a boring bar wants beyond its least hole [mm].
-Common practice."""
-
-BEFORE_BORING_MM = 10 * THOU
-"""What the hole before a bore is under its least size, at the least [mm]. Common practice."""
+REAMED_MM, MILLED = 0.3 * THOU, 1.0 * THOU
+"""A reamer's and a plunged end mill's hole over their size [mm]. Common practice."""
 
 _SPREAD = {Making.REAM: (0.3 * THOU, 0.7 * THOU), Making.TWO_DRILLS: (1.0 * THOU, 1.0 * THOU),
            Making.END_MILL: (1.0 * THOU, 1.0 * THOU), Making.BORE: (0.5 * THOU, 0.5 * THOU)}

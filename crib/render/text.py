@@ -54,6 +54,9 @@ def paragraph(text: str, width: int, lead: str = "", hang: int | None = None) ->
     ['  Note: look at the', '        neck root']
     """
     indent = " " * (len(lead) if hang is None else hang)
+    if hang is not None and wide(lead) > width // 2:  # a long lead is broken at its own words
+        begins = lead.lstrip()
+        text, lead = begins + text, lead[:len(lead) - len(begins)]
     if wide(text) != len(text):
         return _wide_paragraph(text, width, lead, indent)
     return wrap(text, width, lead, indent, at_hyphens=False) or (

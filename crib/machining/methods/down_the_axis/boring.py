@@ -11,7 +11,7 @@ from crib.geometry.silhouette import Silhouette
 from crib.handbook.boring import FEED_MM, LAST_FEED_MM, ladder, rough_cut
 from crib.handbook.speeds import spindle_step
 from crib.holders.base import Held
-from crib.holders.heads import Head, from_drawer, hold, is_head
+from crib.holders.heads import Head, from_drawer, hold, is_head, takes
 from crib.light.records import replace
 from crib.machining.holes import Hole
 from crib.machining.methods.cuts import Job
@@ -28,10 +28,22 @@ ROOM_BELOW_MM = 0.030 * 25.4
 
 def heads_of(shop: Shop, cutters: Sequence[Cutter]) -> tuple[Head, ...]:
     """The boring heads of the shop; where none were set, those that lie in the drawers, the rest of them assumed."""
-    if shop.boring_heads is not None:
+    if shop.boring_heads:
         return tuple(Head(one.bar_mm, one.least_mm, one.most_mm, one.rpm, one.dial, faces=one.faces)
                      for one in shop.boring_heads)
     return tuple(from_drawer(one) for one in cutters if is_head(one) and one.bore_mm is not None)
+
+
+def untold_head(shop: Shop, cutters: Sequence[Cutter], bar: Cutter) -> Cutter | None:
+    """A boring head in the drawers that may take a bar, of which the shop doesn't say so; None where there is none."""
+    shank = bar.shank_mm or bar.diameter_mm or 0.0
+    return next((one for one in cutters if is_head(one) and (
+        one.bore_mm is None or (shop.boring_heads and takes(one.bore_mm, shank)))), None)
+
+
+def held_in_head(shop: Shop, bar: Cutter, bore_mm: float, cutters: Sequence[Cutter]) -> tuple[Held, Head | None]:
+    """The head of the shop or of its drawers that sets a bar out to a bore [mm]; else why none does."""
+    return hold(bar, bore_mm, heads_of(shop, cutters), untold=untold_head(shop, cutters, bar))
 
 
 def dial_step(shop: Shop) -> float:
@@ -53,7 +65,7 @@ def bored(question: Question, hole: Hole, cutter: Cutter, start_mm: float, deep_
     tool = tool_for(question, cutter, Down.BORING, hole.diameter_mm, hole.expected_mm)
     if tool is None:
         return
-    tool, head = at_its_speed(question.shop, tool, *hold(cutter, hole.expected_mm, heads_of(question.shop, cutters)))
+    tool, head = at_its_speed(question.shop, tool, *held_in_head(question.shop, cutter, hole.expected_mm, cutters))
     if head is None or not tool.held.ok:
         yield stroke(tool, Role.BORE, HOLE, -deep_mm, "bore to size")
         return

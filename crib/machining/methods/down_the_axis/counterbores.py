@@ -11,12 +11,13 @@ from crib.features import down
 from crib.findings.finding import Figure
 from crib.findings.message import Fact, Mm, Text, apart, said
 from crib.findings.verdicts import Verdict
+from crib.handbook.boring import BEFORE_BORING_MM
 from crib.handbook.deviations import plunged_round_left
 from crib.light.hints import ClassVar
 from crib.light.records import dataclass
 from crib.machining.chain import Chain
 from crib.machining.cores import ROOM_MM, core_mm, lets_by, taken_as, unlike
-from crib.machining.holes import BEFORE_BORING_MM, MILLED, drill_hole, usable
+from crib.machining.holes import MILLED, drill_hole, usable
 from crib.machining.methods.base import Limit
 from crib.machining.methods.cuts import Job
 from crib.machining.methods.down_the_axis.drilling import reaches, tip

@@ -13,11 +13,12 @@ from crib.features.down import HOLE
 from crib.findings.finding import Figure, Finding, Grade
 from crib.findings.message import Mm, Text, apart, said
 from crib.findings.verdicts import Verdict
+from crib.handbook.boring import BEFORE_BORING_MM
 from crib.light.hints import ClassVar
 from crib.light.records import dataclass
 from crib.machining.chain import Chain
 from crib.machining.cores import ROOM_MM, core_mm, taken_as, unlike
-from crib.machining.holes import BEFORE_BORING_MM, MILLED, THOU, Hole, drill_hole, goes_under, usable
+from crib.machining.holes import MILLED, THOU, Hole, drill_hole, goes_under, usable
 from crib.machining.methods.base import Limit
 from crib.machining.methods.cuts import Job
 from crib.machining.methods.down_the_axis.drilling import FROM_SOLID, pilot, reaches, tip

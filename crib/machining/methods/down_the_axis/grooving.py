@@ -23,7 +23,7 @@ from crib.light.records import dataclass, replace
 from crib.machining.chain import Chain
 from crib.machining.methods.base import Limit
 from crib.machining.methods.cuts import Cut, Job
-from crib.machining.methods.down_the_axis.boring import at_its_speed, dial_step, heads_of
+from crib.machining.methods.down_the_axis.boring import at_its_speed, dial_step, heads_of, untold_head
 from crib.machining.methods.down_the_axis.on_a_table import asks, least_face, levels_of, nearest, step_of
 from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition, tooth_too_wide
 from crib.machining.methods.down_the_axis.strokes import tool_for
@@ -109,7 +109,7 @@ class Grooving:
         if tool is None:
             return
         heads = heads_of(question.shop, self.cutters)
-        goes_in, head = hold(cutter, self._enters, heads, True)
+        goes_in, head = hold(cutter, self._enters, heads, True, untold_head(question.shop, self.cutters, cutter))
         if head is not None:
             goes_in, head = hold(cutter, across, [one for one in heads if one.least <= self._enters <= one.most], True)
         tool, head = at_its_speed(question.shop, tool, goes_in, head)

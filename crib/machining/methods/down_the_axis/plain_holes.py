@@ -14,16 +14,15 @@ from crib.findings.finding import FINE_MM, Figure
 from crib.findings.message import InWords, Mm, Text, apart, said
 from crib.findings.verdicts import Verdict
 from crib.handbook.bands import drill_mean
+from crib.handbook.boring import BEFORE_BORING_MM, BORED_LEAST
 from crib.handbook.reaming import BY_HAND_MM, can_follow, can_follow_by_hand, window
 from crib.holders.chucks import hold_down
-from crib.holders.heads import hold, is_head
+from crib.holders.heads import is_head
 from crib.light.hints import ClassVar
 from crib.light.records import dataclass
 from crib.machining.chain import Chain
 from crib.machining.cores import ROOM_MM, core_mm, taken_as
 from crib.machining.holes import (
-    BEFORE_BORING_MM,
-    BORED_LEAST,
     MILLED,
     REAMED_MM,
     Hole,
@@ -35,7 +34,7 @@ from crib.machining.holes import (
     usable,
 )
 from crib.machining.methods.base import Limit
-from crib.machining.methods.down_the_axis.boring import heads_of
+from crib.machining.methods.down_the_axis.boring import held_in_head
 from crib.machining.methods.down_the_axis.drilling import hole_jobs, reaches
 from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition, is_within, limit_of, unknown
 from crib.machining.methods.down_the_axis.strokes import spot
@@ -233,7 +232,7 @@ class PlainHoles:
             has, needs = apart(cutter.reach_mm, deep)
             says = said("it goes {has} deep, the bore goes {needs}", has=has, needs=needs)
             return Limit("RE3", says, cutter.reach_mm, deep, "a longer bar", deep - cutter.reach_mm)
-        held, _ = hold(cutter, self.asked.diameter.mid, heads_of(self.question.shop, self.cutters))
+        held, _ = held_in_head(self.question.shop, cutter, self.asked.diameter.mid, self.cutters)
         if cutter.shank_mm is None or held.ok or held.unsure:
             return None
         return Limit(held.rule, held.says, held.has, held.needs, held.fix, 0.0)

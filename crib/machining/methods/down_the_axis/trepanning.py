@@ -12,12 +12,12 @@ from crib.findings.message import ByUnits, Mm, Text, apart, said
 from crib.findings.verdicts import Verdict
 from crib.geometry.region import NOTHING
 from crib.handbook.boring import LAST_FEED_MM
-from crib.holders.heads import Head, hold
+from crib.holders.heads import Head
 from crib.light.records import dataclass, replace
 from crib.machining.chain import Chain
 from crib.machining.methods.base import Limit
 from crib.machining.methods.cuts import Cut, Job
-from crib.machining.methods.down_the_axis.boring import at_its_speed, heads_of
+from crib.machining.methods.down_the_axis.boring import at_its_speed, held_in_head
 from crib.machining.methods.down_the_axis.on_a_table import asks, nearest, step_of
 from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition, tooth_too_wide
 from crib.machining.methods.down_the_axis.strokes import tool_for
@@ -96,7 +96,7 @@ class Trepanning:
         tool = None if self.why_not(cutter) else tool_for(question, cutter, Down.TREPANNING, outside)
         if tool is None:
             return
-        held, head = hold(cutter, outside, heads_of(question.shop, self.cutters))
+        held, head = held_in_head(question.shop, cutter, outside, self.cutters)
         tool, head = at_its_speed(question.shop, tool, held, head)
         tool = replace(tool, feeding=replace(tool.feeding, feed=tool.rpm * LAST_FEED_MM))
         settings = self._settings(cutter)
