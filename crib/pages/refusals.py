@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from math import inf
 
 from crib.findings.message import Sentence, Text, joined, said
 from crib.findings.verdicts import SHORT, Verdict
@@ -11,6 +10,7 @@ from crib.pages.blocks import Block, Bullets, Heading, Paragraph, clauses
 from crib.pages.passes import template
 from crib.pages.remarks import name, place
 from crib.planning.told.advice import Advice, Refusal
+from crib.planning.told.nearness import nearest
 
 _WAYS_OUT = {Verdict.CANNOT: 3, Verdict.MEASURE_FIRST: 6}
 _NEAREST = {Verdict.CANNOT: 6, Verdict.MEASURE_FIRST: 2}
@@ -35,28 +35,6 @@ def _leading(advice: Advice) -> list[Refusal]:
         return ([refusal for refusal in asked_for if refusal.helps] or asked_for)[:_WAYS_OUT[advice.answer]]
     hopeful = [refusal for refusal in advice.refused if refusal.helps and refusal.is_hopeful]
     return _varied(hopeful)[:_WAYS_OUT[advice.answer]] if advice.answer == Verdict.CANNOT else []
-
-
-def nearest(refused: Iterable[Refusal]) -> list[Refusal]:
-    """Refusals as they are told, those of use first, then those that one change would cure, each by the share of what
-    it must have that it lacks: of two that lack .063 a small mill is farther off than a wide cutter. Common practice,
-    no source."""
-    return sorted(refused, key=lambda one: (not one.helps, not (one.is_hopeful or one.unsure), share(one)))
-
-
-def share(one: Refusal) -> float:
-    """What a cutter lacks of what it must have, as a share of that [-]; nothing where it may do once measured, more
-    than all where no figures tell it.
-
-    >>> from crib.cutters.base import Cutter
-    >>> from crib.planning.told.advice import refused
-    >>> mill = Cutter(1, "end-mill")
-    >>> share(refused(mill, "SZ3", "too wide", 10.0, 8.0)), share(refused(mill, "KD1", "another kind"))
-    (0.25, inf)
-    """
-    if one.unsure:
-        return 0.0
-    return abs(one.has_mm - one.needs_mm) / abs(one.needs_mm) if one.has_mm is not None and one.needs_mm else inf
 
 
 def _varied(refused: Iterable[Refusal]) -> list[Refusal]:

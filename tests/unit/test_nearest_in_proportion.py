@@ -10,10 +10,11 @@ from hypothesis import strategies as st
 from crib.cutters.base import Cutter
 from crib.features import KINDS
 from crib.pages.answer import page
-from crib.pages.refusals import nearest, share
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.told.advice import Refusal, refused
+from crib.planning.told.nearness import nearest, share
+from crib.render.json.answer import advice_json
 from crib.shop import from_json
 from tests.sheets import OWNED, SHOP
 from tests.shown import shown
@@ -48,3 +49,12 @@ def test_a_screen_tells_as_many_reasons_as_there_are(kind: str) -> None:
     reasons = {one.id for one in advice.refused}
     assert len(told) >= min(len(reasons), 3), (kind, reasons, told)
     assert all(share(one) >= 0 for one in advice.refused)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_programs_are_told_in_the_order_of_the_screen(kind: str) -> None:
+    """With --json they stood by the bare figure that they miss, on the screen by its share."""
+    shop = from_json(SHOP)
+    advice = advise(read_request(kind, dict(KINDS[kind].example), shop, "in"), OWNED[:40], shop, most_refused=12).advice
+    told = [one["cutter_id"] for one in advice_json(advice, "in")["refused"]]
+    assert told == [one.cutter_id for one in nearest(advice.refused)]

@@ -10,6 +10,7 @@ from crib.findings.message import Message
 from crib.findings.verdicts import Verdict
 from crib.light.records import fields
 from crib.planning.told.advice import Advice, Change, Plan, Proof, WayIn
+from crib.planning.told.nearness import nearest
 from crib.planning.told.passes import Pass, Place
 from crib.render.json.findings import deviation_json, refusal_json, warning_json
 from crib.render.words import words
@@ -19,7 +20,8 @@ _PLACES = 9
 
 
 def advice_json(advice: Advice, units: str, refused: str | int = _SHOWN) -> dict[str, Any]:
-    """The whole answer, its sentences in these units; `refused`: how many of the refused cutters to give, or "all".
+    """The whole answer, its sentences in these units; `refused`: how many of the refused cutters to give, or "all", the
+    nearest first as on a screen.
     Where it refers no plan is given, whatever is there."""
     shown = advice.refused if refused == "all" else advice.refused[: int(refused)]
     shape = {
@@ -27,7 +29,7 @@ def advice_json(advice: Advice, units: str, refused: str | int = _SHOWN) -> dict
         "plans": [plan_json(plan) for plan in advice.plans if advice.answer != Verdict.REFER],
         "answer": advice.answer,
         "refused_count": advice.refused_count,
-        "refused": list(map(refusal_json, shown)),
+        "refused": list(map(refusal_json, nearest(shown))),
         "buy": advice.buy,
         "away": list(advice.away),
         "in_part": advice.in_part,
