@@ -4,6 +4,7 @@ whole nanometres out."""
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from functools import partial
 from math import ceil, floor, radians, tan
 
 from crib.features.base import refuse
@@ -51,11 +52,17 @@ def one_of(request: Request, ways: Mapping[str, Callable[[Size], float]], what: 
     """The width that a dovetail has at its sharp corners, from whichever size was given: `ways` tells for each key how
     much it is less than that width [mm]. Raises `CribError` where none was given, or two that contradict each other.
     """
+    return one_way(request, {key: partial(_more, by=by) for key, by in ways.items()}, what)
+
+
+def one_way(request: Request, ways: Mapping[str, Callable[[Size], Size]], what: str) -> Size:
+    """A size by whichever of several was given: `ways` makes it of each. Raises `CribError` where none was given, or
+    two that contradict each other."""
     given = {key: request.sizes[key] for key in ways if key in request.sizes}
     if not given:
         options = " or ".join("--" + key.replace("_", "-") for key in ways)
         raise refuse(f"{a(request.kind)} needs {what}", "", f"give {options}")
-    found = {key: _more(size, ways[key](size)) for key, size in given.items()}
+    found = {key: ways[key](size) for key, size in given.items()}
     (first, width), *others = found.items()
     for key, other in others:
         if abs(other.nominal - width.nominal) > _SAME_MM:
@@ -67,9 +74,20 @@ def one_of(request: Request, ways: Mapping[str, Callable[[Size], float]], what: 
     return width
 
 
-def _more(size: Size, by: float) -> Size:
-    whole = round(by, 9)
-    return replace(size, nominal=size.nominal + whole, lo=size.lo + whole, hi=size.hi + whole)
+def in_proportion(size: Size, times: float, more: float = 0.0) -> Size:
+    """So many times a size and so much more [mm], its limits with it.
+
+    >>> wide = in_proportion(Size(2.0, 1.9, 2.2, "2mm"), 2.0, 6.0)
+    >>> wide.nominal, wide.lo, wide.hi
+    (10.0, 9.8, 10.4)
+    """
+    lo, hi = (round(times * mm + more, 9) for mm in (size.lo, size.hi))
+    return replace(size, nominal=round(times * size.nominal + more, 9), lo=lo, hi=hi,
+                   aim=None if size.aim is None else round(times * size.aim + more, 9))
+
+
+def _more(size: Size, by: Callable[[Size], float]) -> Size:
+    return in_proportion(size, 1.0, by(size))
 
 
 def pin_of(request: Request, height: float) -> tuple[float | None, bool]:

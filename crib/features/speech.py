@@ -30,3 +30,4 @@ class Speech:
     counts: str = "count"
     common: tuple[str, ...] = ()
     above: Mapping[str, tuple[str, float | None]] = field(default_factory=dict)
+    instead: Mapping[str, str] = field(default_factory=dict)

@@ -1,11 +1,12 @@
-"""A V-groove: two flanks that meet in a sharp root. Its angle is the one between them, its width at the surface."""
+"""A V-groove: two flanks that meet in a sharp root. Its angle is the one between them, its width at the surface; one
+given by its depth is as wide as that makes it."""
 
 from __future__ import annotations
 
 from crib.features.base import AngleSpec, CallsFor, Dimension, Feature, FeatureKind, SizeSpec
 from crib.features.request import Request
 from crib.features.shapes import metal, walls
-from crib.features.slants import leaning_face, slope
+from crib.features.slants import in_proportion, leaning_face, one_way, slope
 from crib.features.speech import Speech
 from crib.geometry.outline import Box, Opening, Outline, Room, Waiver
 from crib.geometry.region import Region, trapezoid
@@ -18,7 +19,9 @@ BAND_DEG = 0.5
 
 def draw(request: Request) -> Feature:
     """A triangle about the centre line, its point down."""
-    angle, width = request.angle(), request.size("width")
+    angle = request.angle()
+    width = one_way(request, {"width": lambda size: size, "depth": lambda size: in_proportion(
+        size, 1 / groove_depth(1.0, angle.deg))}, "its width at the surface")
     band = angle.band / 2 if angle.band is not None else BAND_DEG
     lean = slope(angle.deg / 2, band)
     sides = [(nm(half / 2), nm(groove_depth(half, angle.deg))) for half in (width.lo, width.mid, width.hi)]
@@ -46,6 +49,7 @@ def draw(request: Request) -> Feature:
         calls_for={"groove": CallsFor(("chamfer-cutter",), (width.mid, 1e6),
                                       angle=(angle.deg - 2 * band, angle.deg + 2 * band))},
         kindest={kind: {"angle_deg": angle.deg} for kind in ("chamfer-cutter", "countersink", "spot-drill")},
+        reckoned={"width_mm": width.nominal, "depth_mm": groove_depth(width.nominal, angle.deg)},
         measures=(("depth to the sharp root", groove_depth(width.mid, angle.deg)),),
     )
 
@@ -58,9 +62,11 @@ KIND = FeatureKind(
     name="v-groove",
     words="a V-groove",
     angles=(AngleSpec("angle", "between its two flanks: 90, 60", most=180.0),),
-    sizes=(SizeSpec("width", "at the surface"),),
+    sizes=(SizeSpec("width", "at the surface", needed=False),
+           SizeSpec("depth", "from the surface to where its flanks meet, instead of --width", needed=False)),
     draw=draw,
     set_ups=("upright", "tilted"),
+    one_of=("width", "depth"),
     example={"angle": "90", "width": "5/8"},
     speech=Speech(
         names=("vee groove", "v slot", "vee slot", "vee", "v way", "vee way"),

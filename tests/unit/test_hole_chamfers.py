@@ -55,3 +55,26 @@ def test_what_does_not_reach_the_rim_is_told_why(cutter: Cutter, rule: str) -> N
 def test_what_cannot_be_is_said_in_one_sentence(texts: dict[str, str], says: str) -> None:
     with pytest.raises(CribError, match=says):
         draw(read_request("hole-chamfer", {"diameter": "5/16", "hole": "1/4"} | texts, SHOP, "in"))
+
+
+@pytest.mark.parametrize(("typed", "angle"), [({}, 90), ({"angle": "90"}, 90), ({"angle": "45"}, 90),
+                                              ({"angle": "82"}, 82), ({"angle": "41"}, 82)])
+def test_its_leg_gives_its_rim(typed: dict[str, str], angle: float) -> None:
+    """Geometry: the rim is two legs wider than the hole, each as much across as its tan of half the angle says. Up to
+    50 degrees an angle is one side's, as in `1/32 x 45`: common practice, no source."""
+    texts = {"leg": "1/32", "hole": "1/4", "material": "1018"} | typed
+    feature = draw(read_request("hole-chamfer", texts, SHOP, "in"))
+    [rim] = feature.dimensions
+    half = tan(radians(angle / 2))
+    assert rim.size.nominal == pytest.approx((0.25 + 2 * half / 32) * IN)
+    assert rim.size.hi == pytest.approx(0.25 * IN + 2 * half * feature.request.sizes["leg"].hi)
+    assert feature.reckoned["angle_deg"] == angle
+    by_rim = {"diameter": f"{rim.size.mid}mm", "hole": "1/4", "material": "1018", "angle": f"{angle}"}
+    plans = [advise(read_request("hole-chamfer", one, SHOP, "in"), [point(angle)], SHOP).advice.plans[0]
+             for one in (texts, by_rim)]
+    assert plans[0].passes[0].z_mm == pytest.approx(plans[1].passes[0].z_mm)
+
+
+def test_a_rim_and_a_leg_that_contradict_each_other_are_told() -> None:
+    with pytest.raises(CribError, match="contradict each other"):
+        draw(read_request("hole-chamfer", {"diameter": "3/8", "leg": "1/32", "hole": "1/4"}, SHOP, "in"))

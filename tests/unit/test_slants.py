@@ -236,3 +236,20 @@ def test_to_mic_asks_for_the_angle_that_is_wanted() -> None:
     request = read_request("dovetail", {**SLOT, "angle": "55"}, Shop(), "in")
     found = to_mic([Pending(1, request)], (*MILLS, unmarked), Shop())
     assert [one.cutter.id for one in found.measures] == [9] and not found.measures[0].turns[0].at
+
+
+@pytest.mark.parametrize("angle", [60, 82, 90, 120])
+def test_a_v_groove_is_as_wide_as_its_depth_makes_it(angle: float) -> None:
+    """Geometry: width = 2 depth tan(A/2); its limits go the same way."""
+    texts = {"angle": f"{angle}", "material": "1018"}
+    deep = draw(read_request("v-groove", texts | {"depth": ".25+.004-0"}, Shop(), "in"))
+    times = 2 * tan(radians(angle / 2))
+    [width] = deep.dimensions
+    assert [width.size.lo, width.size.hi] == pytest.approx([0.25 * times * 25.4, 0.254 * times * 25.4])
+    wide = draw(read_request("v-groove", texts | {"width": f"{width.size.lo}mm+{width.size.band}-0"}, Shop(), "in"))
+    assert wide.outline == deep.outline
+
+
+def test_a_width_and_a_depth_that_contradict_each_other_are_told() -> None:
+    with pytest.raises(CribError, match="contradict each other"):
+        draw(read_request("v-groove", {"angle": "90", "width": "1/2", "depth": "5/16"}, Shop(), "in"))

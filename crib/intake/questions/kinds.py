@@ -14,6 +14,9 @@ from crib.intake.questions.tokens import Token, tokens
 from crib.intake.questions.vocabulary import labels, shortest
 from crib.light.tuples import NamedTuple
 
+_JOINING, _ARTICLES = ("in", "on", "at", "of"), ("a", "the")
+"""How the one is joined with the other; `chamfer a 1/4 hole` is said without any, too."""
+
 _LONGEST = 5
 """So many words a name has at the most."""
 
@@ -136,11 +139,13 @@ def _apart(low: str, found: Sequence[Named]) -> str | None:
 
 
 def _in(low: str, one: Named, other: Named) -> Iterator[str]:
-    """The kinds that are called the one in the other."""
+    """The kinds that are called the one in the other, or at it: a `chamfer` on a so large `hole`."""
     ends = tuple(low[each.start:each.end].removesuffix("s") for each in (one, other))
-    if "in" in low[one.end:other.start].split():
-        yield from (name.kind for name in names().values() if name.words[1:2] == ("in",)
-                    and (name.words[0], name.words[-1]) == ends)
+    between = low[one.end:other.start].split()
+    for name in names().values():
+        if len(name.words) > 2 and (name.words[0], name.words[-1]) == ends and (
+                name.words[1] in _ARTICLES or (name.words[1] in _JOINING and name.words[1] in between)):
+            yield name.kind
 
 
 def _is_size(low: str, one: Named, kind: str) -> bool:

@@ -20,6 +20,11 @@ Bound = dict[int, int]
 """For the place of a name the place of its value."""
 
 
+_AWAY = frozenset(("for", "on"))
+"""Words that say of a size behind a name that it is of something else: `holes for 1/4 bolts`, `bolts on a 3 inch
+circle`; so does `to` where a size stands before the name: a `1/4 hole to 5/16`."""
+
+
 def best_pairs(sheet: Sheet, kind: FeatureKind, line: Sequence[Item]) -> list[Bound]:
     """The ways to give each name its value that are as good as any."""
     places = [at for at, item in enumerate(line) if item.sort is Sort.LABEL][:_MOST_LABELS]
@@ -58,7 +63,14 @@ def _is_contrary(kind: FeatureKind, line: Sequence[Item], bound: Bound) -> bool:
     order = kind.speech.order if kind.speech.order is not None else kind.needed
     bare = (item.text for at, item in enumerate(line) if item.sort is Sort.VALUE and at not in bound.values()
             and item.value is not None and not item.value.is_angle)
-    said |= dict(zip([key for key in order if key not in said], bare, strict=False))
+    placed = dict(zip([key for key in order if key not in said], bare, strict=False))
+    said = {**said, **placed}
+    for key in kind.speech.instead.keys() & placed.keys():
+        smaller, times = kind.speech.above[key]
+        if is_above(said.get(smaller, ""), placed[key]):
+            del said[key]
+        elif times and smaller in said and is_above(placed[key], said[smaller], times):
+            return True
     return any(is_above(said[one], said[other]) for other, (one, _) in kind.speech.above.items()
                if one in said and other in said)
 
@@ -78,7 +90,8 @@ def _candidates(sheet: Sheet, line: Sequence[Item], at: int) -> list[tuple[int, 
     ahead = at + 1
     means = ahead < len(line) and line[ahead].sort is Sort.MEANS
     ahead += means
-    if ahead < len(line) and line[ahead].is_value and not _leads_away(sheet, line[at].end, line[ahead].start):
+    between = sheet.low[line[at].end : line[ahead].start].split() if ahead < len(line) else []
+    if ahead < len(line) and line[ahead].is_value and _AWAY.isdisjoint(between) and not (found and "to" in between):
         found = [(ahead, False)] if means else [*found, (ahead, False)]
     return found
 
@@ -86,12 +99,6 @@ def _candidates(sheet: Sheet, line: Sequence[Item], at: int) -> list[tuple[int, 
 def _counted(sheet: Sheet, start: int, end: int) -> bool:
     """Whether a count stands between a size and the name of what is counted: the `3 holes` of `3 in 3 holes`."""
     return any(sign.isdigit() for sign in sheet.line[start:end])
-
-
-def _leads_away(sheet: Sheet, start: int, end: int) -> bool:
-    """Whether a word between a name and a size says that the size is of something else: `holes for 1/4 bolts`, `bolts
-    on a 3 inch circle`."""
-    return not {"for", "on"}.isdisjoint(sheet.low[start:end].split())
 
 
 def _those_worth_keeping(ways: list[tuple[int, Bound]]) -> list[tuple[int, Bound]]:

@@ -40,12 +40,16 @@ def place_unnamed(sheet: Sheet, kind: FeatureKind, line: Sequence[Item], bare: S
             free = [key for key in order if is_angle(kind, key) and key not in sheet.texts] or free
         alone += not chained
         too_many = alone > 2 or (not chained and free[:1] == ["length"] and order[0] != "length")
+        if free and free[0] in kind.speech.instead and _cannot_be(sheet, kind, free[0], item):
+            free = [kind.speech.instead[free[0]]]
         if not free or too_many or _cannot_be(sheet, kind, free[0], item):
             _ask_what(sheet, kind, item)
         elif larger := _is_rather_small(sheet, kind, free[0], item):
             name, other, size = free[0].replace("_", " "), larger.replace("_", " "), sheet.texts[larger]
+            else_ = f"and its {kind.speech.instead[larger]} {item.text}" if larger in kind.speech.instead else (
+                f"with its {other}")
             sheet.ask(f"is {item.text} the {name}? that is little beside a {other} of {size}", item.text,
-                      f"{name} {item.text}, or {name} {size} with its {other}")
+                      f"{name} {item.text}, or {name} {size} {else_}")
         elif _is_rather_long(sheet, free[0], order, item):
             sheet.ask(f"is {item.text} its depth or its length?", item.text, f"{item.text} deep, or {item.text} long")
         else:
@@ -58,8 +62,9 @@ def place_unnamed(sheet: Sheet, kind: FeatureKind, line: Sequence[Item], bare: S
 
 def _is_told_otherwise(sheet: Sheet, kind: FeatureKind, key: str) -> bool:
     """Whether another of those of which the kind takes one was told: a thread for a hole's diameter."""
-    others = ("thread", "screw") if key == "hole" and kind.speech.counts == "number" else kind.one_of
-    return (key == "hole" or key in kind.one_of) and any(one in sheet.texts for one in others)
+    others = ("thread", "screw") if key == "hole" and kind.speech.counts == "number" else (
+        kind.one_of if key in kind.one_of else ())
+    return any(one in sheet.texts for one in others)
 
 
 def _is_bare_angle(item: Item) -> bool:
