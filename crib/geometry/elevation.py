@@ -8,7 +8,8 @@ from functools import cache, lru_cache, reduce
 
 from crib.geometry.faces import FINE, Standing, is_along, made
 from crib.geometry.farthest import farthest
-from crib.geometry.free_positions import Gap, cut, gaps
+from crib.geometry.free_positions import cut
+from crib.geometry.gaps import Gap, gaps
 from crib.geometry.operation import Frame, Operation
 from crib.geometry.outline import Outline
 from crib.geometry.proud import stands

@@ -6,15 +6,14 @@ A Minkowski erosion; see Tangelder, Vergeest and Overmars, "Freeform shape machi
 
 from __future__ import annotations
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
-from math import floor
 from operator import attrgetter
 
 from crib.geometry.region import FAR, Region, pile, trapezoid, union
 from crib.geometry.silhouette import Part, Silhouette
-from crib.geometry.slabs import Slab, Span, along
+from crib.geometry.slabs import Slab, along
 from crib.light.records import dataclass
 from crib.light.tuples import NamedTuple
 
@@ -99,78 +98,6 @@ def _runs(xs: list[int], overlap: int) -> list[Interval]:
     return runs
 
 
-class Gap(NamedTuple):
-    """How near a part comes to a piece of metal: `gap` between them, and `slack` over the clearance asked (negative:
-    short of it). x and z: the point of the part that is nearest. `rise`: how much higher it would clear from above."""
-
-    part: Part
-    gap: int
-    slack: int
-    x: int
-    z: int
-    rise: int = 0
-
-
-def gaps(parts: Sequence[Part], metal: Region, x: int, z: int) -> list[Gap]:
-    """Where each part has the least to spare, and where it comes nearest if that is elsewhere, standing at x with the
-    lower face at z."""
-    spans = [(slab, span) for slab in metal.slabs for span in slab.spans]
-    boxes = [(s[0] if s[0] < s[2] else s[2], s[1] if s[1] > s[3] else s[3], slab[0], slab[1]) for slab, s in spans]
-    found: list[Gap] = []
-    for part in parts:
-        tight: tuple[int, int, int, Gap] | None = None
-        near: tuple[int, int, Gap] | None = None
-        for slack, away, place in sorted(_at_least(part, boxes, x, z)):
-            if tight and near and slack > max(tight[0], 0) and away > max(near[0], 0):
-                continue
-            here = _gap(part, *spans[place], x, z)
-            tight = min(filter(None, (tight, (here.slack, here.gap, place, here))))
-            near = min(filter(None, (near, (here.gap, place, here))))
-        if tight and near:
-            found += dict.fromkeys((tight[-1], near[-1]))
-    return found
-
-
-def _at_least(part: Part, boxes: Sequence[tuple[int, int, int, int]], x: int, z: int) -> Iterator[tuple[int, int, int]]:
-    """What a part has to spare, and how far it is, of the rectangle round each piece of metal: of the piece at the
-    least as much, where it is more than nothing."""
-    widest, side, end, bottom, top = part.widest, part.side, part.end, z + part.low, z + part.high
-    for place, (left, right, low, high) in enumerate(boxes):
-        beside = (left - x if left - x > x - right else x - right) - widest
-        up = bottom - high if bottom - high > low - top else low - top
-        spare, over = beside - side, up - end
-        yield (spare if spare > over else over), (beside if beside > up else up), place
-
-
-def _gap(part: Part, slab: Slab, span: Span, x: int, z: int) -> Gap:
-    low, high = z + part.low, z + part.high
-    if span.left_low != span.left_high or span.right_low != span.right_high:
-        from crib.geometry.aslant import distance, room_for
-
-        slack, at = room_for(part, slab, span, x, z)
-        reaching = 1 if span.left_low + span.left_high > 2 * x else -1
-        gap = round(distance(part, slab, span, x, z))
-        return Gap(part, gap, floor(slack), x + reaching * part.widest, round(min(max(at, low), high)),
-                   part.end - (low - slab.high))
-    up = max(low - slab.high, slab.low - high)
-    if up < 0:
-        ends = (max(low, slab.low), min(high, slab.high))
-    else:
-        edge = low if low >= slab.high else high
-        ends = (edge, edge)
-    radius = max(part.radius_at(end - z) for end in ends)
-    beside = max(span.left_low - x, x - span.right_low) - radius
-    if up < 0:
-        gap = beside
-    elif beside < 0:
-        gap = up
-    else:
-        gap = round((beside * beside + up * up) ** 0.5)
-    reaching = 1 if span.left_low + span.left_high > 2 * x else -1
-    slack = max(beside - part.side, up - part.end)
-    return Gap(part, gap, slack, x + reaching * part.widest, ends[0], part.end - (low - slab.high))
-
-
 def _placed(part: Part, left: int, right: int, z: int) -> Region:
     return trapezoid(
         z + part.low,
@@ -197,7 +124,11 @@ def blocked(parts: Sequence[Part], metal: Region, z: int) -> list[Interval]:
     slabs, found = metal.slabs, list[Interval]()
     for part in parts:
         bottom, top = z + part.low - part.end, z + part.high + part.end
-        for place in range(bisect_right(slabs, bottom, key=_HIGH) if bottom < top else len(slabs), len(slabs)):
+        first = bisect_right(slabs, bottom, key=_HIGH) if bottom < top else len(slabs)
+        if len(slabs) - first > _FEW and part.radius_low == part.radius_high:
+            found += _beside_many(part, metal, first, bottom, top)
+            continue
+        for place in range(first, len(slabs)):
             slab = slabs[place]
             if slab[0] >= top:
                 break
@@ -205,7 +136,52 @@ def blocked(parts: Sequence[Part], metal: Region, z: int) -> list[Interval]:
     return found
 
 
-_HIGH = attrgetter("high")
+_FEW = 4
+"""Of more slabs than this, as a round is cut into, what an upright part meets is kept."""
+
+
+def _beside_many(part: Part, metal: Region, first: int, bottom: int, top: int) -> Iterator[Interval]:
+    """Where an upright part meets any of many slabs from one on: of those that lie wholly between its ends no interval
+    inside of another."""
+    slabs, reach = metal.slabs, part.radius_low + part.side
+    after = bisect_left(slabs, top, lo=first, key=_LOW)
+    begin = first + (first < after and slabs[first].low < bottom)
+    end = max(begin, after - (first < after and slabs[after - 1].high > top))
+    for place in dict.fromkeys((*range(first, begin), *range(end, after))):
+        yield from _beside(reach, slabs[place], bottom, top)
+    known = metal.__dict__.setdefault("_widest", {})
+    if (begin, end) not in known:
+        known[begin, end] = _widest(slabs[begin:end])
+    for left, right in known[begin, end]:
+        yield left - reach, right + reach
+
+
+def _widest(slabs: Sequence[Slab]) -> tuple[Interval, ...]:
+    """From where to where the spans of some slabs go at their widest, without those that lie within another."""
+    found: list[Interval] = []
+    for left, right in sorted(((min(s[0], s[2]), max(s[1], s[3])) for slab in slabs for s in slab.spans),
+                              key=lambda one: (one[0], -one[1])):
+        if not found or right > found[-1][1]:
+            found.append((left, right))
+    return tuple(found)
+
+
+_LOW, _HIGH = attrgetter("low"), attrgetter("high")
+
+
+def widest_gap(metal: Region, z: int) -> int:
+    """How wide the widest gap is in which no metal stands at any height over z.
+
+    >>> from crib.geometry.region import box
+    >>> widest_gap(box(-FAR, -9, -3, 0) | box(4, -9, FAR, 0) | box(-3, -9, 4, -8), -8)
+    7
+    """
+    known = metal.__dict__.setdefault("_gaps", {})
+    if z not in known:
+        over = metal.slabs[bisect_right(metal.slabs, z, key=_HIGH):]
+        known[z] = max((right - left for left, right in outside(_widest(over))), default=0)
+    gap: int = known[z]
+    return gap
 
 
 def meeting(part: Part, slab: Slab, z: int) -> list[Interval]:

@@ -10,7 +10,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from crib.geometry.axis_view import came_through
-from crib.geometry.free_positions import Gap, cut, gaps
+from crib.geometry.free_positions import cut
+from crib.geometry.gaps import Gap, gaps
 from crib.geometry.operation import Operation
 from crib.geometry.region import NOTHING, Region
 from crib.geometry.silhouette import Part

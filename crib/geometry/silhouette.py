@@ -67,6 +67,16 @@ class Silhouette:
         return max(part.high for part in self.sure)
 
     @cached_property
+    def girth(self) -> int:
+        """How far from its axis anything of it may touch, or wants clear beside it."""
+        return max(part.widest + part.side for part in (*self.may, *self.clear))
+
+    @cached_property
+    def foot(self) -> int:
+        """How high above its lower face anything of it begins, or wants clear under it."""
+        return min(part.low - part.end for part in (*self.may, *self.clear))
+
+    @cached_property
     def low(self) -> int:
         """How high above its lower face it begins to remove."""
         return min(part.low for part in self.sure)

@@ -7,7 +7,7 @@ from functools import lru_cache
 
 from crib.findings.finding import Finding, Grade
 from crib.findings.message import Mm, said
-from crib.geometry.free_positions import gaps
+from crib.geometry.gaps import gaps
 from crib.geometry.region import FAR, Region, box
 from crib.geometry.silhouette import Part, Silhouette
 from crib.handbook.bites import stickout_grade

@@ -3,6 +3,7 @@ each from nothing."""
 
 from __future__ import annotations
 
+from math import inf
 from random import Random
 
 from hypothesis import event, given, note, settings
@@ -14,7 +15,7 @@ from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.findings.verdicts import ANSWERS, Verdict
 from crib.machining.metal import metal_of
-from crib.machining.methods import pass_bounds, ways
+from crib.machining.methods import can_try, never_ends, pass_bounds, ways
 from crib.planning.advise import better_plan, jobs_for, to_beat
 from crib.planning.ask import read_request, texts_of
 from crib.planning.best_plans import best_of
@@ -88,3 +89,19 @@ def test_ways_that_arent_counted_are_those_that_are(kind: str, seed: int, many: 
                             for of in (ways, pass_bounds)]
                     event(f"ways: {len(both[0])}")
                     assert both[0] == both[1]
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.sampled_from(("inside-fillet", *ALONG)), st.integers(0, 10**6), st.integers(5, 60))
+def test_who_never_ends_a_room_has_no_way_that_does(kind: str, seed: int, many: int) -> None:
+    """Told before its limits are: none clears all of it, nor leaves no more than what is gone with another."""
+    random = Random(seed)
+    request = asked(kind, random)
+    for jobs in shut_of(draw(request), metal_of(request, SHOP), SHOP, random.sample(CRIB, many)):
+        outline = jobs.question.outline
+        for room in outline.rooms:
+            for tool in jobs.tools:
+                if can_try(tool, room) and never_ends(tool, outline, room, jobs.limits):
+                    found = ways(tool, outline, room, jobs.limits)
+                    event(f"{kind}: never, {'in part' if found else 'not at all'}")
+                    assert not any(one.helped or one.passes < inf for one in found)

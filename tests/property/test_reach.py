@@ -9,9 +9,10 @@ from crib.cutters import kind_of
 from crib.cutters.base import Clearances, Cutter
 from crib.features import draw as draw_feature
 from crib.features.request import Request
-from crib.geometry.free_positions import Metal, free_positions, reach
-from crib.geometry.region import FAR, Region, box, union
+from crib.geometry.free_positions import Metal, blocked, free_positions, meeting, outside, reach, widest_gap
+from crib.geometry.region import FAR, Region, box, pile, union
 from crib.geometry.silhouette import Part, Silhouette
+from crib.geometry.slabs import Slab, Span
 from crib.planning.advise import advise
 from crib.shop import Shop
 from crib.units import nm
@@ -184,3 +185,43 @@ def test_exact_fits_are_answered(quarter_width: int, share: int) -> None:
     refused = advise(request, (throat, *spoilt), shop).advice
     assert refused.answer == "cannot"
     assert sorted((one.cutter.id, one.id) for one in refused.refused if one.cutter.id > 1) == [(2, "FC1"), (3, "SZ3")]
+
+
+@st.composite
+def many_slabs(draw: st.DrawFn) -> Region:
+    """What a round is cut into: slabs on top of one another, some apart, their ends upright or leaning."""
+    at, slabs = -20, []
+    for _ in range(draw(st.integers(1, 14))):
+        at += draw(st.integers(0, 2))
+        tall, spans, left = draw(st.integers(1, 4)), [], -30
+        for _ in range(draw(st.integers(1, 2))):
+            left += draw(st.integers(1, 12))
+            wide, leans = draw(st.integers(1, 12)), draw(st.integers(-1, 1))
+            spans.append(Span(left, left + wide, left + leans, left + wide + draw(st.integers(0, 1))))
+            left += wide + 2
+        slabs.append(Slab(at, at + tall, tuple(spans)))
+        at += tall
+    return pile(slabs)
+
+
+@settings(max_examples=400)
+@given(many_slabs(), st.lists(st.tuples(*[st.integers(0, 30)] * 3, st.integers(0, 2), st.integers(0, 2)),
+                              min_size=1, max_size=3), st.lists(st.integers(-30, 20), min_size=1, max_size=4))
+def test_what_is_kept_of_many_slabs_changes_nothing(metal: Region, drawn: list[tuple[int, int, int, int, int]],
+                                                    heights: list[int]) -> None:
+    """Where a part meets any of them is where it meets one or another, asked in whatever order."""
+    parts = tuple(Part("part", low, low + tall, radius, radius, side, end) for low, tall, radius, side, end in drawn)
+    for z in heights:
+        each = [met for part in parts for slab in metal.slabs for met in meeting(part, slab, z)]
+        assert outside(blocked(parts, metal, z)) == outside(each)
+
+
+@settings(max_examples=200)
+@given(many_slabs(), st.integers(-24, 40), st.integers(0, 30), st.integers(0, 3))
+def test_what_goes_into_the_widest_gap_stands_somewhere(metal: Region, z: int, radius: int, end: int) -> None:
+    """Whatever is no wider, told of all that it touches or wants clear; and of what is that wide up to the top, no
+    sooner."""
+    metal = metal | box(-FAR, -99, -40, 60) | box(40, -99, FAR, 60)
+    form = Silhouette(*[(Part("part", end, 200, radius, radius, 0, end),)] * 2)
+    gap = widest_gap(metal, z + form.foot)
+    assert (gap >= 2 * form.girth) == bool(free_positions(form, Metal(metal, metal), z))

@@ -27,7 +27,8 @@ ALONG = sorted(kind for kind in KINDS if draw(read_request(kind, texts_of(
 @settings(max_examples=30, deadline=None)
 @given(st.sampled_from(ALONG), st.integers(0, 10**6), st.integers(5, 90))
 def test_told_by_spots_it_is_what_is_told_of_all(kind: str, seed: int, many: int) -> None:
-    """With more or less that may stand; of those who keep to the limits, of whoever is called for, of the able."""
+    """With more or less that may stand; of those who keep to the limits, of whoever is called for, of the able; and
+    whatever spots were left when something else was asked."""
     random = Random(seed)
     words = [one for one in any_question(random, kind) if one != RELAX]
     note(" ".join(words))
@@ -40,7 +41,11 @@ def test_told_by_spots_it_is_what_is_told_of_all(kind: str, seed: int, many: int
                 fresh = replace(of_whom, fewer=None, more={}, told=Told(), reaching=set())
                 leave = fresh.leave_more_than(waived)
                 event(f"{'more' if leave else 'no more'} is left, told by spots: {'out_of_reach' not in vars(fresh)}")
-                assert leave == bool(replace(fresh, more={}, told=Told()).out_of_reach - waived)
+                left = replace(fresh, more={}, told=Told()).out_of_reach - waived
+                assert leave == bool(left)
+                for spots in ([a_spot(abilities.question.outline.least)], [a_spot(left)], [left, NOTHING]):
+                    known = replace(fresh, more={}, told=Told(), spots=spots)
+                    assert known.leave_more_than(waived) == leave
 
 
 @settings(max_examples=60, deadline=None)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from random import Random
 
-from crib.geometry.free_positions import gaps
+from crib.geometry.gaps import gaps
 from crib.geometry.region import Region
 from crib.geometry.silhouette import Part
 from crib.geometry.slabs import Slab, Span

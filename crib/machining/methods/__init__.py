@@ -100,6 +100,12 @@ def ways(tool: Tool, outline: Outline, room: Room, allowed: Limits) -> tuple[Pas
     return (method.ways or method.count)(Attempt(tool, outline, room, allowed))
 
 
+def never_ends(tool: Tool, outline: Outline, room: Room, allowed: Limits) -> bool:
+    """Whether a tool surely neither clears a whole room nor leaves no more of it than what is gone with another: told
+    before its ways; False where that isn't plain."""
+    return method_of(room).never_ends(Attempt(tool, outline, room, allowed))
+
+
 def pass_bounds_now(tool: Tool, outline: Outline, room: Room, removed: Region,
                     allowed: Limits) -> tuple[PassBound, ...] | None:
     """The same with so much gone already; None where the method knows no better."""

@@ -183,7 +183,8 @@ class Method:
     tell. `in_the_way`: what keeps it from that all the same. `figures`: what was reckoned on the way, given the jobs
     before. `manners`: each manner in words. `motion`: what a kind of cutter must be able to do for it; `also`: what
     does as well. `says`: what to look at with a pass, where the method knows better than what goes for all.
-    `ways`: the same as `count` without counting, where that is told sooner.
+    `ways`: the same as `count` without counting, where that is told sooner; `never_ends`: whether none of these clears
+    the whole room, nor leaves no more than what is gone with another, told of little; False where that isn't plain.
     `count_now`: the same as `count` for a room that nobody was in, closer where it is known what is gone already.
     `gate`: what a room asks of a cutter's bare sizes, by the same limits, before a tool is made of it; None where that
     can't be told so. `both`: whether every job in a room surely has a pass that cuts both walls at once.
@@ -202,6 +203,7 @@ class Method:
     stands: Callable[[Attempt, Region], bool | None] = lambda *_: None
     count_now: Callable[[Attempt, Region], tuple[PassBound, ...]] | None = None
     ways: Callable[[Attempt], tuple[PassBound, ...]] | None = None
+    never_ends: Callable[[Attempt], bool] = lambda _: False
     gate: Callable[[Site], Gate | None] = lambda _: None
     gets_near: Callable[[Attempt, Region, Interval, int], bool] = lambda *_: True
     near: Callable[[Site, Sequence[Tool], Interval, int], Sequence[Tool]] = lambda site, tools, sides, under: tools

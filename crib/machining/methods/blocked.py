@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from crib.findings.message import Mm, said
-from crib.geometry.free_positions import Gap, cut_all, gaps
+from crib.geometry.free_positions import cut_all
+from crib.geometry.gaps import Gap, gaps
 from crib.geometry.outline import Opening, Outline, Room
 from crib.geometry.region import FAR, Region, box
 from crib.handbook.deviations import cusp, plunged_round_left

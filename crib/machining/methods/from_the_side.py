@@ -9,7 +9,7 @@ from math import inf
 
 from crib.findings.finding import NO_CHANGE, Figure
 from crib.findings.message import said
-from crib.geometry.free_positions import Gap, gaps
+from crib.geometry.gaps import Gap, gaps
 from crib.geometry.outline import Outline, Room
 from crib.geometry.region import FAR, Region
 from crib.handbook.bites import bites_needed

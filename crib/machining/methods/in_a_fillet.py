@@ -17,6 +17,7 @@ from crib.machining.methods import from_above
 from crib.machining.methods.base import Attempt, PassBound, Stand, goes_with_the_fillet
 from crib.machining.methods.cuts import GRAIN, Cut, Job, after
 from crib.machining.methods.from_above.least import count as count_from_above
+from crib.machining.methods.from_above.least import lowest_alone, stands_at
 from crib.machining.methods.from_above.least import ways as ways_from_above
 from crib.machining.tool import Tool
 from crib.machining.words import Manner, Role, Side
@@ -160,6 +161,14 @@ def _count(a: Attempt, count: Callable[[Attempt], tuple[PassBound, ...]] = count
     return (PassBound(fewest, manner=Manner.ONE_PLACE),) if fewest else ()
 
 
+def _never_ends(a: Attempt) -> bool:
+    """Of a cutter that doesn't come down along the wall as far as the fillet asks, where it gets as deep as the room,
+    or not even as deep as what of it isn't gone with another."""
+    if _is_beside(a) or _is_bull_nose(a) or is_smaller_ball(a.tool, a.room) or _gets_down(a):
+        return False
+    return stands_at(a, a.room.least.low) or not stands_at(a, lowest_alone(a))
+
+
 def _figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterator[Figure]:
     if job.manner is not Manner.ONE_PLACE or room.hollow is None:
         yield from from_above.METHOD.figures(job, before, room, shop)
@@ -202,6 +211,7 @@ METHOD = replace(
     gets_near=_gets_near,
     count=_count,
     ways=lambda a: _count(a, ways_from_above),
+    never_ends=_never_ends,
     stands=lambda a, cleared: None if is_smaller_ball(a.tool, a.room) else from_above.METHOD.stands(a, cleared),
     figures=_figures,
     says=_says,

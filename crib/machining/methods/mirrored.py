@@ -48,6 +48,7 @@ def mirrored(method: Method) -> Method:
         near=lambda site, tools, sides, under: method.near(site.mirrored, tools, (-sides[1], -sides[0]), under),
         count=lambda a: method.count(a.mirrored),
         ways=None if ways is None else lambda a: ways(a.mirrored),
+        never_ends=lambda a: method.never_ends(a.mirrored),
         stands=lambda a, cleared: method.stands(a.mirrored, cleared.mirrored),
         in_the_way=lambda a, cleared: method.in_the_way(a.mirrored, cleared.mirrored),
         figures=figures,

@@ -27,7 +27,7 @@ from crib.machining.ends import (
     rubs_at_an_end,
 )
 from crib.machining.floor_edge import leaves_edge
-from crib.machining.methods import keeps_to_all, pass_bounds, ways
+from crib.machining.methods import keeps_to_all, never_ends, pass_bounds, ways
 from crib.machining.methods.base import Limits, PassBound
 from crib.machining.methods.cuts import Job
 from crib.machining.overruled import may_be
@@ -85,7 +85,8 @@ class Able(NamedTuple):
 class Abilities:
     """Of some tools, what each can do in each room. `before`: the same of other tools; of those that are among these it
     stands. No tool is looked at in a room before somebody asks. `togethers`: what was told of the same metal;
-    `missed_by_all`: the verdict that every plan comes to at the least by its sizes, once that was asked."""
+    `spots`: see `Together`; `missed_by_all`: the verdict that every plan comes to at the least by its sizes, once that
+    was asked."""
 
     question: Question
     tools: Sequence[Tool]
@@ -104,6 +105,7 @@ class Abilities:
     missed_corners: dict[tuple[int, str], bool] = field(default_factory=dict)
     cautioned: dict[tuple[int, str, Manner], bool] = field(default_factory=dict)
     togethers: dict[object, Together] = field(default_factory=dict)
+    spots: list[Region] = field(default_factory=list)
 
     @cached_property
     def bare(self) -> Bare:
@@ -165,8 +167,10 @@ class Abilities:
 
     def may_end(self, room: Room) -> bool:
         """The same told sooner, of passes alone: where none may, none does."""
+        outline, limits = self.question.outline, self.limits
         return any(one.helped or (one.passes < inf and self._may_make_size(tool))
-                   for tool in self.likely(room) for one in self._ways(tool, room))
+                   for tool in self.likely(room) if not never_ends(tool, outline, room, limits)
+                   for one in self._ways(tool, room))
 
     def _begun(self, room: Room) -> dict[int, Able]:
         """What was found till now."""
@@ -235,7 +239,8 @@ class Abilities:
             from crib.planning.bounds.what_can_go import Together
 
             self.togethers[asked] = Together(self.question.outline, able, self.limits,
-                                             fewer.together if fewer else None, told=self.told, begun=self._roughed)
+                                             fewer.together if fewer else None, told=self.told, begun=self._roughed,
+                                             spots=self.spots)
         return self.togethers[asked]
 
     @property
@@ -276,7 +281,8 @@ class Abilities:
         able = [(tool, room) for room in self.question.outline.rooms for tool in self.likely(room)
                 if counts(tool, room) and not self._is_kept_out(tool, room)
                 and keeps_to_all(tool, self.question.outline, room, self.limits)]
-        return Together(self.question.outline, able, self.limits, fewer, told=self.told, begun=self._roughed)
+        return Together(self.question.outline, able, self.limits, fewer, told=self.told, begun=self._roughed,
+                        spots=self.spots)
 
     @cached_property
     def _roughed(self) -> Region:

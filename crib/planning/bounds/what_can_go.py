@@ -19,8 +19,9 @@ from crib.machining.tool import Tool
 _IN_VAIN = 64
 """After so many tools that surely leave something as the last it is told of two together."""
 
-_FIRST, _SPOTS = 4, 6
-"""What so many tools leave is looked at spot by spot, so many spots at the most."""
+_FIRST, _SPOTS, _KEPT = 4, 6, 3
+"""What so many tools leave is looked at spot by spot, so many spots at the most; so many are kept for what is asked
+next."""
 
 Able = Sequence[tuple[Tool, Room]]
 """Tools with the rooms in which each can do anything."""
@@ -42,7 +43,8 @@ class Together:
     `fewer`: the same of some of them, or within closer limits; what those don't leave these don't either. `asked`: what
     was asked; `reaching`: the bodies that were looked at one at a time; `begun`: what may be gone before them. `never`:
     what each tool never takes by itself; `takes`: whether any takes so much; `more`: whether they leave more than so
-    much; `in_vain`: how often one surely didn't take what was left."""
+    much; `in_vain`: how often one surely didn't take what was left; `spots`: what nobody reached when something like
+    it was asked, of other metal, the latest first."""
 
     outline: Outline
     able: Able
@@ -56,6 +58,7 @@ class Together:
     takes: dict[Region, bool] = field(default_factory=dict)
     more: dict[Region, bool] = field(default_factory=dict)
     in_vain: int = 0
+    spots: list[Region] = field(default_factory=list)
 
     @cached_property
     def out_of_reach(self) -> Region:
@@ -86,22 +89,31 @@ class Together:
 
     def _is_a_spot_left(self, waived: Region) -> bool | None:
         """Whether all leave some spot of what may not stand; None where that isn't plain after some of them."""
-        turn = list(self._in_turn())
+        turn, wanted = list(self._in_turn()), self.outline.least - self.begun
+        if any(self._reaching(turn, spot & wanted - waived)[0] for spot in self.spots):
+            return True
         if len(turn) <= _FIRST:
             return None
-        left, others = self.outline.least - self.begun, turn[_FIRST:]
+        left, others = wanted, turn[_FIRST:]
         for tool, room in turn[:_FIRST]:
             left = self._left_by_tool(tool, room, left)
         for _ in range(_SPOTS):
             if not (spot := a_spot(left - waived)):
                 return False
-            some = self._near(others, spot)
-            reaching = next((one for one in some if not (spot := self._left_by_tool(*one, spot))), None)
+            rest, reaching = self._reaching(others, spot)
             if reaching is None:
+                self.spots[:] = [rest, *self.spots][:_KEPT]
                 return True
             others.remove(reaching)
             left = self._left_by_tool(*reaching, left)
         return None
+
+    def _reaching(self, some: Able, spot: Region) -> tuple[Region, tuple[Tool, Room] | None]:
+        """What of a spot some tools leave, and the first with which nothing of it is left."""
+        for one in self._near(some, spot) if spot else ():
+            if not (spot := self._left_by_tool(*one, spot)):
+                return spot, one
+        return spot, None
 
     def _near(self, some: Able, left: Region) -> Able:
         """Those of some tools of which it isn't plain that they never touch what others left, told of many at once."""

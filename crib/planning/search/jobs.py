@@ -61,8 +61,8 @@ class Jobs:
     `openers`: an end mill for each room that one opens. `all_discs`: those of all tools that there are, where these are
     a few of them. `narrow`: what each can do with walls at their aim, of one that is `wide`. `stepped`: the ways in
     which discs may go under flanks first, by what the flanks are without. `told`: what was told of the same metal and
-    the same tools, whatever else was asked of it. `grown`: what drafts grew into, where the same is asked again with
-    other tools."""
+    the same tools, whatever else was asked of it; `spots`: see `Together`. `grown`: what drafts grew into, where the
+    same is asked again with other tools."""
 
     question: Question
     tools: Sequence[Tool]
@@ -79,6 +79,7 @@ class Jobs:
     all_discs: Discs | None = None
     stepped: dict[tuple[object, ...], Any] = field(default_factory=dict)
     told: dict[object, Together] = field(default_factory=dict)
+    spots: list[Region] = field(default_factory=list)
     grown: dict[tuple[int, ...], Any] | None = None
 
     @property
@@ -93,7 +94,7 @@ class Jobs:
         """The same with walls nearer their far limits."""
         return Jobs(self.question, self.tools, wide=True, known=self.known.widened if self.known else None,
                     alike=self.alike.widened if self.alike else None, narrow=self.abilities, all_discs=self.discs,
-                    told=self.told, grown=None if self.grown is None else self._grown_wide)
+                    told=self.told, spots=self.spots, grown=None if self.grown is None else self._grown_wide)
 
     @property
     def _grown_wide(self) -> dict[tuple[int, ...], Any]:
@@ -133,7 +134,7 @@ class Jobs:
         if known and known.tools is self.tools:
             return known.abilities
         return Abilities(self.question, self.tools, self.limits, known.abilities if known else None,
-                         self.narrow, togethers=self.told)
+                         self.narrow, togethers=self.told, spots=self.spots)
 
     @cached_property
     def shares(self) -> Shares:

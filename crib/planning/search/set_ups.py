@@ -10,7 +10,7 @@ from crib.features import KINDS
 from crib.features.base import Feature
 from crib.findings.verdicts import ANSWERS, Verdict
 from crib.geometry.outline import Room
-from crib.geometry.region import NOTHING, union
+from crib.geometry.region import NOTHING, Region, union
 from crib.handbook.materials import Material
 from crib.holders import hold
 from crib.light.hints import TYPE_CHECKING
@@ -48,6 +48,7 @@ class Readied:
         self.held: dict[tuple[Shop, Material], dict[int, tuple[Tool, tuple[Tool, ...]]]] = {}
         self.drilling: dict[tuple[Shop, Material], dict[int, tuple[Cutter, Tool | None]]] = {}
         self.told: dict[object, Together] = {}
+        self.spots: list[Region] = []
         self.sized: dict[tuple[Shop, Material], Question] = {}
         self.lists: dict[tuple[int, ...], list[Tool]] = {}
 
@@ -109,7 +110,8 @@ def shut_of(feature: Feature, material: Material, shop: Shop, cutters: Sequence[
     for other in questions[1:]:
         other.keep(questions[0])
     told: dict[object, Together] = readied.told if readied else {}
-    return tuple(Jobs(question, tools, told=told) for question in questions)
+    spots: list[Region] = readied.spots if readied else []
+    return tuple(Jobs(question, tools, told=told, spots=spots) for question in questions)
 
 
 def drills_for(question: Question, cutters: Sequence[Cutter], readied: Readied | None = None) -> tuple[Tool, ...]:

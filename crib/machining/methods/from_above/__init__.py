@@ -20,7 +20,7 @@ from crib.machining.methods.cuts import GRAIN, Cut, Job, after
 from crib.machining.methods.from_above.gate import MOST_BITES, gate
 from crib.machining.methods.from_above.gate import SIDE as _SIDE
 from crib.machining.methods.from_above.lands import Bites, lands_of, rounds, that_take
-from crib.machining.methods.from_above.least import count, ways
+from crib.machining.methods.from_above.least import count, never_ends, ways
 from crib.machining.methods.from_above.passes import (
     bite_of,
     columns_of,
@@ -221,6 +221,7 @@ METHOD = Method(
     },
     count=count,
     ways=ways,
+    never_ends=never_ends,
     stands=_stands,
     gate=gate,
     both=lambda room: not (room.opens(Opening.LEFT) or room.opens(Opening.RIGHT)),

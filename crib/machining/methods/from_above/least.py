@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import inf
 
-from crib.geometry.free_positions import Interval, Metal
+from crib.geometry.free_positions import Interval, Metal, widest_gap
 from crib.handbook.bites import bites_needed
 from crib.machining.methods.base import Attempt, PassBound
 from crib.machining.methods.cuts import FINISH_FLOOR, rubs
@@ -31,17 +31,29 @@ def ways(a: Attempt) -> tuple[PassBound, ...]:
     return tuple(_kind_of(a, walls, False)._replace(passes=1) for walls in manners_of(a))
 
 
+def stands_at(a: Attempt, z: int) -> bool:
+    """Whether a tool stands anywhere at a height with all gone that may be: told first of whether there is a gap for
+    all of it as high up as any metal goes."""
+    form, gap = a.tool.form, widest_gap(a.outline.keep, z + a.tool.form.foot)
+    return gap >= 2 * form.girth or bool(a.spans(z))
+
+
+def never_ends(a: Attempt) -> bool:
+    """Whether a tool gets neither to the floor nor as deep as it must alone."""
+    return not stands_at(a, a.room.least.low) and not stands_at(a, lowest_alone(a))
+
+
 def _in_part(a: Attempt) -> tuple[PassBound, ...]:
     """What comes of a tool that doesn't get down to the floor."""
     from crib.geometry.anywhere import stands_anywhere
 
     outline, room = a.outline, a.room
     touches = a.spans(0) or stands_anywhere(a.tool.form, Metal(outline.keep, outline.keep), room.least.low, 0)
-    helped = touches and bool(a.spans(_lowest_alone(a)))
+    helped = touches and bool(a.spans(lowest_alone(a)))
     return tuple(_kind_of(a, walls, helped) for walls in manners_of(a)) if touches else ()
 
 
-def _lowest_alone(a: Attempt) -> int:
+def lowest_alone(a: Attempt) -> int:
     """How deep it must go itself: what is under that is gone when another room is."""
     alone = a.outline.shares_alone[a.outline.rooms.index(a.room)]
     return alone.bounds()[1] if alone else a.room.least.high
