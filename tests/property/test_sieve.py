@@ -30,6 +30,7 @@ from crib.planning.large_cribs.narrow import none_can
 from crib.planning.large_cribs.sieve import Least, Sieve
 from crib.planning.large_cribs.sieves import Sieves
 from crib.planning.refused import refusals
+from crib.planning.search.jobs import Jobs
 from crib.planning.search.set_ups import Asked as SetUps
 from crib.sample import shop_settings
 from crib.shop import Shop, from_json
@@ -40,8 +41,12 @@ from tests.property.test_set_ups import asked as from_any_side
 from tests.slant_strategies import SLANTED, slanted_cribs
 from tests.strategies import brief, renumbered, shops
 from tests.trials.sieve import differs, tried
+from tests.unpruned import every_way
 
 Asked = tuple[Request, tuple[Cutter, ...], Shop]
+FEW = 8
+"""Of so few cutters every plan there is is looked at."""
+
 SLANTS = SLANTED.flatmap(lambda one: st.tuples(st.just(one), slanted_cribs(one, 4), shops()))
 
 
@@ -77,7 +82,15 @@ def check(every: SetUps, cutters: Sequence[Cutter], wanting: frozenset[str]) -> 
     if none_can(every) and none_can([jobs.widened for jobs in every if jobs.widens]):
         told["nothing"] += 1
         assert not proved_plans(every, 1)
+        told["parts"] += any(_takes_part(jobs) for jobs in every)
+        assert len(cutters) > FEW or not every_way(tuple(jobs.question for jobs in every), every[0].tools)
     return told
+
+
+def _takes_part(jobs: Jobs) -> bool:
+    """Whether somebody takes a part of a room in which nobody does all."""
+    shares = jobs.bounds().shares
+    return any(some and not any(share.alone for share in some.values()) for some in shares.values())
 
 
 def _check_floors(floors: Floors) -> Counter[str]:
@@ -127,7 +140,7 @@ def test_what_the_sieve_tells_holds() -> None:
         event(every[0].question.feature.kind)
 
     hold()
-    assert {"no", "can", "closer", "never", "floor", "nothing"} <= set(told), told
+    assert {"no", "can", "closer", "never", "floor", "nothing", "parts"} <= {*filter(told.get, told)}, told
 
 
 @pytest.mark.parametrize(("kind", "is_closed"), [("t-slot", False), ("slot", False), ("step", False), ("slit", False),

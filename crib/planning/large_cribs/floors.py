@@ -281,7 +281,7 @@ class Floors:
         like = (room.name, alike(tool.owned))
         if like not in self.known:
             share = Jobs(self.jobs.question, (tool,), all_discs=self.jobs.discs).bounds().of(tool, room)
-            self.parts |= {place} if share and not share.alone else set()
+            self.parts |= {place} if share and share.helped and not share.alone else set()
             self.known[like] = min((one.money for one in share.alone), default=inf) if share else inf
         return self.known[like]
 
