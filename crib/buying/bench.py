@@ -20,6 +20,7 @@ from crib.machining.tool import Tool
 from crib.planning.advise import answered, granted, jobs_for, unmade
 from crib.planning.again import Elsewhere, at_shop, best_at, best_with, drills_alike, with_tools
 from crib.planning.best_plans import Best, find_best
+from crib.planning.least_missed import least_missed
 from crib.planning.search.jobs import Jobs
 from crib.planning.search.set_ups import Asked, Readied, usable
 from crib.planning.search.watch import PATIENCE, Watch
@@ -99,16 +100,15 @@ class Bench:
                    ) -> Best | None:
         jobs, before = self._begun(request, self.shop, known)
         if not more and shop is self.shop:
-            return before
+            return least_missed(jobs, before, watch)
         if jobs[0].down or not drills_alike(jobs, self.cutters, more, shop):
-            every = (*self.cutters, *more)
-            return find_best(jobs_for(request, every, shop, self.readied, self.feature(request)), known,
-                             watch)
+            every = jobs_for(request, (*self.cutters, *more), shop, self.readied, self.feature(request))
+            return least_missed(every, find_best(every, known, watch), watch, more)
         again = self._with(request, jobs, more, shop)
         place = (*self._place(request, shop), tuple(cutter.but(price=None) for cutter in more))
         found = best_with(jobs, before, again, known, self.elsewhere.get(place), watch)
         self.elsewhere.setdefault(place, (again, found))
-        return found
+        return least_missed(again, found, watch, more)
 
     def _with(self, request: Request, jobs: Asked, more: tuple[Cutter, ...], shop: Shop) -> Asked:
         """What can be done with more cutters, or in a shop with a collet more: as `jobs`, what can be done without."""

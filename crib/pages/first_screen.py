@@ -27,6 +27,9 @@ _FIRST = ids("first")
 """Rules whose warnings are told here however little room there is: of what the machine can't set as it should be."""
 
 
+_UNKNOWN_STEEL = "UN1"
+"""The rule that says what a cutter of unknown steel is run as: told beside the picture, for it halves every speed."""
+
 _MOST_PLACES = 12
 """So many places of holes at the most; the rest with all that is told step by step."""
 
@@ -86,6 +89,7 @@ def _set_from(advice: Advice, plan: Plan) -> Iterator[Paragraph]:
     given = " (none was given)" if any(template(one).startswith("material ") for one in advice.assumed) else ""
     told: list[tuple[str, Fact]] = [
         ("Metal", joined("; ", filter(None, (material + given, _fluid(plan))))),
+        ("Steel", steel(plan)),
         ("Sizes", overruled(str(advice.feature.get("source") or ""))),
         ("Set up", plan.setup if plan.setup != "upright" else ""),
         ("Zero", passes.counts_from(plan.passes, plan.zeros)),
@@ -102,6 +106,15 @@ def _set_from(advice: Advice, plan: Plan) -> Iterator[Paragraph]:
     for label, text in told:
         if text:
             yield Paragraph(text, label, hang=2, spare=label in _TOLD_ELSEWHERE)
+
+
+def steel(plan: Plan) -> Text:
+    """Which cutters run half as fast because nobody knows their steel, and how to say it."""
+    unknown = [str(cutter.id) for cutter in plan.cutters if cutter.material == "unknown"]
+    if not unknown or not any(one.id == _UNKNOWN_STEEL and one.grade == Grade.NOTE for one in plan.warnings):
+        return ""
+    those = "" if len(unknown) == len(plan.cutters) else f"of no. {', '.join(unknown)} "
+    return f"{those}not on record: run half as fast as HSS; if it is, crib shop --unknown-steel hss"
 
 
 def as_good(advice: Advice) -> Text:
@@ -157,7 +170,8 @@ def to_mind(advice: Advice, plan: Plan) -> list[Paragraph]:
     for, at any rate the gravest. What is said of chips isn't said twice."""
     cautions = cautions_of(advice.cautions, plan)
     above = otherwise(plan)
-    found = [one for one in remarks_of(ranked(plan.warnings), advice.cautions, plan) if one not in above]
+    found = [one for one in remarks_of(ranked(plan.warnings), advice.cautions, plan)
+             if one not in above and one.id != _UNKNOWN_STEEL]
     room = max(MOST_TO_MIND - len(cautions), sum(one.grade == Grade.STOP for one in found),
                min(1, sum(one.grade in GRAVE for one in found)))
     grave = [one for one in found[:room] if one.grade in GRAVE]

@@ -23,7 +23,7 @@ from crib.planning.as_drawn import called_for
 from crib.planning.best_plans import best_of, better_of, proved_plans
 from crib.planning.dialled.finish import Proved
 from crib.planning.refused.refusals import Refused, refusals
-from crib.planning.rivals import as_good, least_missed_first, nearer, quicker
+from crib.planning.rivals import MOST_PLANS, as_good, least_missed_first, nearer, quicker
 from crib.planning.search.jobs import Jobs
 from crib.planning.search.set_ups import Asked, Readied, asked_of, best, may_beat, may_still_beat, opened, shut_of
 from crib.planning.search.shortlist import Shortlist
@@ -35,7 +35,6 @@ from crib.safety.refer import NO_USE, refer
 from crib.shop import Shop
 from crib.units import nm
 
-MOST_PLANS = 4
 _NOT_ALL = "nothing was found in the time there was; not everything that is owned was tried"
 _NOT_TOGETHER = "each of its cuts could be made by itself, but nothing that is owned makes all of them as drawn"
 

@@ -7,6 +7,9 @@ from collections.abc import Iterator, Sequence
 from crib.planning.dialled.finish import Proved
 from crib.planning.told.advice import Rival
 
+MOST_PLANS = 4
+"""So many plans are told."""
+
 _NEAR_MM = 1e-3
 """What lies no further outside the drawing than this does is as near to it [mm]."""
 

@@ -10,8 +10,10 @@ from pathlib import Path
 import pytest
 
 from crib.cli.app import run
+from crib.cutters.base import Cutter
 from crib.features import KINDS
 from crib.findings.message import Measure, joined
+from crib.pages.answer import page
 from crib.pages.blocks import Beside, Block
 from crib.pages.first_screen import MOST_TO_MIND, to_mind
 from crib.pages.more import More
@@ -20,7 +22,9 @@ from crib.planning.advise import Answered, advise
 from crib.planning.ask import read_request
 from crib.render.terminal import lines as terminal
 from crib.render.words import words
+from crib.shop import Shop
 from crib.store import open_crib
+from tests.shown import shown
 from tests.trials import screens
 
 README = Path(__file__).parents[2] / "README.md"
@@ -196,3 +200,19 @@ def test_an_answer_that_is_no_says_first_what_would_do(bench: Path) -> None:
              "material": "grey iron"}
     rows = Shown(answered(bench, "t-slot", texts)).page()
     assert rows[0].startswith("Answer: measure first") and rows[2] == "Measure first" and len(rows) <= SCREEN
+
+
+def test_a_steel_that_is_not_on_record_is_told_whatever_room_there_is() -> None:
+    """Every speed is half of what it may be: where two cautions and two remarks came first it wasn't said. Common
+    practice, no source."""
+    shop = Shop(spindle_rpm=(80, 325, 660, 1115), collets_mm=(9.525, 12.7), unknown_steel="unknown")
+    same = {"flutes": 2, "length_of_cut_mm": 25.0, "overall_length_mm": 70.0, "condition": "sharp",
+            "centre_cutting": True}
+    unmarked = Cutter(1, "end-mill", "3/8 mill", diameter_mm=9.525, shank_mm=9.525, **same)  # type: ignore[arg-type]
+    asked = read_request("slot", {"width": "3/8", "depth": "1/4", "material": "6061"}, shop, "in")
+
+    def told(*cutters: Cutter) -> str:
+        return " ".join(" ".join(shown(page(advise(asked, cutters, shop).advice))).split())
+
+    assert "Steel: not on record: run half as fast as HSS; if it is, crib shop --unknown-steel hss" in told(unmarked)
+    assert "Steel:" not in told(unmarked.but(material="hss"))
