@@ -24,6 +24,10 @@ Limits = tuple[float, float, float]
 Body = tuple[Raw, float]
 """A cutter and the height of its lower face."""
 Way = tuple[tuple[float, float], ...]
+Window = tuple[slice, slice]
+"""Rows and columns of a level."""
+
+EVERYWHERE: Window = (slice(None), slice(None))
 
 
 @dataclass(frozen=True)
@@ -74,12 +78,19 @@ class Block:
         places = {row: place for place, row in enumerate((*self._rows, len(self._every)))}
         return slice(places[self._row(low)], places[self._row(high)])
 
-    def off(self, path: Way) -> NDArray[np.float64]:
+    def near(self, path: Way, far: float) -> Window:
+        """The rows and columns in which a cell may lie no farther than so from a way."""
+        rows, columns = (slice(int(np.searchsorted(at, min(along) - far)), int(np.searchsorted(at, max(along) + far)))
+                         for at, along in ((self.y, [y for _, y in path]), (self.x, [x for x, _ in path])))
+        return rows, columns
+
+    def off(self, path: Way, here: Window = EVERYWHERE) -> NDArray[np.float64]:
         """How far each cell of a level is from a way."""
-        squares = np.empty((len(self.y), len(self.x)))
+        x, y = self.x[here[1]], self.y[here[0]]
+        squares = np.empty((len(y), len(x)))
         for number, (a, b) in enumerate(list(pairwise(path)) or [(path[0], path[0])]):
-            along, across = _outside(self.x, a[0], b[0]), _outside(self.y, a[1], b[1])
-            leg = self._leg if number else squares
+            along, across = _outside(x, a[0], b[0]), _outside(y, a[1], b[1])
+            leg = self._leg[here] if number else squares
             np.add((across**2)[:, None], (along**2)[None, :], out=leg)
             if number:
                 np.minimum(squares, leg, out=squares)

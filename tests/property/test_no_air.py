@@ -25,7 +25,7 @@ from crib.planning.told.verdict import complete
 from crib.shop import Shop
 from tests.closed_strategies import STEP, closed_t_slots, discs, mills, size
 from tests.oracle import CELL as FINE_CELL
-from tests.oracle import Raw
+from tests.oracle import Bits, Raw
 from tests.oracle_closed import CELL, Block, _radius
 from tests.property.test_closed_completeness import Every
 from tests.property.test_closer_bounds import jobs_of
@@ -106,18 +106,28 @@ def from_above(request: Request, draft: Draft) -> Iterator[Met]:
     for job, cut, raw in passes:
         assert cut.course is not None
         path, z = tuple((x / 1e6, y / 1e6) for x, y in cut.course.path), cut.z / 1e6
-        over, before = metal[block.rows(z, z + raw.tall)].any(axis=0), metal.sum()
+        over = metal[block.rows(z, z + raw.tall)].any(axis=0)
         way, met = 0.0, 0.0
         for a, b in pairwise(path):
             long = abs(b[0] - a[0]) + abs(b[1] - a[1])
             points = [(a[0] + (b[0] - a[0]) * k, a[1] + (b[1] - a[1]) * k)
                       for k in np.linspace(0, 1, int(long / 0.4) + 2)]
-            meets = [bool((over & (block.off((at,)) < raw.diameter / 2)).any()) for at in points]
+            meets = [_meets(block, over, at, raw.diameter / 2) for at in points]
             way, met = way + long, met + long * float(np.mean(meets))
-        off = block.off(path)
-        for level, height in enumerate(block.z):
-            metal[level] &= off >= _radius(raw, height - z)
-        yield Met(job, cut, int(before - metal.sum()), met / way if way else 1.0)
+        here = block.near(path, raw.diameter / 2 + CELL)
+        off, taken = block.off(path, here), 0
+        for level, height in zip(metal, block.z, strict=True):
+            if radius := _radius(raw, height - z):
+                cells = (off < radius) & level[here]
+                taken += np.count_nonzero(cells)
+                level[here] &= ~cells
+        yield Met(job, cut, taken, met / way if way else 1.0)
+
+
+def _meets(block: Block, metal: Bits, at: tuple[float, float], radius: float) -> bool:
+    """Whether a round about a point meets any metal of a level."""
+    here = block.near((at,), radius + CELL)
+    return bool((metal[here] & (block.off((at,), here) < radius)).any())
 
 
 def in_the_section(request: Request, draft: Draft) -> Iterator[Met]:
@@ -132,7 +142,7 @@ def in_the_section(request: Request, draft: Draft) -> Iterator[Met]:
     for job, cut, raw in passes:
         up = z - cut.z / 1e6
         teeth = np.abs(x[None, :] - cut.x / 1e6) < np.where((up > 0) & (up < raw.tall), raw.radii(up), 0.0)[:, None]
-        taken = int((teeth & metal).sum())
+        taken = np.count_nonzero(teeth & metal)
         metal &= ~teeth
         yield Met(job, cut, taken, float(taken > 0))
 
