@@ -105,8 +105,9 @@ class _Choosing:
             bound, wants = self._bound_of(shares)
             if bound > best:
                 best, kept = bound, [dict(share) for share in shares]
-            for one, who in users.items():
-                self._moved(shares, one, who, wants, 1.0 / (turn + 2))
+            moved = [self._moved(shares, one, who, wants, 1.0 / (turn + 2)) for one, who in users.items()]
+            if not any(moved):  # nor would it be in any round to come
+                break
         return kept
 
     def _bound_of(self, shares: list[dict[Resource, float]]) -> tuple[float, list[frozenset[Resource]]]:
@@ -121,11 +122,11 @@ class _Choosing:
         return total, wants
 
     def _moved(self, shares: list[dict[Resource, float]], one: Resource, who: list[int],
-               wants: list[frozenset[Resource]], by: float) -> None:
-        """Part of a resource's price goes from those that don't use it to those that do."""
+               wants: list[frozenset[Resource]], by: float) -> bool:
+        """Part of a resource's price goes from those that don't use it to those that do; whether there are both."""
         users = [feature for feature in who if one in wants[feature]]
         if not users or len(users) == len(who):
-            return
+            return False
         freed = 0.0
         for feature in who:
             if one not in wants[feature]:
@@ -133,6 +134,7 @@ class _Choosing:
                 shares[feature][one] *= 1 - by
         for feature in users:
             shares[feature][one] += freed / len(users)
+        return True
 
     def best(self, is_over: Callable[[], bool]) -> Solution | None:
         """Best first over partial choices."""

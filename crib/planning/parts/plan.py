@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Mapping, Sequence
+from functools import cache
 from types import MappingProxyType
 
 from crib.cutters.base import Cutter
@@ -68,6 +69,7 @@ def plan_part(part: Part, requests: Mapping[str, Request], precedences: Sequence
     before = done_before(part, requests, cutters, were, shop, done, known, watch, ready)
     every = _choices(part, requests, may, shop, before, known, watch)
 
+    @cache
     def others(name: str) -> tuple[Choice, ...]:
         """Every way of a feature, also with a worse verdict; of what is begun those that begin so."""
         if name in before.choices:
@@ -85,8 +87,11 @@ def plan_part(part: Part, requests: Mapping[str, Request], precedences: Sequence
 
 
 def _for_which_it_lies(part: Part, placed: Placed, choices: Sequence[Choice]) -> tuple[Choice, ...]:
-    """The ways of a feature for which some way to lay the part has it as its plan has it."""
-    return tuple(one for one in choices if not lies_as_in_a_mirror(part, placed, one.draft.question))
+    """The ways of a feature for which some way to lay the part has it as its plan has it; thousands share a few
+    questions."""
+    questions = {id(one.draft.question): one.draft.question for one in choices}
+    lies = {number: not lies_as_in_a_mirror(part, placed, question) for number, question in questions.items()}
+    return tuple(one for one in choices if lies[id(one.draft.question)])
 
 
 def _is_any_over(choices: Sequence[Choice]) -> bool:
