@@ -69,7 +69,6 @@ def plan_part(part: Part, requests: Mapping[str, Request], precedences: Sequence
     before = done_before(part, requests, cutters, were, shop, done, known, watch, ready)
     every = _choices(part, requests, may, shop, before, known, watch)
 
-    @cache
     def others(name: str) -> tuple[Choice, ...]:
         """Every way of a feature, also with a worse verdict; of what is begun those that begin so."""
         if name in before.choices:
@@ -80,7 +79,7 @@ def plan_part(part: Part, requests: Mapping[str, Request], precedences: Sequence
                   for name, some in every.items()},
                **{name: best_of(some) for name, some in before.choices.items()}}
     asked = Asked(part, choices, precedences, shop, before.begun, before.begun_in, before.start, {})
-    asked, solution, never = _proved(asked, before, others, watch)
+    asked, solution, never = _proved(asked, before, cache(others), watch)
     unmade = tuple(_unmade(part, requests, may, shop, asked.choices, watch, never, every))
     planned = replace(_planned(asked, solution, before, unmade), lacking=tuple(lacking_of(unmade, requests, shop)))
     return replace(planned, proven=False, least_minutes=0.0) if watch.ran_out else planned
