@@ -6,7 +6,7 @@ from collections.abc import Callable
 from functools import lru_cache
 from operator import attrgetter
 
-from crib.cutters.base import CUTTER_KEYS, Cutter, Down, Kind, kind_of
+from crib.cutters.base import Cutter, Down, Kind, kind_of
 from crib.findings.errors import CribError
 from crib.light.hints import Any
 from crib.units import as_fraction, in_words, nm, show
@@ -68,9 +68,8 @@ def named(cutter: Cutter, units: str) -> str:
     return _KNOWN[place]
 
 
-_by = attrgetter(*(key for key in CUTTER_KEYS if key not in (
-    "id", "label", "count", "drawer", "note", "away", "questions", "price", "currency", "condition", "marking")))
-"""Of the fields of a cutter what it could be named by."""
+_by = attrgetter("kind", "thread", "diameter_mm", "nominal_mm", "face_mm", "reground", "measured", *_PHRASES)
+"""Of the fields of a cutter without two ends what it could be named by, beside what its kind calls it."""
 
 _KNOWN: dict[tuple[tuple[object, ...], str, str], str] = {}
 _MOST_KNOWN = 8192

@@ -1,5 +1,5 @@
 """Many cutters taken in at once. Of a drawer's list most say what others say, and differ in where they lie, how many
-there are and what is noted: what they have in common is put into rows and text once."""
+there are, what they are made of and what is noted: what they have in common is put into rows and text once."""
 
 from __future__ import annotations
 
@@ -14,8 +14,8 @@ from crib.store.database import Database, Row
 from crib.store.rows import as_read, as_said, as_text, to_row
 from crib.store.statements import now, who
 
-_OWN = ("count", "drawer", "note")
-"""What each cutter has of its own."""
+_OWN = ("count", "drawer", "material", "note")
+"""What each cutter has of its own, in the order of letters."""
 
 _SHARED = tuple(column for column in CUTTER if column not in (*_OWN, "id", "version"))
 _COLUMNS = (*_SHARED, *_OWN)
@@ -23,6 +23,7 @@ _CHANGE = ("at", "who", "what", "undoes", "before", "subject", "after")
 _shared_of = itemgetter(*_SHARED)
 
 _ANY = "\0"
+_ANY_TEXT = as_text(_ANY)
 
 
 class _Like(NamedTuple):
@@ -47,15 +48,15 @@ class Inflow:
 
     def add(self, cutter: Cutter, typed: Mapping[str, str], alike: Alike | None = None) -> int:
         """Take one in; its number. `typed`: what was typed for it, by field."""
-        count, drawer, note = cutter.count, cutter.drawer, cutter.note
+        count, drawer, steel, note = cutter.count, cutter.drawer, cutter.material, cutter.note
         place = self._source, self._units, drawer is None, note is None
         like = alike.get(place) if alike is not None else None
         if like is None:
             like = self._learnt(cutter, typed)
             if alike is not None:
                 alike[place] = like
-        number = self._database.add_values("cutter", _COLUMNS, (*like.row, count, drawer, note))
-        own = [one if isinstance(one, int) else _as_text(one) for one in (count, drawer, number, note)
+        number = self._database.add_values("cutter", _COLUMNS, (*like.row, count, drawer, steel, note))
+        own = [one if isinstance(one, int) else _as_text(one) for one in (count, drawer, number, steel, note)
                if one is not None]
         self._database.add_values("change", _CHANGE, (self._at, self._by, "take-in", None, None, f"cutter {number}",
                                                       like.said % tuple(own)))
@@ -69,7 +70,7 @@ class Inflow:
         row = to_row(cutter, self._source, typed)
         said = as_said(as_read(cutter, row, 0, self._units)) | ({"from": self._source} if self._source else {})
         text = as_text(said | {one: _ANY for one in (*_OWN, "id") if one in said})
-        return _Like(_shared_of(row), text.replace("%", "%%").replace(as_text(_ANY), "%s"))
+        return _Like(_shared_of(row), text.replace("%", "%%").replace(_ANY_TEXT, "%s"))
 
 
 @lru_cache(maxsize=4096)

@@ -31,8 +31,10 @@ _BLANK = Cutter(0, "")
 _PLAIN_AND_LENGTHS = (*PLAIN, *LENGTH_COLUMNS.values())
 _MORE = REST[:-1]
 _MORE_DEFAULTS = tuple(_DEFAULTS[key] for key in _MORE)
-_SAID = tuple(key for key in CUTTER_KEYS if key not in ("id", "kind", "label", "ends"))
-_plain_of, _lengths_of, _more_of, _said_of = (attrgetter(*keys) for keys in (PLAIN, LENGTH_COLUMNS, _MORE, _SAID))
+_SAID = tuple(key for key in CUTTER_KEYS if key not in ("id", "kind", "label", "ends", *_LISTS))
+_SAID_LISTS = tuple(sorted(_LISTS))
+_plain_of, _lengths_of, _more_of, _said_of, _lists_of = (
+    attrgetter(*keys) for keys in (PLAIN, LENGTH_COLUMNS, _MORE, _SAID, _SAID_LISTS))
 _to_read = itemgetter(*(CUTTER.index(column) for column in CUTTER_READ))
 
 _MOST_KEPT = 4096
@@ -69,11 +71,14 @@ def as_read(cutter: Cutter, row: Mapping[str, Any], number: int, units: str) -> 
 
 def as_said(cutter: Cutter) -> dict[str, Any]:
     """What is known of a cutter, as the history keeps it."""
-    said = {key: list(value) if isinstance(value, tuple) else value
-            for key, value in zip(_SAID, _said_of(cutter), strict=True) if value is not None and value != ()}
+    said = {key: value for key, value in zip(_SAID, _said_of(cutter), strict=True) if value is not None}
+    for key, values in zip(_SAID_LISTS, _lists_of(cutter), strict=True):
+        if values:
+            said[key] = list(values)
     if cutter.ends:
         said["ends"] = [end.as_json() for end in cutter.ends]
-    return said | {"id": cutter.id, "kind": cutter.kind, "label": cutter.label}
+    said["id"], said["kind"], said["label"] = cutter.id, cutter.kind, cutter.label
+    return said
 
 
 def from_row(values: Row, units: str) -> Cutter:

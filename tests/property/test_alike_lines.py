@@ -17,7 +17,8 @@ CELLS = {
     "diameter": ("1/4", "about 1/2", ".5", "12 mm", "", "0.2x", "'=1"),
     "flutes": ("", "2", "four", "two"),
     "thread": ("", "1/4-20"),
-    "material": ("", "hss", "M42"),
+    "material": ("", "hss", "M42", "Carbide", "cobalt", "?", " hss "),
+    "assumed": ("", "material", "flutes", "gizmo"),
     "qty": ("", "1", "3", "x", "unknown"),
     "drawer": ("", "A1", "B2", " B2 ", "'=A1", "50% off"),
     "remarks": ("", "lot 7", "resharpened", "chipped", "'s gone", "½", '"big, red"', "  "),
@@ -49,6 +50,9 @@ def _read(text: str, units: str, defaults: dict[str, str]) -> object:
     max_size=2))
 @example("kind,diameter,remarks\ndrill,1/4,\n\ndrill,1/4,\"lot\n9\"\ndrill,1/4,\"big\n", "in", {})
 @example("kind,drawer\ndrill,A1\ndrill,A1\n", "in", {"diameter_mm": "1/4", "note": "lot 9"})
+@example("kind,diameter,material\ndrill,1/4,hss\ndrill,1/4,\ndrill,1/4,M42\ndrill,1/4,cobalt\n", "in", {"material": "hss"})
+@example("kind,diameter,material,assumed\ndrill,1/4,hss,material\ndrill,1/4,,material\n", "in", {})
+@example("Kind,diameter,material\ncarbide drill,1/4,hss\ncarbide drill,1/4,\n", "in", {})
 @example("drawer\nA1\nA2\n", "mm", {"kind": "drill", "diameter_mm": "5"})
 def test_lines_that_say_the_same_are_read_as_each_by_itself(text: str, units: str, defaults: dict[str, str]) -> None:
     found = _read(text, units, defaults)

@@ -1,5 +1,5 @@
-"""Lines of a table that say the same of a cutter, and differ in nothing but where it lies, how many there are and what
-is noted: what they say is read once."""
+"""Lines of a table that say the same of a cutter, and differ in nothing but where it lies, how many there are, what it
+is made of and what is noted: what they say is read once."""
 
 from __future__ import annotations
 
@@ -16,6 +16,12 @@ from crib.intake.shorthand.idle import is_idle
 
 OWN = ("drawer", "note", "count")
 """What each line has of its own, and nothing else of a cutter goes by."""
+
+STEEL = "material"
+"""What each line has of its own too where it is said as the program itself says it; in other words it may say more."""
+
+_HOW = ("measured", "stamped", "assumed")
+"""What names fields that a line has. Where there are such, all of a line is read together but what is of `OWN`."""
 
 IGNORED = ("id", "label")
 """Columns that the store makes itself."""
@@ -35,6 +41,8 @@ class AlikeLines:
         self._own = [(key, keys.index(key) if key in keys else None, defaults.get(key, ""))
                      for key in OWN if key in keys or key in defaults]
         self._units = units
+        self._steel = None if {*keys, *defaults}.intersection(_HOW) or STEEL not in keys else keys.index(STEEL)
+        self._steels: dict[str, str | None] = {}
         self._blank = {place for _, place, _ in self._own}
         shared = [place for place in range(len(keys)) if place not in self._blank and keys[place] not in IGNORED]
         self._shared_of: Callable[[tuple[str, ...]], Any] = itemgetter(*shared) if shared else lambda cells: ()
@@ -48,11 +56,26 @@ class AlikeLines:
             if record.why or any(map(str.strip, cells[self._width:])):
                 return None
             cells = (*cells, *[""] * self._width)[:self._width]
+        if (own := self._read_own(cells)) is None:
+            return None
+        if (at := self._steel) is not None and (steel := self._steel_of(cells[at])):
+            own[STEEL], cells = steel, (*cells[:at], "", *cells[at + 1:])
         shared = self._shared_of(cells)
         one = self._known[shared] if shared in self._known else self._learnt(cells)
-        if one is None or (own := self._read_own(cells)) is None:
-            return None
-        return Taken(one.cutter.but(**own), one.typed, record.number, one.alike)
+        return None if one is None else Taken(one.cutter.but(**own), one.typed, record.number, one.alike)
+
+    def _steel_of(self, text: str) -> str | None:
+        """What a cutter is made of; None where it isn't said, or may say more."""
+        if text in self._steels:
+            return self._steels[text]
+        if len(self._steels) >= _MOST_KEPT:
+            self._steels.clear()
+        try:
+            steel = None if not text or text.isspace() else str(value_of(STEEL, text, self._units))
+        except CribError:
+            steel = None
+        self._steels[text] = steel
+        return steel
 
     def _read_own(self, cells: tuple[str, ...]) -> dict[str, Any] | None:
         own: dict[str, Any] = {}
