@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import lru_cache
 
 _ALIKE = 70
 """How alike, of 100, a name must be to be worth saying."""
@@ -10,10 +11,15 @@ _ALIKE = 70
 
 def near(word: str, names: Iterable[str]) -> list[str]:
     """The names most like a word, nearest first, at most three."""
+    return list(_near(word.lower(), tuple(names)))
+
+
+@lru_cache(maxsize=256)
+def _near(word: str, names: tuple[str, ...]) -> tuple[str, ...]:
+    """The same, kept: what is misspelt in a list is so again and again."""
     from rapidfuzz import fuzz, process
 
-    found = process.extract(word.lower(), list(names), scorer=fuzz.WRatio, limit=3, score_cutoff=_ALIKE)
-    return [name for name, _, _ in found]
+    return tuple(name for name, _, _ in process.extract(word, names, scorer=fuzz.WRatio, limit=3, score_cutoff=_ALIKE))
 
 
 def one_of(word: str, names: Iterable[str]) -> str:

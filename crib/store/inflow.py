@@ -56,10 +56,10 @@ class Inflow:
             if alike is not None:
                 alike[place] = like
         number = self._database.add_values("cutter", _COLUMNS, (*like.row, count, drawer, steel, note))
-        own = [one if isinstance(one, int) else _as_text(one) for one in (count, drawer, number, steel, note)
-               if one is not None]
+        own = (count, *(() if drawer is None else (_as_text(drawer),)), number, _as_text(steel),
+               *(() if note is None else (_as_text(note),)))
         self._database.add_values("change", _CHANGE, (self._at, self._by, "take-in", None, None, f"cutter {number}",
-                                                      like.said % tuple(own)))
+                                                      like.said % own))
         return number
 
     def stored(self, cutter: Cutter, number: int) -> Cutter:

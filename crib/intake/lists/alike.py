@@ -8,6 +8,7 @@ from operator import itemgetter
 from sys import intern
 from typing import Any
 
+from crib.cutters.cutter import Cutter, closed, copied
 from crib.findings.errors import CribError
 from crib.intake.lists.csv_records import Record
 from crib.intake.lists.texts import value_of
@@ -27,7 +28,34 @@ IGNORED = ("id", "label")
 """Columns that the store makes itself."""
 
 _MOST_KEPT = 16_384
-"""So many cutters of which lines may say the same are kept."""
+"""So many cutters of which lines may say the same are kept, and so many texts of a field."""
+
+_LEFT_OUT, _ALONE = object(), object()
+
+
+class _Own(dict[str, Any]):
+    """What the texts of a field say that each line has of its own, kept: `_LEFT_OUT` where that is nothing, `_ALONE`
+    where a line must be read by itself."""
+
+    def __init__(self, key: str, units: str, default: str = "") -> None:
+        self.key, self._units, self._default = key, units, default
+
+    def __missing__(self, text: str) -> Any:
+        if len(self) >= _MOST_KEPT:
+            self.clear()
+        self[text] = found = self._read(text if text and not text.isspace() else self._default)
+        return found
+
+    def _read(self, text: str) -> Any:
+        if not text:
+            return _LEFT_OUT
+        if "'" in text or (self.key == "note" and not is_idle(text)):
+            return _ALONE
+        try:
+            value = value_of(self.key, text, self._units)
+        except CribError:
+            return _ALONE
+        return _ALONE if value is None and self.key in ("count", STEEL) else value
 
 
 class AlikeLines:
@@ -38,12 +66,11 @@ class AlikeLines:
     def __init__(self, keys: Sequence[str | None], units: str, defaults: Mapping[str, str],
                  learn: Callable[[tuple[str, ...]], Taken | None]) -> None:
         self._width, self._learn = len(keys), learn
-        self._own = [(key, keys.index(key) if key in keys else None, defaults.get(key, ""))
+        self._own = [(keys.index(key) if key in keys else None, _Own(key, units, defaults.get(key, "")))
                      for key in OWN if key in keys or key in defaults]
-        self._units = units
         self._steel = None if {*keys, *defaults}.intersection(_HOW) or STEEL not in keys else keys.index(STEEL)
-        self._steels: dict[str, str | None] = {}
-        self._blank = {place for _, place, _ in self._own}
+        self._steels = _Own(STEEL, units)
+        self._blank = {place for place, _ in self._own}
         shared = [place for place in range(len(keys)) if place not in self._blank and keys[place] not in IGNORED]
         self._shared_of: Callable[[tuple[str, ...]], Any] = itemgetter(*shared) if shared else lambda cells: ()
         self._known: dict[Any, Taken | None] = {}
@@ -56,40 +83,20 @@ class AlikeLines:
             if record.why or any(map(str.strip, cells[self._width:])):
                 return None
             cells = (*cells, *[""] * self._width)[:self._width]
-        if (own := self._read_own(cells)) is None:
-            return None
-        if (at := self._steel) is not None and (steel := self._steel_of(cells[at])):
-            own[STEEL], cells = steel, (*cells[:at], "", *cells[at + 1:])
+        own: dict[str, Any] = {}
+        for place, known in self._own:
+            value = known["" if place is None else cells[place]]
+            if value is _ALONE:
+                return None
+            if value is not _LEFT_OUT:
+                own[known.key] = value
+        if (at := self._steel) is not None:
+            steel = self._steels[cells[at]]
+            if steel is not _ALONE and steel is not _LEFT_OUT:
+                own[STEEL], cells = steel, (*cells[:at], "", *cells[at + 1:])
         shared = self._shared_of(cells)
         one = self._known[shared] if shared in self._known else self._learnt(cells)
-        return None if one is None else Taken(one.cutter.but(**own), one.typed, record.number, one.alike)
-
-    def _steel_of(self, text: str) -> str | None:
-        """What a cutter is made of; None where it isn't said, or may say more."""
-        if text in self._steels:
-            return self._steels[text]
-        if len(self._steels) >= _MOST_KEPT:
-            self._steels.clear()
-        try:
-            steel = None if not text or text.isspace() else str(value_of(STEEL, text, self._units))
-        except CribError:
-            steel = None
-        self._steels[text] = steel
-        return steel
-
-    def _read_own(self, cells: tuple[str, ...]) -> dict[str, Any] | None:
-        own: dict[str, Any] = {}
-        for key, place, default in self._own:
-            text = default if place is None or not cells[place] or cells[place].isspace() else cells[place]
-            if not text:
-                continue
-            if "'" in text or (key == "note" and not is_idle(text)):
-                return None
-            try:
-                own[key] = value_of(key, text, self._units)
-            except CribError:
-                return None
-        return None if own.get("count", 1) is None else own
+        return None if one is None else Taken(_with(one.cutter, own), one.typed, record.number, one.alike)
 
     def _learnt(self, cells: tuple[str, ...]) -> Taken | None:
         if len(self._known) >= _MOST_KEPT:
@@ -97,3 +104,11 @@ class AlikeLines:
         cells = tuple(["" if place in self._blank else intern(cell) for place, cell in enumerate(cells)])
         self._known[self._shared_of(cells)] = one = self._learn(cells)
         return one
+
+
+def _with(cutter: Cutter, own: Mapping[str, Any]) -> Cutter:
+    """A cutter with what a line has of its own, as `but` does: fields that there are."""
+    made = copied(cutter)
+    for key, value in own.items():
+        setattr(made, key, value)
+    return closed(made)
