@@ -50,7 +50,8 @@ def _read(text: str, units: str, defaults: dict[str, str]) -> object:
     max_size=2))
 @example("kind,diameter,remarks\ndrill,1/4,\n\ndrill,1/4,\"lot\n9\"\ndrill,1/4,\"big\n", "in", {})
 @example("kind,drawer\ndrill,A1\ndrill,A1\n", "in", {"diameter_mm": "1/4", "note": "lot 9"})
-@example("kind,diameter,material\ndrill,1/4,hss\ndrill,1/4,\ndrill,1/4,M42\ndrill,1/4,cobalt\n", "in", {"material": "hss"})
+@example("kind,diameter,material\ndrill,1/4,hss\ndrill,1/4,\ndrill,1/4,M42\ndrill,1/4,cobalt\n", "in",
+         {"material": "hss"})
 @example("kind,diameter,material,assumed\ndrill,1/4,hss,material\ndrill,1/4,,material\n", "in", {})
 @example("Kind,diameter,material\ncarbide drill,1/4,hss\ncarbide drill,1/4,\n", "in", {})
 @example("drawer\nA1\nA2\n", "mm", {"kind": "drill", "diameter_mm": "5"})
