@@ -189,9 +189,11 @@ class Kinds(Mapping[str, Kind]):
         self._file_of |= {file.replace("_", "-"): file for file in files}
 
     def __getitem__(self, name: str) -> Kind:
-        if name not in self._loaded:
-            self._loaded[name] = load(f"crib.cutters.{self._file_of[name]}").KIND
-        return self._loaded[name]
+        try:
+            return self._loaded[name]
+        except KeyError:
+            self._loaded[name] = found = load(f"crib.cutters.{self._file_of[name]}").KIND
+            return found
 
     def __contains__(self, name: object) -> bool:
         return name in self._file_of

@@ -35,8 +35,8 @@ _BY_NUMBER = r"cent(?:er|re) drills?|taper (?:pin )?reamers?|taper pin"
 _DECIMAL = pattern(r"\d*\.\d{3}")
 """A size as a micrometer gives it."""
 
-_TOKEN = pattern(rf"(?P<size>{SIZE.pattern})|(?P<word>[^\W\d_][\w'’/.-]*[^\W_]|[^\W\d_])|(?P<sign>\?)|"
-                 r"(?P<figure>\d[\d/.,]*)|(?P<other>\S)")
+_TOKEN = pattern(rf" *(?:(?P<size>(?=[#\d.]){SIZE.pattern})|(?P<word>[^\W\d_][\w'’/.-]*[^\W_]|[^\W\d_])|"
+                 r"(?P<sign>\?)|(?P<figure>\d[\d/.,]*)|(?P<other>\S))")
 _TURNED = pattern(rf"(?:(?:shank )?(?:is )?{SIZE.pattern} )?(?:(?:is )?(?:turned|cut|reduced|stepped)(?: down)? to|"
                   rf"shank (?:is )?ground(?: down)? to|{GAP} *to) ({SIZE.pattern})(?: shank)?(?= *(?:[,;¦]|$))")
 _NECK = pattern(rf"neck ({SIZE.pattern}) (?:by|x) ({SIZE.pattern}) long")
@@ -75,8 +75,8 @@ def read_labelled(slip: Slip, order: Order | tuple[str, ...] = ()) -> list[str]:
 
 
 def _tokens(text: str) -> list[_Token]:
-    return [_Token(str(found.lastgroup), found[0], found.start())
-            for found in _TOKEN.finditer(text) if found[0] not in ("x",) or found["word"] is None]
+    found = ((str(one.lastgroup), one) for one in _TOKEN.finditer(text.rstrip()))
+    return [_Token(what, one[what], one.start(what)) for what, one in found if what != "word" or one[what] != "x"]
 
 
 def _used(token: _Token) -> _Token:

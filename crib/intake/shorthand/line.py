@@ -133,6 +133,8 @@ def _apart(text: str) -> tuple[str, str]:
     >>> _apart("1/4 drill drawer B2 note: for 3/8 brass")
     ('1/4 drill drawer B2', 'for 3/8 brass')
     """
+    if text.isascii() and "note" not in (low := text.lower()) and "remark" not in low:
+        return text, ""
     found = _NOTE.fullmatch(text)
     return (found[1], found[2].strip()) if found else (text, "")
 
@@ -223,7 +225,7 @@ def _single(slip: Slip, one: _One, doubts: tuple[doubt.Doubt, ...]) -> tuple[Tak
     strange.ask_about(slip, (*one.strangers, *strange.strangers(slip.said, slip.unused)))
     chamfers = slip.values.get("chamfers", [])
     cutter = _built(slip, kind, one.shop)
-    for key, question in unlikely(cutter):
+    for key, question in unlikely(cutter) if cutter.questions else ():  # which are among them
         if key in ("diameter_mm", "nominal_mm"):
             raise Held(question, f"{slip.said[:60]} with its unit, such as mm or thou")
         slip.ask(key, question)

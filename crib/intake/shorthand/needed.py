@@ -36,6 +36,37 @@ def needed(pattern: str) -> tuple[frozenset[str], ...]:
     return () if tree.state.flags & re.IGNORECASE else tuple(sorted(_each(tree), key=_tells, reverse=True))
 
 
+@lru_cache(maxsize=1024)
+def signs(pattern: str) -> str:
+    r"""Signs without which a text isn't fitted by a pattern as it stands now; no letters, no figures, no blanks.
+
+    >>> signs(r"\bl\.h\."), signs(r"(?:shank|neck)'s\b"), signs(r"c / c|c/c"), signs(r"[./]|end ?mill")
+    ('.', "'", '/', '')
+    """
+    try:
+        tree = import_module("re._parser").parse(pattern)
+    except ImportError:
+        return ""
+    return "".join(sorted(_signs(tree)))
+
+
+def _signs(tree: Iterable[tuple[Any, Any]]) -> frozenset[str]:
+    found: frozenset[str] = frozenset()
+    for what, of in tree:
+        name = str(what)
+        if name == "LITERAL":
+            found |= {chr(of)} if not (chr(of).isalnum() or chr(of).isspace()) else frozenset()
+        elif name == "BRANCH":
+            found |= frozenset.intersection(*map(_signs, of[1]))
+        elif name == "SUBPATTERN":
+            found |= _signs(of[-1])
+        elif name == "ATOMIC_GROUP":
+            found |= _signs(of)
+        elif name in ("MAX_REPEAT", "MIN_REPEAT", "POSSESSIVE_REPEAT") and of[0] > 0:
+            found |= _signs(of[2])
+    return found
+
+
 def may_fit(pieces: frozenset[str], needs: tuple[frozenset[str], ...]) -> bool:
     """Whether a text that has these pieces may be fitted by a pattern that needs those."""
     for each in needs:  # noqa: SIM110 (this way it is twice as quick)

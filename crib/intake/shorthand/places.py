@@ -36,6 +36,9 @@ _LETTER_AND_NUMBER = pattern(
     rf"(?<![\w/.-])({_CONTAINER}) ([a-z])[ -](\d{{1,2}}|{_SAID})(?=\s*(?:$|[,;]))", re.IGNORECASE)
 """`drawer B four`, where nothing follows that the number could be of."""
 
+_LONE = pattern(r" [A-Za-z][ -]")
+"""What that can't do without, of plain letters."""
+
 _BARE = pattern(r"(?<![\w/.,#-])(?:in |into )?(?P<spot>[a-z]\d{1,2}(?:-\d{1,2})?)(?![\w/.-])", re.IGNORECASE)
 _NO_PLACE = pattern(r"m\d+|r\d+|x\d+|t15|o\d|z\d+|l\d|a36")
 """What looks like a bare place and is a thread, a radius, a count, a steel, a number of teeth, a length."""
@@ -48,7 +51,7 @@ def apart(text: str) -> tuple[str, str | None]:
     >>> apart("1/2 drawer B3 end mill"), apart("drawer two, 3/8 drill"), apart("M6x1 D3 tap")
     (('1/2 end mill', 'B3'), (', 3/8 drill', '2'), ('M6x1 D3 tap', None))
     """
-    if found := _LETTER_AND_NUMBER.search(text):
+    if (not text.isascii() or _LONE.search(text)) and (found := _LETTER_AND_NUMBER.search(text)):
         spot = f"{found[2]}{_ONES.get(found[3].lower(), found[3])}".upper()
         return _without(text, found), spot if found[1].lower() in ("drawer", "place") else f"{found[1].lower()} {spot}"
     letters = pieces(text.lower())

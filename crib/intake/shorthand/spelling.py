@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from functools import cache
 
-from crib.intake.shorthand.needed import Likely, pieces
+from crib.intake.shorthand.needed import Likely, pieces, signs
 from crib.intake.shorthand.vocabulary import ALIASES, KIND_PHRASES, PHRASES, WORDS
 from crib.intake.signs import in_signs
 from crib.intake.spoken import counted, in_figures, is_spoken
@@ -38,6 +38,10 @@ _NOUGHT = pattern(r"\bo(?=-\d{2}\b| ?ba\b)")
 _JOINED = pattern(r"\d(?:[a-z]|[ -]fl?\b)")
 """Figures with letters behind them."""
 
+_KNOWN: set[str] = set()
+"""Words that were read as they stand, kept: most are."""
+
+_MOST_KNOWN = 4096
 _WORD = pattern(r"[a-zø][a-zø'./-]*[a-z.]|[a-zø]")
 _HYPHENED = pattern(r"(?<![\w./-])[a-z]{2,}(?:-[a-z]{2,})+(?![\w/-])")
 
@@ -48,6 +52,7 @@ class _Phrases:
     def __init__(self, phrases: Sequence[tuple[str, str]]) -> None:
         self._phrases = [(pattern(heard), said) for heard, said in phrases]
         self._likely = Likely((heard, place) for place, (heard, _) in enumerate(phrases))
+        self._heard = [heard for heard, _ in phrases]
 
     def replaced(self, line: str) -> str:
         """A line with all of them replaced; what one puts there may be of another behind it."""
@@ -55,6 +60,8 @@ class _Phrases:
         while left:
             place = left.pop()
             heard, said = self._phrases[place]
+            if not all(sign in line for sign in signs(self._heard[place])):
+                continue
             if (new := heard.sub(said, line)) != line:
                 line = new
                 left = [behind for behind in self._likely.among(pieces(new)) if behind > place][::-1]
@@ -99,7 +106,11 @@ def plain(text: str) -> tuple[str, dict[str, str]]:
     if "-" in line:
         line = _HYPHENED.sub(_apart, line)
     read_as: dict[str, str] = {}
-    line = _WORD.sub(lambda found: _word(found[0], read_as), line)
+    if not _KNOWN.issuperset(words := _WORD.findall(line)):
+        line = _WORD.sub(lambda found: _word(found[0], read_as), line)
+        if len(_KNOWN) >= _MOST_KNOWN:
+            _KNOWN.clear()
+        _KNOWN.update(word for word in words if respelt(word) == word)
     line = _MANY.sub(lambda found: f"({in_figures(found[1])}) ", line)
     line = in_figures(line)
     line = _ALL.replaced(line)
