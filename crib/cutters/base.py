@@ -192,8 +192,8 @@ class Kinds(Mapping[str, Kind]):
         try:
             return self._loaded[name]
         except KeyError:
-            self._loaded[name] = found = load(f"crib.cutters.{self._file_of[name]}").KIND
-            return found
+            self._loaded[name] = load(f"crib.cutters.{self._file_of[name]}").KIND
+            return self._loaded[name]
 
     def __contains__(self, name: object) -> bool:
         return name in self._file_of
