@@ -107,14 +107,19 @@ def plain(text: str) -> tuple[str, dict[str, str]]:
         line = _HYPHENED.sub(_apart, line)
     read_as: dict[str, str] = {}
     if not _KNOWN.issuperset(words := _WORD.findall(line)):
-        line = _WORD.sub(lambda found: _word(found[0], read_as), line)
-        if len(_KNOWN) >= _MOST_KNOWN:
-            _KNOWN.clear()
-        _KNOWN.update(word for word in words if respelt(word) == word)
+        line = _respelt(line, words, read_as)
     line = _MANY.sub(lambda found: f"({in_figures(found[1])}) ", line)
     line = in_figures(line)
     line = _ALL.replaced(line)
     return " ".join(line.split()), read_as
+
+
+def _respelt(line: str, words: list[str], read_as: dict[str, str]) -> str:
+    """A line with its words as they are read."""
+    if len(_KNOWN) >= _MOST_KNOWN:
+        _KNOWN.clear()
+    _KNOWN.update(word for word in words if respelt(word) == word)
+    return _WORD.sub(lambda found: _word(found[0], read_as), line)
 
 
 def _count_of(found: re.Match[str]) -> str:
