@@ -106,16 +106,17 @@ def plain(text: str) -> tuple[str, dict[str, str]]:
     if "-" in line:
         line = _HYPHENED.sub(_apart, line)
     read_as: dict[str, str] = {}
-    if not _KNOWN.issuperset(words := _WORD.findall(line)):
-        line = _respelt(line, words, read_as)
+    line = _respelt(line, read_as)
     line = _MANY.sub(lambda found: f"({in_figures(found[1])}) ", line)
     line = in_figures(line)
     line = _ALL.replaced(line)
     return " ".join(line.split()), read_as
 
 
-def _respelt(line: str, words: list[str], read_as: dict[str, str]) -> str:
-    """A line with its words as they are read."""
+def _respelt(line: str, read_as: dict[str, str]) -> str:
+    """A line with its words as they are read; one of words that stand as they are isn't gone through word by word."""
+    if _KNOWN.issuperset(words := _WORD.findall(line)):
+        return line
     if len(_KNOWN) >= _MOST_KNOWN:
         _KNOWN.clear()
     _KNOWN.update(word for word in words if respelt(word) == word)
