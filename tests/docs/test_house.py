@@ -9,8 +9,6 @@ from functools import cache
 from pathlib import Path
 from typing import NamedTuple
 
-import pytest
-
 from tests.docs.console import ROOT
 from tests.statements import within
 
@@ -75,30 +73,28 @@ def is_property(function: Function) -> bool:
     return any("property" in ast.unparse(one) for one in function.decorator_list)
 
 
-@pytest.mark.parametrize("path", CODE, ids=where)
-def test_files_are_short(path: Path) -> None:
-    assert len(path.read_text(encoding="utf-8").splitlines()) <= MOST_LINES
+def test_files_are_short() -> None:
+    """One test for all files, as each of these: thousands that pass take longer to be told of than to be tried."""
+    assert not {where(path): length for path in CODE
+                if (length := len(path.read_text(encoding="utf-8").splitlines())) > MOST_LINES}
 
 
-@pytest.mark.parametrize("path", PROGRAM, ids=where)
-def test_functions_are_short(path: Path) -> None:
-    long = {name: length for name, length in facts(path).lengths.items() if length > MOST_IN_A_FUNCTION}
+def test_functions_are_short() -> None:
+    long = {f"{where(path)}: {name}": length for path in PROGRAM for name, length in facts(path).lengths.items()
+            if length > MOST_IN_A_FUNCTION}
     assert not long, f"more than {MOST_IN_A_FUNCTION} lines"
 
 
-@pytest.mark.parametrize("path", PROGRAM, ids=where)
-def test_what_others_call_has_a_docstring(path: Path) -> None:
-    assert not facts(path).bare
-    assert facts(path).is_told
+def test_what_others_call_has_a_docstring() -> None:
+    assert not {where(path): facts(path).bare for path in PROGRAM if facts(path).bare}
+    assert not [where(path) for path in PROGRAM if not facts(path).is_told]
 
 
-@pytest.mark.parametrize("path", TEXTS, ids=where)
-def test_nothing_is_left_lying_about(path: Path) -> None:
+def test_nothing_is_left_lying_about() -> None:
     """Notes to oneself, marks of a merge, paths of somebody's machine."""
-    if path == Path(__file__):
-        return
-    found = LEFT_LYING.search(path.read_text(encoding="utf-8"))
-    assert not found, found and found[0]
+    found = {where(path): LEFT_LYING.findall(path.read_text(encoding="utf-8"))
+             for path in TEXTS if path != Path(__file__)}
+    assert len(found) > 1 and not {path: lying for path, lying in found.items() if lying}
 
 
 def test_the_top_level_stays_as_it_is() -> None:
