@@ -12,7 +12,9 @@ from crib.cutters.label import label
 from crib.cutters.proposals import Wanted
 from crib.features.base import Feature
 from crib.handbook.drill_sizes import drill_name
+from crib.light.records import replace
 from crib.shop import Shop
+from crib.units import in_words
 
 
 def candidates(feature: Feature, shop: Shop, owned: Iterable[Cutter] = ()) -> tuple[Wanted, ...]:
@@ -38,5 +40,6 @@ def _numbered(wanted: Wanted, number: int, units: str) -> Wanted:
     kind = kind_of(wanted.cutter)
     is_drill = Down.DRILLING in kind.down and wanted.cutter.diameter_mm is not None
     words = f"{drill_name(wanted.cutter.diameter_mm or 0.0)} {kind.words}" if is_drill else label(wanted.cutter, units)
-    named = wanted.cutter.but(label=words)
-    return Wanted(named.but(id=number), wanted.source, wanted.ask)
+    if wanted.long_mm is not None:
+        words += f", {in_words(wanted.long_mm, units)} length of cut"
+    return replace(wanted, cutter=wanted.cutter.but(id=number, label=words))

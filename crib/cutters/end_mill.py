@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from math import ceil
 
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion, Unknown
 from crib.cutters.edges import is_serrated
@@ -15,7 +16,10 @@ from crib.findings.finding import Finding
 from crib.findings.message import said
 from crib.geometry.outline import BOTH_SIDES
 from crib.geometry.silhouette import Silhouette
-from crib.light.hints import Any
+from crib.light.hints import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from crib.handbook.stock import StockEndMill
 
 _RUB = 0.002 * 25.4
 """A shank that follows the teeth into the cut must be this much thinner on each side (.002 in, common practice)."""
@@ -34,6 +38,9 @@ _SIGNS = r"loc|de|se|cc|non ?-?cc|ctr|(?:[3-9]|1) (?:flutes?)"
 
 USUAL_CUT, LONG_CUT = 2.0, 4.0
 """Length of cut of a usual and of a long end mill, in diameters (from memory)."""
+
+_SHORT_CUT = 3.0
+"""No end mill that isn't a long one is longer in the cut than so many diameters (from memory of the standards)."""
 
 
 def _fill(cutter: Cutter) -> Cutter:
@@ -140,8 +147,8 @@ def _fits(measured: Measured) -> Iterator[Candidate]:
 
 def _proposes(need: Need) -> Iterator[Wanted]:
     """One pass its own size where the room has a width, with a shank that a collet takes; for an edge the widest."""
-    from crib.handbook import stock
     from crib.handbook.bands import band
+    from crib.handbook.stock import METRIC_SOURCE, SOURCE
 
     room = need.room
     if room is None:
@@ -152,22 +159,54 @@ def _proposes(need: Need) -> Iterator[Wanted]:
         return
     is_edge = bool(room.open & BOTH_SIDES)
     low, high = (0.0, 25.4) if is_edge else (room.least.width / 1e6, room.most.width / 1e6)
-    made = [mill for mill in stock.end_mills() if mill.diameter_mm <= high]
-    widest = sorted({mill.diameter_mm for mill in made})[-_MOST:]
-    fits = [mill for mill in made if mill.diameter_mm in widest]
     ideal = max(low, room.aim.width / 1e6 - sum(band("own size").careful_mm) / 2)
-    if not is_edge and ideal <= _WIDEST_MM and not any(low <= mill.diameter_mm <= ideal + THOU for mill in fits):
-        yield Wanted(_new(need, ideal, need.shank_for(ideal)), TO_ORDER)
-    for mill in fits:
-        others = [one for one in fits if one.diameter_mm == mill.diameter_mm]
-        if need.is_held(mill.shank_mm) or not any(need.is_held(one.shank_mm) for one in others):
-            yield Wanted(_new(need, mill.diameter_mm, mill.shank_mm, mill.length_of_cut_mm, mill.overall_length_mm),
-                         stock.SOURCE)
+    mine, others = (tuple(_made(need, metric, high)) for metric in (need.metric, not need.metric))
+    serve = [mill for mill in (*mine, *others) if _serves(need, mill, low, high, ideal)]
+    if not is_edge and not serve and ideal <= _WIDEST_MM:
+        yield _long(_new(need, ideal, need.shank_for(ideal)), TO_ORDER)
+    strange = () if is_edge or any(mill in serve for mill in mine) else tuple(mill for mill in others if mill in serve)
+    for metric, mills in ((not need.metric, strange), (need.metric, sorted(mine, key=lambda mill: mill not in serve))):
+        for mill in mills:
+            made = _new(need, mill.diameter_mm, mill.shank_mm, mill.length_of_cut_mm, mill.overall_length_mm)
+            yield _long(made, METRIC_SOURCE if metric else SOURCE)
+
+
+def _serves(need: Need, mill: StockEndMill, low: float, high: float, ideal: float) -> bool:
+    """Whether what a mill cuts at its own size keeps to a width, as it usually comes out or with care about the ideal
+    one, as deep as is asked, and is held as well as one that is made to size."""
+    from crib.handbook.bands import band
+
+    under, over = band("own size").usual_mm
+    size = mill.diameter_mm
+    if need.deep > mill.length_of_cut_mm or size + under < low or (size + over > high and size > ideal + THOU):
+        return False
+    return need.is_held(mill.shank_mm) or not need.is_held(need.shank_for(ideal))
+
+
+def _made(need: Need, metric: bool, high: float) -> Iterator[StockEndMill]:
+    """The widest that are made and go in: of each the shortest that is as long as it is deep, else the longest; on a
+    shank that a collet takes if there is one."""
+    from crib.handbook.stock import end_mills
+
+    made = [mill for mill in end_mills(metric) if mill.diameter_mm <= high]
+    for diameter in sorted({mill.diameter_mm for mill in made})[-_MOST:]:
+        alike = [mill for mill in made if mill.diameter_mm == diameter]
+        held = [mill for mill in alike if need.is_held(mill.shank_mm)] or alike
+        enough = [mill for mill in held if mill.length_of_cut_mm >= need.deep + need.end]
+        length = enough[0].length_of_cut_mm if enough else held[-1].length_of_cut_mm
+        yield from (mill for mill in held if mill.length_of_cut_mm == length)
+
+
+def _long(cutter: Cutter, source: str) -> Wanted:
+    """A mill that could be bought, by its length of cut too where that is more than usual."""
+    is_long = (cutter.length_of_cut_mm or 0.0) > _SHORT_CUT * (cutter.diameter_mm or 0.0)
+    return Wanted(cutter, source, long_mm=cutter.length_of_cut_mm if is_long else None)
 
 
 def _new(need: Need, diameter: float, shank: float, cut: float = 0.0, overall: float | None = None) -> Cutter:
-    """An end mill; one that is made to size is long enough."""
-    enough = cut or max(2.0 * diameter, need.deep + LONGER_MM)
+    """An end mill; one that is made to size is long enough, in whole sixteenths or millimetres."""
+    step = 1.0 if need.metric else 25.4 / 16
+    enough = cut or round(ceil(max(2.0 * diameter, need.deep + LONGER_MM) / step) * step, 6)
     return new("end-mill", diameter_mm=diameter, shank_mm=shank, length_of_cut_mm=enough, overall_length_mm=overall,
                flutes=2, centre_cutting=True, corner_radius_mm=0.0)
 

@@ -21,11 +21,12 @@ LONGER_MM = 1.0
 @dataclass(frozen=True)
 class Wanted:
     """A cutter that could be bought. `source`: where its size is from, or `made to size`; `ask`: what to look for when
-    it is bought."""
+    it is bought. `long_mm`: a length of cut that is part of its name, for the usual one wouldn't do."""
 
     cutter: Cutter
     source: str
     ask: Text = ""
+    long_mm: float | None = None
 
 
 @dataclass(frozen=True)

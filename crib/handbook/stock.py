@@ -1,7 +1,7 @@
 """What end mills and keyseat cutters are made in, and how far a neck may go: what could be bought, without a maker.
 
-All from memory of ASME B94.19, not checked against a copy; T-slot cutters are in `crib/handbook/tslots.py`, drills in
-`crib/handbook/drill_sizes.py`.
+All from memory of ASME B94.19 and, for end mills in millimetres, ISO 1641, not checked against a copy; T-slot cutters
+are in `crib/handbook/tslots.py`, drills in `crib/handbook/drill_sizes.py`.
 """
 
 from __future__ import annotations
@@ -9,6 +9,7 @@ from __future__ import annotations
 from crib.light.records import dataclass
 
 SOURCE = "ASME B94.19, from memory"
+METRIC_SOURCE = "ISO 1641, from memory"
 _INCH = 25.4
 
 # Diameter, shank, length of cut, overall length [1/16 in]; regular length, two flutes that cut to the centre.
@@ -17,6 +18,21 @@ _TWO_FLUTES = (
     (8, 8, 16, 48), (9, 8, 18, 50), (10, 8, 18, 50), (10, 10, 21, 55), (12, 8, 21, 53), (12, 12, 21, 57),
     (14, 12, 24, 60), (16, 12, 24, 60), (16, 16, 26, 66),
 )
+# The same of long and extra long ones, of high helix.
+_LONG = (
+    (4, 6, 20, 49), (5, 6, 22, 50), (6, 6, 24, 52), (7, 8, 28, 60), (8, 8, 32, 64), (10, 10, 40, 74),
+    (12, 12, 48, 84), (14, 14, 56, 92), (16, 16, 64, 104),
+    (4, 6, 28, 57), (5, 6, 32, 60), (6, 6, 40, 68), (8, 8, 48, 80), (10, 10, 64, 98), (12, 12, 64, 100),
+    (16, 16, 96, 136),
+)
+# Diameter, which mostly is the shank's too; length of cut and overall length, short and long [mm].
+_METRIC = (
+    (3, 8, 52, 12, 56), (4, 11, 55, 19, 63), (5, 13, 57, 24, 68), (6, 13, 57, 24, 68), (7, 16, 66, 30, 80),
+    (8, 19, 69, 38, 88), (9, 19, 69, 38, 88), (10, 22, 72, 45, 95), (12, 26, 83, 53, 110),
+    (14, 26, 83, 53, 110), (16, 32, 92, 63, 123), (18, 32, 92, 63, 123),
+    (20, 38, 104, 75, 141), (25, 45, 121, 90, 166),
+)
+_METRIC_SHANKS = {3: 6, 4: 6, 5: 6, 7: 10, 8: 10, 9: 10, 14: 12, 18: 16}
 # Woodruff number: its last two figures are the diameter in eighths, those before the face in thirty-seconds of an inch.
 _KEYSEAT_NUMBERS = (
     202, 203, 303, 403, 204, 304, 404, 305, 405, 505, 605, 406, 506, 606, 806, 507, 607, 707, 807, 608, 708, 808, 1008,
@@ -90,15 +106,22 @@ def _parts(count: float, of: int) -> float:
     return round(count * _INCH / of, 6)
 
 
-def end_mills() -> tuple[StockEndMill, ...]:
-    """The end mills that are made, smallest first.
+def end_mills(metric: bool = False) -> tuple[StockEndMill, ...]:
+    """The end mills that are made, of each diameter the shortest first: in inches, or in millimetres.
 
-    References: from memory.
+    References: ASME B94.19 and ISO 1641, from memory.
 
     >>> [round(mill.shank_mm / 25.4, 3) for mill in end_mills() if mill.diameter_mm == 12.7]
-    [0.375, 0.5]
+    [0.375, 0.5, 0.5, 0.5]
+    >>> [mill.length_of_cut_mm for mill in end_mills(metric=True) if mill.diameter_mm == 6]
+    [13, 24]
     """
-    return tuple(StockEndMill(*(_parts(each, 16) for each in row)) for row in _TWO_FLUTES)
+    if metric:
+        return tuple(StockEndMill(size, _METRIC_SHANKS.get(size, size), cut, overall)
+                     for size, short, over_short, long, over_long in _METRIC
+                     for cut, overall in ((short, over_short), (long, over_long)))
+    every = [StockEndMill(*(_parts(each, 16) for each in row)) for row in (*_TWO_FLUTES, *_LONG)]
+    return tuple(sorted(every, key=lambda mill: (mill.diameter_mm, mill.length_of_cut_mm)))
 
 
 def keyseat_cutters() -> tuple[StockKeyseatCutter, ...]:

@@ -81,3 +81,23 @@ def test_second_hand_at_a_noted_price() -> None:
     asked = read_request("hole", {"diameter": ".201+.006-0", "depth": "1/2"}, Shop(), "in")
     offers = {extra.offer.label: (extra.offer.price, extra.cutters[0].condition) for extra in extras(asked, bench)}
     assert offers["second-hand #7 drill"] == (0.5, "used") and offers["#7 drill"] == (3.0, "sharp")
+
+
+@pytest.mark.parametrize(("units", "texts", "first", "source"), [
+    ("in", {"width": "1/4", "depth": "1"}, "1/4 end mill, 2 flutes, 1-1/4 length of cut", "ASME B94.19, from memory"),
+    ("in", {"width": "1/4", "depth": "1.5"}, "1/4 end mill, 2 flutes, 1-3/4 length of cut", "ASME B94.19, from memory"),
+    ("in", {"width": "3 mm", "depth": "1/8"}, "3 mm end mill, 2 flutes", "ISO 1641, from memory"),
+    ("mm", {"width": "9", "depth": "12"}, "9 mm end mill, 2 flutes", "ISO 1641, from memory"),
+    ("mm", {"width": "9", "depth": "30"}, "9 mm end mill, 2 flutes, 38 mm length of cut", "ISO 1641, from memory"),
+    ("mm", {"width": "1/4\"", "depth": "10"}, "6.35 mm end mill, 2 flutes", "ASME B94.19, from memory"),
+    ("in", {"width": ".240+-.001", "depth": "1/8"}, ".239 end mill, 2 flutes", "made to size"),
+    ("in", {"width": "1/4", "depth": "2"}, ".249 end mill, 2 flutes, 2-1/16 length of cut", "made to size")])
+def test_what_is_made_is_offered_before_what_would_be_made_to_size(
+        units: str, texts: dict[str, str], first: str, source: str) -> None:
+    """A deep slot asked for a mill of .249 made to size, where long ones are made; one of 3 mm for .117 in an inch
+    shop. Standards from memory, as they are told."""
+    bench = Bench((), Shop(units=units))
+    request = read_request("slot", {"length": "2", "material": "brass", **texts}, bench.shop, units)
+    found = {one.offer.label: one.offer.source for one in extras(request, bench) if "end mill" in one.offer.label}
+    assert found[first] == source
+    assert (source == "made to size") == ("made to size" in found.values())
