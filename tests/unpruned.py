@@ -29,7 +29,7 @@ from crib.machining.words import LEANING
 from crib.planning.dialled.finish import finish
 from crib.planning.search.jobs import Jobs
 from crib.planning.search.set_ups import asked_of, usable
-from crib.planning.search.weighed import Weighed, weigh
+from crib.planning.search.weighed import Weighed, is_wider, weigh
 from crib.planning.told.advice import Plan
 from crib.planning.told.verdict import complete
 from crib.setups.upright import SETUP
@@ -155,10 +155,17 @@ class Unpruned:
                 yield (job, *more)
 
     def best(self) -> Weighed | None:
-        """The best plan that no rule forbids and that the proof bears out."""
+        """The best plan that no rule forbids and that the proof bears out. Walls are nearer their limits only where
+        the same cutters don't do the same as well with walls at their aim."""
         known = known_of(self.question)
         weighed = [known.weigh(draft, True) for draft in self.drafts(Draft(self.question))]
-        for one in sorted((w for w in weighed if not w.stopped), key=lambda w: w.key):
+        allowed = sorted((w for w in weighed if not w.stopped), key=lambda w: w.key)
+        for one in allowed:
+            if is_wider(one.draft) and any(
+                    other.sign == one.sign and other.key[:3] <= one.key[:3] and not is_wider(other.draft)
+                    and finish(other) for other in allowed):
+                event("cutters that do it with walls at their aim too")
+                continue
             if finish(one):
                 return one
             event("a whole plan that the proof doesn't bear out")
@@ -173,12 +180,9 @@ def question_of(request: Request, shop: Shop, cutters: Sequence[Cutter]) -> Ques
 
 
 def every_way(questions: Sequence[Question], tools: Sequence[Tool]) -> Weighed | None:
-    """The best of all plans in all set-ups, aimed at the middle; where none is, with walls nearer their limits."""
-    for wide in (False, True):
-        found = [one for question in questions if (one := Unpruned(question, tools, wide).best())]
-        if found:
-            return min(found, key=lambda one: one.key)
-    return None
+    """The best of all plans in all set-ups, with walls at their aim or nearer their limits."""
+    found = [one for question in questions if (one := Unpruned(question, tools, True).best())]
+    return min(found, key=lambda one: one.key, default=None)
 
 
 def questions_of(request: Request, shop: Shop, cutters: Sequence[Cutter]) -> tuple[Question, ...]:

@@ -8,7 +8,7 @@ from math import inf
 
 from crib.features.base import CLOSED_CORNER, Dimension, Feature
 from crib.findings.message import Text
-from crib.geometry.outline import Outline
+from crib.geometry.outline import Opening, Outline
 from crib.handbook.materials import Material
 from crib.light.hints import TYPE_CHECKING
 from crib.light.records import dataclass, replace
@@ -97,6 +97,15 @@ class Question:
     @cached_property
     def outline(self) -> Outline:
         return self.setup.turn(self.feature.outline)
+
+    @cached_property
+    def between_walls(self) -> frozenset[str]:
+        """The rooms that are open at the top and lie between two walls: these may stand nearer their limits than their
+        aim."""
+        if self.feature.down is not None:
+            return frozenset()
+        return frozenset(room.name for room in self.outline.rooms if room.opens(Opening.TOP)
+                         and not room.opens(Opening.LEFT) and not room.opens(Opening.RIGHT))
 
     @cached_property
     def layers(self) -> Layers | None:

@@ -21,7 +21,7 @@ from crib.planning.search.aims import aimed
 from crib.planning.search.jobs import Jobs
 from crib.planning.search.set_ups import Asked, drills_for, drills_in_order, opened
 from crib.planning.search.watch import PATIENCE, Watch
-from crib.planning.search.weighed import Key, weighed
+from crib.planning.search.weighed import weighed
 from crib.setups.base import Setup
 from crib.shop import Shop
 
@@ -89,7 +89,7 @@ def best_at(every: Asked, known: Iterable[Draft] = (), elsewhere: Elsewhere | No
     if here is None:
         return find_best(every, known, watch)
     found = first(every, watch, before=here, elsewhere=there)
-    return looked_into(every, *found, known, watch) if found else here
+    return looked_into(every, found, known, watch) if found else here
 
 
 def _here(every: Asked, elsewhere: Elsewhere | None) -> tuple[Best | None, Best | None]:
@@ -112,7 +112,7 @@ def _here(every: Asked, elsewhere: Elsewhere | None) -> tuple[Best | None, Best 
     own = tuple(job if tool is job.tool or tool is None else replace(job, tool=tool)
                 for job, tool in zip(draft.jobs, mine, strict=True))
     again = replace(draft, question=jobs.question, jobs=own, grown_from=None)
-    here = Best(weighed(again, jobs.judged(again)), there.is_wide)
+    here = Best(weighed(again, jobs.judged(again)))
     return here, None if any(one.discs and one.discs.all for one in every) else there
 
 
@@ -143,16 +143,12 @@ def best_with(every: Asked, before: Best | None, again: Asked, known: Iterable[D
     if not new:
         return before
     here, there = _here(again, elsewhere)
-    best = min((one for one in (None if is_none else before, here) if one), key=_place, default=None)
+    best = min((one for one in (None if is_none else before, here) if one), key=lambda one: one.weighed.key,
+               default=None)
     found = first(again, watch, new=new, before=best, elsewhere=there)
     if found is None:
         return best or before
-    return looked_into(again, *found, known, watch, new if is_none else frozenset())
-
-
-def _place(best: Best) -> tuple[bool, Key]:
-    """What is found first."""
-    return best.is_wide, best.weighed.key
+    return looked_into(again, found, known, watch, new if is_none else frozenset())
 
 
 def better_with(every: Asked, known: Asked, tools: Sequence[Tool], than: Verdict) -> Best | None:

@@ -11,9 +11,9 @@ from crib.machining.tool import Tool
 from crib.machining.tools import owned_of, some_of
 from crib.planning.bounds.abilities import DRAWN, EXTRA
 from crib.planning.bounds.least_of_sizes import surely_given_away
-from crib.planning.dialled.finish import Proved, distinct
+from crib.planning.dialled.finish import Proved, distinct, is_proved
 from crib.planning.search.jobs import Jobs
-from crib.planning.search.set_ups import Asked, merged
+from crib.planning.search.set_ups import Asked, best
 from crib.planning.search.shortlist import Shortlist
 from crib.planning.search.watch import OutOfPatience, Watch
 from crib.planning.told.verdict import calls_for
@@ -31,11 +31,11 @@ def as_drawn(every: Asked, most: int, watch: Watch) -> tuple[Proved, ...]:
     from crib.planning.large_cribs.narrow import narrowly
 
     found = watch.found
-    told = Shortlist(least=EXTRA, watch=watch)
+    told = Shortlist(least=EXTRA, holds=is_proved, watch=watch)
     some = called_for(every)
     try:
         few = narrowly(some, most, DRAWN, EXTRA, watch)
-        proved, told = few[:2] if few else (tuple(distinct(merged(some, told, False), told, most)), told)
+        proved, told = few[:2] if few else (tuple(distinct(best(some, told), told, most)), told)
     except OutOfPatience:
         proved = ()
     if not proved or told.unproved:

@@ -10,7 +10,7 @@ from crib.light.records import dataclass
 from crib.machining.draft import Draft
 from crib.planning.as_drawn import as_drawn, not_as_drawn
 from crib.planning.dialled.finish import Proved, distinct, finish, gist_of, is_proved
-from crib.planning.search.set_ups import Asked, at_walls, best, merged
+from crib.planning.search.set_ups import Asked, at_walls, best, better_widened, merged
 from crib.planning.search.shortlist import Shortlist
 from crib.planning.search.watch import PATIENCE, OutOfPatience, Watch
 from crib.planning.search.weighed import Weighed
@@ -31,7 +31,7 @@ def proved_plans(every: Asked, most: int, watch: Watch | None = None, new: froze
         if some is not None:
             return some
         for all_drafts in (True,) if refused else (False, True):
-            told = Shortlist(new=new, refused=known, watch=watch or Watch())
+            told = Shortlist(new=new, refused=known, holds=is_proved, watch=watch or Watch())
             again: list[Proved] = []
             for one in distinct(best(every, told, all_drafts), told, most):
                 again.append(one)
@@ -51,11 +51,10 @@ def proved_plans(every: Asked, most: int, watch: Watch | None = None, new: froze
 
 @dataclass(frozen=True)
 class Best:
-    """What a search found first, whether with walls nearer their limits. `holds`: whether its proof does; where it
-    doesn't, `other` is the best plan, if there is one, and `is_sure` whether all were looked at for it."""
+    """What a search found first. `holds`: whether its proof does; where it doesn't, `other` is the best plan, if there
+    is one, and `is_sure` whether all were looked at for it."""
 
     weighed: Weighed
-    is_wide: bool
     holds: bool = True
     other: Proved | None = None
     is_sure: bool = True
@@ -97,7 +96,7 @@ def find_best(every: Asked, known: Iterable[Draft] = (), watch: Watch | None = N
     """The same as it was found. `known`: drafts that were proved."""
     watch = watch or Watch(patience=PATIENCE)
     found = first(every, watch)
-    return found and looked_into(every, *found, known, watch, is_first=True)
+    return looked_into(every, found, known, watch, is_first=True) if found else None
 
 
 def better_of(every: Asked, than: Verdict, new: frozenset[int] = frozenset(), watch: Watch | None = None
@@ -106,41 +105,39 @@ def better_of(every: Asked, than: Verdict, new: frozenset[int] = frozenset(), wa
     watch, least = watch or Watch(patience=PATIENCE), ANSWERS.index(than)
     if (found := first(every, watch, least, new)) is None:
         return None
-    best = looked_into(every, *found, (), watch, is_first=not new and not found[1])
+    best = looked_into(every, found, (), watch, is_first=not new)
     return best if best.gist and ANSWERS.index(best.gist.answer) < least else None
 
 
 def first(every: Asked, watch: Watch, least: int | None = None, new: frozenset[int] = frozenset(),
-          before: Best | None = None, elsewhere: Best | None = None) -> tuple[Weighed, bool] | None:
-    """What the search finds first, where it does so in time, and whether with walls nearer their limits; with a verdict
-    that ranks before `least`, one of the `new` cutters in it, and better than the best `before`. `elsewhere`: what all
-    of it comes to where an hour is worth something else: all but the money is the same, so that nothing is better in
-    that, and with other walls there is nothing or nothing is told."""
-    at_least = (*elsewhere.weighed.key[:4], 0.0) if elsewhere else None
+          before: Best | None = None, elsewhere: Best | None = None) -> Weighed | None:
+    """What the search finds first, where it does so in time; with a verdict that ranks before `least`, one of the `new`
+    cutters in it, and better than the best `before`. `elsewhere`: what all of it comes to where an hour is worth
+    something else: all but the money is the same, so that nothing is better in that."""
+    under = before.weighed.key if before else None
+    told = Shortlist(least=least, under=under, new=new, watch=watch, holds=is_proved,
+                     at_least=(*elsewhere.weighed.key[:4], 0.0) if elsewhere else None)
     try:
-        for is_wide in (False, True) if elsewhere is None else (elsewhere.is_wide,):
-            if before and is_wide > before.is_wide:
-                return None
-            under = before.weighed.key if before and before.is_wide == is_wide else None
-            told = Shortlist(least=least, under=under, at_least=at_least, new=new, watch=watch)
-            for found in merged(at_walls(every, is_wide), told, False):
-                if under is None or found.key < under:
-                    return found, is_wide
+        found = next((one for one in merged(every, told, False) if under is None or one.key < under), None)
+        under = found.key if found else under
+        if under is None:
+            return next(merged(at_walls(every, True), told, False), None)
+        return better_widened(every, told, under) or found
     except OutOfPatience:
         watch.ran_out = True
-    return None
+        return None
 
 
-def looked_into(every: Asked, weighed: Weighed, is_wide: bool, known: Iterable[Draft], watch: Watch,
+def looked_into(every: Asked, weighed: Weighed, known: Iterable[Draft], watch: Watch,
                 new: frozenset[int] = frozenset(), is_first: bool = False) -> Best:
     """What was found, or where its proof doesn't hold the best of all that are asked; `new`: of those with one of these
     cutters, where without them there is none. `is_first`: nothing of all that are asked comes before it."""
     if any(_is_same(weighed.draft, one) for one in known) or is_proved(weighed):
-        return Best(weighed, is_wide)
+        return Best(weighed)
     other = next(iter(proved_plans(every, 1, watch, new, weighed if is_first else None)), None)
     if watch.stopped:
         raise KeyboardInterrupt
-    return Best(weighed, is_wide, False, other, not watch.ran_out)
+    return Best(weighed, False, other, not watch.ran_out)
 
 
 def _is_same(one: Draft, other: Draft) -> bool:

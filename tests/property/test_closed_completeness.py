@@ -83,7 +83,7 @@ def told_and_best(request: Request, cutters: tuple[Cutter, ...]) -> tuple[Best, 
     jobs = Jobs(question, usable(question, cutters))
     question = opened(jobs).question
     tools = usable(question, cutters)
-    best = Every(question, tools, False).best() or Every(question, tools, True).best()
+    best = Every(question, tools, True).best()
     plans = advise(request, cutters, shop).advice.plans
     event(f"{request.kind}: {plans[0].answer if plans else 'no plan'}")
     for manner, words in (("drilled", "a hole drilled first"), ("roughed", "roughed by another"),

@@ -191,8 +191,10 @@ def check_bounds(request: Request, cutters: tuple[Cutter, ...], shop: Shop) -> N
 
 def bounds_hold(question: Question, tools: Sequence[Tool]) -> None:
     """What is told of the least is never more than what comes out of any plan of these tools."""
+    aimed: Bounds | None = None
     for wide in (False, True):
-        abilities = Abilities(question, tools, replace(question.limits, wide=wide))
+        narrow = aimed.abilities if aimed else None
+        abilities = Abilities(question, tools, replace(question.limits, wide=wide), narrow=narrow)
         bounds, together = Bounds(abilities, question), Bounds(abilities, question)
         can = all(together.look(closely, MOST) for closely in range(3))
         event(f"all together leave something: {bool(together.least_verdict)}, what must go: {not can}")
@@ -201,7 +203,8 @@ def bounds_hold(question: Question, tools: Sequence[Tool]) -> None:
         called = abilities.as_called_for
         event(f"nobody who is called for gets everywhere: {bool(called and called.out_of_reach)}")
         abilities.together.in_vain = 10**6  # else it is told only where many were the last in vain
-        known = Beginnings(bounds)
+        known, wider = Beginnings(bounds), Beginnings(Bounds(abilities, question, aimed=aimed))
+        aimed = bounds
         for draft in Unpruned(question, tools, wide).drafts(Draft(question)):
             whole = known_of(question).weigh(draft, True)
             if whole.stopped:
@@ -212,6 +215,10 @@ def bounds_hold(question: Question, tools: Sequence[Tool]) -> None:
                 assert finish(whole) is None, "what those leave that keep to the limits, no proved plan takes"
             if called and called.out_of_reach and whole.key[0] == 0:
                 assert finish(whole) is None, "what nobody reaches who is called for, no plan makes as drawn"
+            is_wider = any(job.manner == Manner.WIDE for job in draft.jobs)
+            if is_wider:
+                event("walls nearer their limits")
+                least_holds(wider.bounds.rank_of_all(whole.key[2]), whole)
             for before in goes(draft):
                 tool = next(job.tool for job in draft.jobs[len(before.jobs):] if job.manner != Manner.STEPS_FIRST)
                 note(f"{[(j.tool.id, j.room, j.manner) for j in draft.jobs]} then {tool.id}")
@@ -219,12 +226,19 @@ def bounds_hold(question: Question, tools: Sequence[Tool]) -> None:
                 if not told.may_take_all:
                     event("what surely leaves something as one of the last two")
                     assert finish(whole) is None, "what one of the last two tools surely leaves, no proved plan takes"
-                assert told.least is not None, "a tool that does something is not passed over"
-                assert told.least[:4] <= whole.key[:4]
-                assert told.least <= (*whole.key[:4], whole.key[4] + 1e-6)
+                least_holds(told.least, whole)
+                if is_wider:
+                    least_holds(wider.told(before, tool, whole.key[2]).least, whole)
                 if part := known.part(before):
                     assert part.key[:5] <= whole.key[:5], "a draft only gets worse as it grows"
                     assert not part.stopped, "what is forbidden stays forbidden"
+
+
+def least_holds(least: Rank | None, whole: Weighed) -> None:
+    """What is told of the least is no more than what comes out."""
+    assert least is not None, "a tool that does something is not passed over"
+    assert least[:4] <= whole.key[:4]
+    assert least <= (*whole.key[:4], whole.key[4] + 1e-6)
 
 
 class Told(NamedTuple):

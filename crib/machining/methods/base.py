@@ -27,13 +27,14 @@ FINE_BAND = nm(0.010 * 25.4)
 @dataclass(frozen=True)
 class Limits:
     """What the shop and the drawing allow: levels of one cutter, the radius of floor corners, that of corners at the
-    one closed end as seen from above [mm]; `wide`: walls nearer their far limits, where nothing fits at the aim;
+    one closed end as seen from above [mm]; `wide`: walls nearer their far limits too; `aimed`: walls at their aim;
     `as_wide`: whether what opens a room may open it as wide as that may be, and not only as it is aimed; `ends`: how
     its rooms end."""
 
     most_levels: int
     floor_radius: float = 0.0
     wide: bool = False
+    aimed: bool = True
     corner: float = inf
     as_wide: bool = True
     ends: str = "open"

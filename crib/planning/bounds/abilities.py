@@ -12,7 +12,7 @@ from crib.findings.verdicts import ANSWERS, Verdict
 from crib.geometry.outline import Room
 from crib.geometry.region import NOTHING, Region, union
 from crib.light.hints import TYPE_CHECKING, TypeVar
-from crib.light.records import dataclass, field
+from crib.light.records import dataclass, field, replace
 from crib.light.tuples import NamedTuple
 from crib.machining.draft import Draft
 from crib.machining.ends import (
@@ -223,6 +223,8 @@ class Abilities:
     @cached_property
     def said(self) -> RuleEffects:
         """What the rules say of each tool that can do anything."""
+        if self.narrow and self.question.layers is None:
+            return self.narrow.said
         rooms = self.question.outline.rooms
         every = [self.of(room) for room in rooms]
         able = {tool.id: tool for tool in self.new if any(tool.id in here for here in every)}
@@ -330,7 +332,12 @@ class Abilities:
         return self.before.told if self.before and alike else Told()
 
     def _of(self, tool: Tool, room: Room) -> Able | None:
-        """What a tool can do of a room; None where it can do nothing there."""
+        """What a tool can do of a room; None where it can do nothing there. Walls nearer their limits are one manner
+        more where there are two, and change nothing else but who gets in between closed ends."""
+        is_between_walls = room.name in self.question.between_walls
+        if self.narrow and (is_between_walls or self.question.layers is None):
+            aimed = self.narrow.of(room).get(tool.id)
+            return self._widened(tool, room, aimed) if aimed and is_between_walls else aimed
         found = self._passes(tool, room)
         if not found or self._is_forbidden(tool):
             return None
@@ -341,6 +348,11 @@ class Abilities:
             all(one.both for one in found) and not has_corners(self.question, room),
             any(one.helped for one in found),
         )
+
+    def _widened(self, tool: Tool, room: Room, aimed: Able) -> Able:
+        """What it can do there too with walls nearer their limits."""
+        found = pass_bounds(tool, self.question.outline, room, replace(self.limits, aimed=False))
+        return aimed._replace(alone=(*aimed.alone, *self.manners(tool, room, found))) if found else aimed
 
     def _passes(self, tool: Tool, room: Room) -> tuple[PassBound, ...]:
         """What each manner of a tool takes at the least in a room; nothing where it can do nothing there."""
@@ -371,6 +383,8 @@ class Abilities:
         was before; None where it can do nothing there."""
         if self.before and tool.id in self.old:
             return self.before.missed(tool, room)
+        if self.narrow and self.question.layers is None and room.name not in self.question.between_walls:
+            return self.narrow.missed(tool, room)
         place = (tool.id, room.name)
         if place not in self.misses:
             found = [frozenset(surely_missed(self.question, room.name, tool, one)) for one in self._ways(tool, room)]
@@ -413,7 +427,12 @@ class Abilities:
         return not may_be(self.question.shop, tool.owned, rule)
 
     def _is_cautioned(self, tool: Tool, room: Room, manner: Manner) -> bool:
-        """Whether a rule cautions against a tool in a room, whatever its passes."""
+        """Whether a rule cautions against a tool in a room, whatever its passes. Of walls that are stepped none speaks
+        otherwise for their being nearer their limits."""
+        if manner is Manner.WIDE:
+            manner = Manner.STEPPED
+        if self.narrow:
+            return self.narrow._is_cautioned(tool, room, manner)
         place = (tool.id, room.name, manner)
         if place not in self.cautioned:
             idle = Draft(self.question, (Job(tool, room.name, (), NOTHING, manner),))

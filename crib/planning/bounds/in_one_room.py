@@ -28,17 +28,19 @@ if TYPE_CHECKING:
 
 class Share(NamedTuple):
     """What a tool can do of a room: all of it alone (nothing where it can't), or any of it, sharing it with another, as
-    the last there too; whether it may leave no more of it than what is gone when another room is."""
+    the last there too; whether it may leave no more of it than what is gone when another room is; whether it may do all
+    of it alone in a manner that isn't among those."""
 
     alone: ParetoFront
     any_: LowerBound
     last: LowerBound
     helped: bool = False
+    otherwise: bool = False
 
     @property
     def ends(self) -> bool:
         """Whether it can end the room, by itself or but for what is gone with another."""
-        return self.helped or bool(self.alone)
+        return self.helped or self.otherwise or bool(self.alone)
 
 
 Shares = dict[str, dict[int, Share]]
@@ -59,6 +61,19 @@ class InOneRoom:
         """What a tool can do of a room, by what it is able to there."""
         each = least_minutes(self.question, tool)
         any_ = LowerBound(able.verdict, True, self.money(each * self.question.feature.number), caution=able.cautioned)
+        last = any_._replace(verdict=max(any_.verdict, self._as_the_last(tool, room)))
+        return Share(self._alone(tool, room, able, each), any_, last, able.helped)
+
+    def widened(self, tool: Tool, room: Room, able: Able, aimed: Share) -> Share:
+        """The same where all of it is done alone only with walls nearer their limits, by what is known of these at
+        their aim."""
+        wide = tuple(one for one in able.alone if one.passes.manner == Manner.WIDE)
+        alone = self._alone(tool, room, able._replace(alone=wide), least_minutes(self.question, tool)) if wide else ()
+        return aimed._replace(alone=alone, last=aimed.any_, otherwise=len(wide) < len(able.alone))
+
+    def _alone(self, tool: Tool, room: Room, able: Able, each: float) -> ParetoFront:
+        """The least of doing a room alone in any of the manners in which a tool is able to, and after whoever goes
+        before it there."""
         solid = 0.0 if tool.kind.buried else least_descent(
             self.question, room, cuts_on_centre(tool.kind, tool.cutter), tool.feed,
             least_way(self.question, tool.form.radius + tool.finish) if self.question.layers else 0.0)
@@ -67,8 +82,7 @@ class InOneRoom:
                  for one in able.alone]
         others = (*self._after_a_rougher(tool, room, able), *self._after_a_chain(tool, room, able, each),
                   *self._after_steps(tool, room, able, each)) if whole else ()
-        last = any_._replace(verdict=max(any_.verdict, self._as_the_last(tool, room)))
-        return Share(non_dominated((*whole, *others)), any_, last, able.helped)
+        return non_dominated((*whole, *others))
 
     def _as_the_last(self, tool: Tool, room: Room) -> int:
         """The verdict that a plan comes to at the least in which a tool is the last in a room: it may miss sizes that

@@ -20,6 +20,7 @@ from crib.machining.methods import pass_bounds_now
 from crib.machining.methods.base import Limits, goes_with_the_fillet
 from crib.machining.question import Question
 from crib.machining.tool import Tool
+from crib.machining.words import Manner
 from crib.planning.bounds.abilities import GIVEN_AWAY, Abilities
 from crib.planning.bounds.in_one_room import InOneRoom, Share, Shares
 from crib.planning.bounds.least_of_sizes import missed_by_all, most_left
@@ -55,7 +56,8 @@ class Bounds:
     """For each tool and room the least that it takes, and from these the least that is still to come. `known`: the
     shares of those tools of which the abilities were known before, where they were worked out of this very question.
     `new`: tools of which a plan must have one at least; where there are none any plan does. `discs`: what may take
-    steps first, where that isn't among the tools alone. `at_least`: what is known of every plan, its money aside."""
+    steps first, where that isn't among the tools alone. `at_least`: what is known of every plan, its money aside.
+    `aimed`: the same with all walls at their aim, of plans in each of which some are nearer their limits."""
 
     abilities: Abilities
     question: Question
@@ -63,6 +65,7 @@ class Bounds:
     new: frozenset[int] = frozenset()
     discs: Discs | None = None
     at_least: Rank | None = None
+    aimed: Bounds | None = None
     rests: dict[tuple[tuple[str, ...], frozenset[str], bool, frozenset[Finding], bool],
                 ParetoFront] = field(default_factory=dict)
     able: dict[tuple[str, ...], list[Tool]] = field(default_factory=dict)
@@ -91,18 +94,43 @@ class Bounds:
         """What each tool takes in each room."""
         return InOneRoom(self.abilities, self.question, self.discs)
 
+    def is_as_aimed(self, draft: Draft) -> bool:
+        """Whether some walls must be nearer their limits, and in a draft none are nor will be."""
+        return self.aimed is not None and not any(job.manner == Manner.WIDE for job in draft.jobs) and (
+            self.question.between_walls.isdisjoint(room.name for room in draft.lacking))
+
     @cached_property
     def comers(self) -> Comers:
         """What is counted of whoever comes."""
+        if self.aimed and self.question.layers is None:
+            return self.aimed.comers
         return Comers(self.abilities, self.shares, self.in_one_room, self.new)
 
     @cached_property
     def shares(self) -> Shares:
         """By room, what each tool that can do anything there can do."""
-        tools, shut_out = self.abilities.by_number, self.abilities.shut_out
-        return {room.name: {number: self._known(room, number) or self.in_one_room.of(tools[number], room, able)
-                            for number, able in self.abilities.of(room).items() if number not in shut_out(room)}
-                for room in self.question.outline.rooms}
+        return {room.name: self._aimed(room) or self._shares(room) for room in self.question.outline.rooms}
+
+    def _shares(self, room: Room) -> dict[int, Share]:
+        tools, shut_out = self.abilities.by_number, self.abilities.shut_out(room)
+        return {number: self._known(room, number) or self.in_one_room.of(tools[number], room, able)
+                for number, able in self.abilities.of(room).items() if number not in shut_out}
+
+    def _aimed(self, room: Room) -> dict[int, Share] | None:
+        """The same of a search for walls nearer their limits by what is known of those at their aim: whoever does the
+        only room between walls alone makes it so, and of open ends the others know nothing of it; None where more
+        hangs on it."""
+        between = self.question.between_walls
+        if self.aimed is None or (room.name not in between and self.question.layers is not None):
+            return None
+        known = self.aimed.shares[room.name]
+        if room.name not in between:
+            return known
+        if len(between) > 1:
+            return None
+        tools, able = self.abilities.by_number, self.abilities.of(room)
+        return {number: self.in_one_room.widened(tools[number], room, able[number], share)
+                for number, share in known.items()}
 
     def _known(self, room: Room, number: int) -> Share | None:
         """What was known of a tool there, whoever else there is: but where another may rough a room for it."""
@@ -375,6 +403,12 @@ class Bounds:
     def is_wanting(self, tools: Iterable[Tool]) -> bool:
         """Whether a new tool must still come beside these."""
         return bool(self.new) and self.new.isdisjoint(tool.id for tool in tools)
+
+    def rank_of_all(self, may_share: bool) -> Rank | None:
+        """The best place in the ranking that any plan can come to, told of all rooms at once; unless they may be
+        shared, of those in which none is; None where there is none."""
+        rest = self.rest(self.question.outline.rooms, frozenset(), may_share, frozenset())
+        return self.rank(self.start, rest) if rest else None
 
     def rank(self, so_far: LowerBound, to_come: ParetoFront) -> Rank:
         """The best place in the ranking that what is so far can come to."""

@@ -15,12 +15,12 @@ from crib.machining.tool import Tool
 from crib.machining.tools import places_of
 from crib.planning.bounds.abilities import DRAWN, GIVEN_AWAY
 from crib.planning.bounds.least_of_sizes import surely_given_away
-from crib.planning.dialled.finish import Proved, distinct
+from crib.planning.dialled.finish import Proved, distinct, is_proved
 from crib.planning.large_cribs.at_stake import HALF_A_CLASS, AtStake
 from crib.planning.large_cribs.floors import CENT, Floors, UpTo
 from crib.planning.reckoning.cost import scrap_class
 from crib.planning.search.jobs import Jobs
-from crib.planning.search.set_ups import merged
+from crib.planning.search.set_ups import best
 from crib.planning.search.shortlist import WORTH_TELLING, Shortlist
 from crib.planning.search.watch import Watch
 from crib.planning.search.weighed import Key
@@ -133,8 +133,8 @@ class _Few:
         if [jobs.tools for jobs in self.some] == few:
             return False
         self.some = _some(self.every, few, self.some)
-        self.told = Shortlist(least=self.least, under=self.under, watch=self.watch)
-        self.proved = tuple(distinct(merged(self.some, self.told, False), self.told, self.most))
+        self.told = Shortlist(least=self.least, under=self.under, holds=is_proved, watch=self.watch)
+        self.proved = tuple(distinct(best(self.some, self.told), self.told, self.most))
         self.is_plain = bool(self.told.keys) and self.usual.is_all(self.told.keys[-1])
         if self.told.keys and not (self.is_plain or self.is_close) and self.usual.is_but_for_scrap(self.told.keys[-1]):
             return self._look_at_scrap()

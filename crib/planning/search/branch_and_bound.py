@@ -36,11 +36,11 @@ def explore(jobs: Jobs, told: Shortlist, every: bool = False) -> Iterator[tuple[
 
 
 def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tuple[Key, Weighed | None]]:
-    bounds = jobs.bounds(told.new, told.at_least)
+    bounds = jobs.bounds(told.new, told.at_least, told.widened)
     in_vain = None if told.under else _long_in_vain(bounds, 1) if jobs.wide else 0
     open_drafts = _Frontier(bounds, told.under, in_vain=in_vain, likely=told.watch.told_by)
     reached = (0, False, False, 0.0)
-    if bounds.can_be:
+    if bounds.can_be and not (told.widened and _is_over(bounds, told)):
         open_drafts.begin()
     while open_drafts.heap:
         if open_drafts.grew_in_vain:
@@ -72,6 +72,12 @@ def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tu
             open_drafts.push(closer)
             continue
         open_drafts.grow(open_, jobs, told.watch, every)
+
+
+def _is_over(bounds: Bounds, told: Shortlist) -> bool:
+    """Whether nothing is worth finding, told of all rooms at once before any tool is listed."""
+    ranks = (bounds.rank_of_all(may_share) for may_share in (False, True))
+    return all(rank is None or told.is_over((*rank, (), ())) for rank in ranks)
 
 
 _IN_VAIN = ((2, 128), (8, 32), (48, 1))
@@ -149,7 +155,7 @@ class _Frontier:
         as."""
         if self.in_vain is not None:
             self.in_vain += 1
-        if here is None:
+        if here is None or self.bounds.is_as_aimed(here.draft):
             return
         if complete(here.draft):
             if self.bounds.is_wanting(here.draft.tools):

@@ -55,14 +55,14 @@ _MOST_KEPT = 4000
 @dataclass
 class Jobs:
     """Jobs by tool and section. `wide` allows walls nearer their far limits. What is asked of other tools than these, a
-    cutter with one size changed say, isn't kept. `cutters`: all that are there, for what is made down an axis.
-    `known`: the same with other tools, or where an hour is worth something else; what was worked out of tools that are
-    among these stands. `alike`: the same question with other tools, of which the least that each takes stands.
-    `openers`: an end mill for each room that one opens. `all_discs`: those of all tools that there are, where these are
-    a few of them. `narrow`: what each can do with walls at their aim, of one that is `wide`. `stepped`: the ways in
-    which discs may go under flanks first, by what the flanks are without. `told`: what was told of the same metal and
-    the same tools, whatever else was asked of it; `spots`: see `Together`. `grown`: what drafts grew into, where the
-    same is asked again with other tools."""
+    cutter with one size changed say, isn't kept. `cutters`: all that are there, for what is made down an axis. `known`:
+    the same with other tools, or where an hour is worth something else; what was worked out of tools that are among
+    these stands. `alike`: the same question with other tools, of which the least that each takes stands. `openers`: an
+    end mill for each room that one opens. `all_discs`: those of all tools that there are, where these are a few of
+    them. `aimed`: the same with walls at their aim, of one that is `wide`; `reckoned`: what its search was reckoned by
+    last. `stepped`: the ways in which discs may go under flanks first, by what the flanks are without. `told`: what was
+    told of the same metal and the same tools, whatever else was asked of it; `spots`: see `Together`. `grown`: what
+    drafts grew into, where the same is asked again with other tools."""
 
     question: Question
     tools: Sequence[Tool]
@@ -74,26 +74,25 @@ class Jobs:
     judgements: dict[tuple[int, ...], tuple[tuple[Job, ...], Judged]] = field(default_factory=dict)
     known: Jobs | None = None
     alike: Jobs | None = None
-    narrow: Abilities | None = None
+    aimed: Jobs | None = None
     openers: dict[str, Tool] = field(default_factory=dict)
     all_discs: Discs | None = None
     stepped: dict[tuple[object, ...], Any] = field(default_factory=dict)
     told: dict[object, Together] = field(default_factory=dict)
     spots: list[Region] = field(default_factory=list)
     grown: dict[tuple[int, ...], Any] | None = None
+    reckoned: Bounds | None = None
 
     @property
     def widens(self) -> bool:
         """Whether walls may stand nearer their limits: where a room that is open at the top lies between two."""
-        return self.question.feature.down is None and any(
-            room.opens(Opening.TOP) and not room.opens(Opening.LEFT) and not room.opens(Opening.RIGHT)
-            for room in self.question.outline.rooms)
+        return bool(self.question.between_walls)
 
     @cached_property
     def widened(self) -> Jobs:
         """The same with walls nearer their far limits."""
         return Jobs(self.question, self.tools, wide=True, known=self.known.widened if self.known else None,
-                    alike=self.alike.widened if self.alike else None, narrow=self.abilities, all_discs=self.discs,
+                    alike=self.alike.widened if self.alike else None, aimed=self, all_discs=self.discs,
                     told=self.told, spots=self.spots, grown=None if self.grown is None else self._grown_wide)
 
     @property
@@ -134,19 +133,27 @@ class Jobs:
         if known and known.tools is self.tools:
             return known.abilities
         return Abilities(self.question, self.tools, self.limits, known.abilities if known else None,
-                         self.narrow, togethers=self.told, spots=self.spots)
+                         self.aimed.abilities if self.aimed else None, togethers=self.told, spots=self.spots)
 
     @cached_property
     def shares(self) -> Shares:
         """The least that each tool takes."""
         return self.bounds().shares
 
-    def bounds(self, new: frozenset[int] = frozenset(), at_least: Rank | None = None) -> Bounds:
+    def bounds(self, new: frozenset[int] = frozenset(), at_least: Rank | None = None, widened: bool = False) -> Bounds:
         """What the least of a search is reckoned by; `new`: tools of which a plan must have one at least; `at_least`:
-        what is known of every plan, its money aside."""
+        what is known of every plan, its money aside; `widened`: whether some walls must be nearer their limits."""
         alike = self.alike or (self.known if self.known and self.known.question is self.question else None)
         shares = alike.shares if alike else {}
-        return Bounds(self.abilities, self.question, shares, new, self.discs, at_least)
+        aimed = self.aimed._reckoned_with(new, at_least) if self.aimed and widened else None
+        self.reckoned = Bounds(self.abilities, self.question, shares, new, self.discs, at_least, aimed)
+        return self.reckoned
+
+    def _reckoned_with(self, new: frozenset[int], at_least: Rank | None) -> Bounds:
+        """What its own search was reckoned by, where that was the same."""
+        last = self.reckoned
+        is_same = last and last.abilities is self.abilities and last.question is self.question
+        return last if last and is_same and (last.new, last.at_least) == (new, at_least) else self.bounds(new, at_least)
 
     def clear(self, tool: Tool, room: Room, removed: Region) -> tuple[Job, ...]:
         """The manners in which a tool can take metal out of a room now."""

@@ -25,7 +25,7 @@ from crib.planning.search.aims import aimed
 from crib.planning.search.branch_and_bound import explore
 from crib.planning.search.jobs import Jobs
 from crib.planning.search.shortlist import Shortlist
-from crib.planning.search.weighed import Key, Weighed
+from crib.planning.search.weighed import Key, Weighed, is_wider
 from crib.planning.told.verdict import calls_for
 from crib.setups import SETUPS
 from crib.setups.base import Setup
@@ -212,15 +212,30 @@ def usable(question: Question, cutters: Sequence[Cutter]) -> Sequence[Tool]:
     return all_ready(cutters, question.shop, question.material)
 
 
-def best(every: Asked, told: Shortlist, all_drafts: bool = False) -> Iterator[Weighed]:
-    """Complete drafts of all set-ups, best first: aimed at the middle; where nothing was told of those, with walls
-    nearer their limits."""
-    for is_wide in (False, True):
-        if told.best is None:
-            yield from merged(at_walls(every, is_wide), told, all_drafts)
+def best(every: Sequence[Jobs], told: Shortlist, all_drafts: bool = False) -> Iterator[Weighed]:
+    """Complete drafts of all set-ups, best first: aimed at the middle; where nothing is told of those, or nearer their
+    limits something is better, with walls there too."""
+    is_beaten = False
+    for one in merged(every, told, all_drafts):
+        if told.best is None and (is_beaten := better_widened(every, told, one.key) is not None):
+            break
+        yield one
+    if told.best is None:
+        wide = at_walls(every, True)
+        yield from merged([*wide, *(jobs for jobs in every if is_beaten and not jobs.widens)], told, all_drafts)
 
 
-def at_walls(every: Asked, is_wide: bool) -> Sequence[Jobs]:
+def better_widened(every: Sequence[Jobs], told: Shortlist, under: Key) -> Weighed | None:
+    """The best draft with some walls nearer their limits than their aim, where it is better than what was found at
+    that."""
+    if not (wide := at_walls(every, True)):
+        return None
+    again = Shortlist(least=told.least, under=under, at_least=told.at_least, new=told.new, widened=True,
+                      refused=told.refused, holds=told.holds, watch=told.watch)
+    return next((one for one in merged(wide, again, False) if one.key < under), None)
+
+
+def at_walls(every: Sequence[Jobs], is_wide: bool) -> Sequence[Jobs]:
     """The question with walls at their aim, or nearer their limits, where there is any other way then."""
     return [jobs.widened for jobs in every if jobs.widens] if is_wide else every
 
@@ -236,10 +251,27 @@ def merged(every: Sequence[Jobs], told: Shortlist, all_drafts: bool) -> Iterator
         key, place, weighed, found = heapq.heappop(heap)
         if told.is_over(key):
             return
-        if weighed is not None and (every[place].down or not told.is_dear(key)):
+        if weighed is not None and (every[place].down or not told.is_dear(key)) and not (
+                every[place].aimed and _is_as_good_at_the_aim(every[place], weighed, told)):
             yield weighed
         if (following := next(found, None)) is not None:
             heapq.heappush(heap, (following[0], place, following[1], found))
+
+
+def _is_as_good_at_the_aim(jobs: Jobs, weighed: Weighed, told: Shortlist) -> bool:
+    """Whether the same cutters do the same with all walls at their aim, and earn no worse a verdict by that: minutes
+    are no reason to go near a limit, whatever else there is."""
+    if jobs.aimed is None or not is_wider(weighed.draft):
+        return False
+    ids = {tool.id for tool in weighed.draft.tools}
+    few = replace(jobs.aimed, tools=[tool for tool in jobs.tools if tool.id in ids], known=jobs.aimed,
+                  all_discs=jobs.aimed.discs)
+    for key, other in explore(few, Shortlist(), True):
+        if key[:3] > weighed.key[:3]:
+            return False
+        if other is not None and other.sign == weighed.sign and not told.was_refused(other) and told.holds(other):
+            return True
+    return False
 
 
 _NOTHING_YET: Key = (0, False, False, 0.0, 0.0, (), ())

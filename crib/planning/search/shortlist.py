@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable
+from collections.abc import Callable, Hashable
 
 from crib.light.records import dataclass, field
 from crib.machining.draft import Draft
@@ -19,10 +19,11 @@ WORTH_TELLING = 1.5
 class Shortlist:
     """What was found so far, and what is still worth finding: plans of the same verdict, not much dearer, each with
     another cutter at the end, which is in the room that fewest can do; down an axis, where they are all worked out
-    anyhow, every way there is. `least`: the verdict, as it is ranked, from
-    which on nothing is worth finding, None where everything is. `under`: the key from which on nothing is, either;
-    `at_least`: what is known of every plan, its money aside; `new`: tools of which a plan has one at least. `refused`:
-    by their keys, drafts of which the proof didn't hold. `watch`: where it is written what the search is at."""
+    anyhow, every way there is. `least`: the verdict, as it is ranked, from which on nothing is worth finding, None
+    where everything is. `under`: the key from which on nothing is, either; `at_least`: what is known of every plan, its
+    money aside; `new`: tools of which a plan has one at least; `widened`: whether only those are worth finding in which
+    some walls are nearer their limits. `refused`: by their keys, drafts of which the proof didn't hold; `holds`:
+    whether one's proof does. `watch`: where it is written what the search is at."""
 
     best: Weighed | None = None
     last: set[int] = field(default_factory=set)
@@ -34,7 +35,9 @@ class Shortlist:
     under: Key | None = None
     at_least: Rank | None = None
     new: frozenset[int] = frozenset()
+    widened: bool = False
     refused: dict[Key, list[Draft]] = field(default_factory=dict)
+    holds: Callable[[Weighed], bool] = lambda _: True
     watch: Watch = field(default_factory=Watch)
 
     def put_aside(self, weighed: Weighed) -> None:

@@ -12,7 +12,7 @@ from crib.findings.verdicts import ANSWERS, Verdict
 from crib.light.records import dataclass
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft
-from crib.machining.words import MEANT_TO_FOLLOW
+from crib.machining.words import MEANT_TO_FOLLOW, Manner
 from crib.planning.bounds.lower_bounds import PartialPlan
 from crib.planning.bounds.pareto import LowerBound
 from crib.planning.reckoning.cost import SCRAP, WEAR, Reckoning, reckon, scrap_class
@@ -73,6 +73,11 @@ class Weighed:
     def stopped(self) -> bool:
         """Whether a rule forbids it."""
         return any(warning.grade == Grade.STOP for warning in self.warnings)
+
+
+def is_wider(draft: Draft) -> bool:
+    """Whether some walls are nearer their limits than their aim."""
+    return any(job.manner is Manner.WIDE for job in draft.jobs)
 
 
 def _opens(draft: Draft, place: int) -> bool:

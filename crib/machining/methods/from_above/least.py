@@ -17,11 +17,13 @@ from crib.machining.words import Manner, Role
 
 def count(a: Attempt) -> tuple[PassBound, ...]:
     """What each manner takes at the least, told before anything is cut."""
+    if not (manners := [*manners_of(a)]):
+        return ()
     if not a.spans(a.room.least.low):
         return _in_part(a)
     top = least_top(a)
     free = a.spans(a.room.aim.low) if is_in_the_clear(a) else ()
-    return tuple(_fewest_so(a, walls, top, free) for walls in manners_of(a))
+    return tuple(_fewest_so(a, walls, top, free) for walls in manners)
 
 
 def ways(a: Attempt) -> tuple[PassBound, ...]:

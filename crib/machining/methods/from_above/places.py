@@ -36,22 +36,21 @@ class Walls:
 
 def manners_of(a: Attempt) -> Iterator[Walls]:
     """Each manner that its width allows, with where it stands then."""
-    radius, middle = a.tool.form.radius, a.middle
-    aim, least, most = a.room.aim, a.room.least, a.room.most
     if a.at_an_edge:
         yield Walls(Manner.ALONG_THE_EDGE, None, _edge(a), _edge(a))
         return
-    if 2 * radius >= least.width and a.tool.can_finish:
-        yield Walls(Manner.OWN_SIZE, None, None, middle)
-    offset = aim.width // 2 - radius
-    widest = most.width // 2 - radius
-    if offset < LEAST_BITE <= widest - _HELD_BY_STEPPING:
+    radius, middle, least = a.tool.form.radius, a.middle, a.room.least
+    offset = a.room.aim.width // 2 - radius
+    wide = a.room.most.width // 2 - radius - _HELD_BY_STEPPING
+    if offset < LEAST_BITE <= wide:
         offset = LEAST_BITE
-    if offset >= LEAST_BITE:
-        yield Walls(Manner.STEPPED, middle + offset, middle - offset, middle)
-    elif 2 * radius < least.width or offset >= _WORTH_A_HAIR:
-        yield Walls(Manner.A_HAIR_A_SIDE, middle + offset, middle - offset, middle)
-    wide = widest - _HELD_BY_STEPPING
+    if a.allowed.aimed:
+        if 2 * radius >= least.width and a.tool.can_finish:
+            yield Walls(Manner.OWN_SIZE, None, None, middle)
+        if offset >= LEAST_BITE:
+            yield Walls(Manner.STEPPED, middle + offset, middle - offset, middle)
+        elif 2 * radius < least.width or offset >= _WORTH_A_HAIR:
+            yield Walls(Manner.A_HAIR_A_SIDE, middle + offset, middle - offset, middle)
     if a.allowed.wide and wide >= LEAST_BITE and wide > offset:
         yield Walls(Manner.WIDE, middle + wide, middle - wide, middle)
 
