@@ -11,7 +11,6 @@ from crib.features.base import Feature
 from crib.geometry.outline import Opening
 from crib.holders.base import Holding
 from crib.holders.collets import hold
-from crib.machining.methods.down_the_axis.boring import heads_of
 from crib.shop import Shop
 
 FIRST_ID = 1_000_000_000
@@ -24,7 +23,7 @@ def needs(feature: Feature, shop: Shop, owned: Sequence[Cutter] = ()) -> Iterato
     rooms = {room.name: room for room in feature.outline.rooms}
     deep = max((d.size.hi for d in feature.dimensions if d.sort == "depth"), default=0.0)
     hole = feature.request.sizes.get("hole") or feature.request.sizes.get("bore")
-    bars = tuple(head.bar for head in heads_of(shop, owned)) if feature.down else ()
+    bars = _bars(shop, owned) if feature.down else ()
     chuck = Need.chuck if shop.chuck_mm is None else shop.chuck_mm
     for name, calls in feature.calls_for.items():
         room = rooms.get(name)
@@ -36,6 +35,13 @@ def needs(feature: Feature, shop: Shop, owned: Sequence[Cutter] = ()) -> Iterato
             corner=calls.corner, hole=hole.nominal if hole else None, thread=feature.request.said.get("thread"),
             arbors=None if shop.arbors is None else tuple(arbor.bore_mm for arbor in shop.arbors),
             metric=shop.units == "mm", bars=bars, chuck=chuck)
+
+
+def _bars(shop: Shop, owned: Sequence[Cutter]) -> tuple[float, ...]:
+    """The bars that the boring heads take."""
+    from crib.machining.methods.down_the_axis.boring import heads_of  # most features have no hole
+
+    return tuple(head.bar for head in heads_of(shop, owned))
 
 
 def _is_held(shop: Shop, shank: float) -> bool:

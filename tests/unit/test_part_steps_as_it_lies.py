@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from crib.pages.blocks import Paragraph
 from crib.pages.part.scene import lying
 from crib.pages.part.steps import steps
 from crib.pages.part.zero import corner_words, step_to, touch_off_corner
@@ -53,6 +54,27 @@ def test_a_feature_is_come_to_once_and_by_the_same_settings_as_on_its_sheet(name
         for setting in (each for task in come.tasks for each in task.settings) if come and is_first else ():
             assert f"{setting.slide} {words(setting.reading, 'in')}" in told[str(one.no)]
         assert corner_of(part.part, lying(setup)) and sides_of(setup.face)
+
+
+@pytest.mark.parametrize("name", PARTS)
+def test_a_remark_is_told_once_in_a_set_up(name: str) -> None:
+    """Each of four operations of a tapped hole said again that the easy hole breaks the class, and that a drill chuck
+    holds nothing that cuts sideways."""
+    part = planned(name)
+    for setup in part.setups:
+        mine = {one.no: one for one in part.operations if one.setup_no == setup.no}
+        told: dict[str, set[str]] = {}
+        for group in steps(part):
+            title = shown(tuple(group))[0].removeprefix("done: ").partition(".")[0]
+            said = [spelt(one.text) for one in group if isinstance(one, Paragraph) and one.label in ("Note", "Mind")]
+            assert len(said) == len(set(said))
+            if (one := mine.get(int(title)) if title.isdigit() else None):
+                for text in said:
+                    assert one.feature not in told.setdefault(text, set()), f"{one.no}: {text}"
+                    told[text].add(one.feature)
+        notes = {spelt(each.says) for one in mine.values() if not one.done for each in one.proved.plan.warnings
+                 if each.cutter_id in (None, one.cutter.id) and each.grade == "note"}
+        assert {text for text in notes if not text.startswith("chips ")} <= set(told), "and none is left out"
 
 
 def test_a_part_that_lies_turned_is_indicated_by_the_face_that_lies_there() -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from crib.findings.finding import Grade
 from crib.findings.message import Clause, Text, joined, said
 from crib.light.records import replace
 from crib.pages import passes, process
@@ -15,6 +16,9 @@ from crib.pages.tasks import Step, Task
 from crib.planning.parts.planned import PartOperation, PartSetup, PlannedPart
 from crib.planning.parts.works import work_of
 from crib.planning.told.advice import Plan
+
+_Told = tuple[Grade, Text, str]
+"""A remark: how bad it is, what it says, and of which feature."""
 
 _HALF_ROUND = ("what is away from you in these steps lies toward you in this set-up: turn the work end for end for "
                "them, or take them from the sheet, which has them as it lies.")
@@ -37,10 +41,10 @@ def steps(planned: PlannedPart) -> Iterator[Sequence[Block]]:
         head += [Paragraph(said("{text}.", text=text), label, hang=2)
                  for label, text in (("Hold", setup.holds), *_corner(planned, setup)) if text]
         yield head
-        before = ""
+        before, told = "", set[_Told]()
         for one in planned.operations:
             if one.setup_no == setup.no:
-                yield list(_operation(planned, one, one.feature != before))
+                yield [*_operation(planned, one, one.feature != before), *_remarks(one, told)]
                 before = one.feature
 
 
@@ -84,8 +88,19 @@ def _operation(planned: PlannedPart, one: PartOperation, is_first: bool) -> Iter
         come is not None and each.label == "Touch off"))
     yield from passes.rows(plan.passes, timed=True, cutters=False)
     yield from passes.notes(plan.passes, bool(plan.checks))
-    yield from warnings(each for each in remarks_of(plan.warnings, (), plan)
-                        if each.cutter_id in (None, one.cutter.id))
+
+
+def _remarks(one: PartOperation, told: set[_Told]) -> list[Paragraph]:
+    """What is said of an operation's cutter and its feature and wasn't yet in this set-up: of a feature with its first
+    operation there, a note that is the same of several with the first of these."""
+    if one.done:
+        return []
+    plan = plan_of(one)
+    found = {(each.grade, each.says, "" if each.grade == Grade.NOTE else one.feature): each
+             for each in remarks_of(plan.warnings, (), plan) if each.cutter_id in (None, one.cutter.id)}
+    fresh = [each for place, each in found.items() if place not in told]
+    told.update(found)
+    return warnings(fresh)
 
 
 def _title(planned: PlannedPart, one: PartOperation) -> Text:
