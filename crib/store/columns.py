@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from crib.cutters.base import LENGTH_KEYS
 
-VERSION = 7
+VERSION = 8
 """The schema that this program reads and writes; the last migration's number."""
 
 APPLICATION_ID = 0x43726962

@@ -143,10 +143,12 @@ class Crib(Books):
 
     def in_places(self, under: str | None = None) -> list[Cutter]:
         """Cutters by where they lie, those whose place begins with `under`; all that have a place without it."""
+        from crib.store.sieve import escaped
+
         rows = self._database.run(
             f"SELECT {listed(CUTTER_READ)} FROM cutter WHERE drawer IS NOT NULL "
             "AND lower(drawer) LIKE :under ESCAPE '!' ORDER BY drawer, id",
-            {"under": find.escaped((under or "").lower()) + "%"})
+            {"under": escaped((under or "").lower()) + "%"})
         return from_rows(rows, self.units)
 
     def cutter(self, number: int) -> Cutter:

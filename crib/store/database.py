@@ -67,6 +67,11 @@ class Database(Protocol):
         """The number of the last row of a table, those that wait counted in; 0 where there is none."""
         ...
 
+    def texts(self, column: str, most: int) -> list[str] | None:
+        """The different texts in a column of the cutters, where they are looked up and not looked for, and there are no
+        more than `most`; else None."""
+        ...
+
     def hurry(self, seconds: float) -> None:
         """From here on wait no longer than this for another program that keeps it locked."""
         ...
@@ -189,6 +194,10 @@ class Transactions:
     def unindexed(self, *tables: str) -> Iterator[None]:
         """Nothing is quicker without indexes unless a database says so."""
         yield
+
+    def texts(self, column: str, most: int) -> list[str] | None:
+        """Nothing is looked up unless a database says so."""
+        return None
 
     def last(self, table: str) -> int:
         """The number of the last row of a table, those that wait counted in; 0 where there is none."""

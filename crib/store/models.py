@@ -50,8 +50,8 @@ class CutterRow(Table, table=True):
     condition: str = Field(default="unknown", sa_type=Text)
     material: str = Field(default="unknown", sa_type=Text)
     thread: str | None = Field(default=None, sa_type=Text, index=True)
-    marking: str | None = Field(default=None, sa_type=Text)
-    note: str | None = Field(default=None, sa_type=Text)
+    marking: str | None = Field(default=None, sa_type=Text, index=True)
+    note: str | None = Field(default=None, sa_type=Text, index=True)
     diameter_nm: int | None = Field(default=None, sa_type=BigInteger, index=True)
     nominal_nm: int | None = Field(default=None, sa_type=BigInteger)
     face_nm: int | None = Field(default=None, sa_type=BigInteger)
@@ -69,7 +69,7 @@ class CutterRow(Table, table=True):
     min_hole_nm: int | None = Field(default=None, sa_type=BigInteger)
     came_from: str | None = Field(default=None, sa_type=Text)
     typed: str = Field(default="{}", sa_type=Text)
-    rest: str = Field(default="{}", sa_type=Text)
+    rest: str = Field(default="{}", sa_type=Text, index=True)
     version: int = Field(default=1, sa_column_kwargs={"server_default": "1"})
 
 

@@ -1,6 +1,6 @@
 BEGIN IMMEDIATE;
 PRAGMA application_id = 1131571554;
-PRAGMA user_version = 7;
+PRAGMA user_version = 8;
 CREATE TABLE schema_version (
 	version_num VARCHAR(32) NOT NULL, 
 	CONSTRAINT schema_version_pkc PRIMARY KEY (version_num)
@@ -119,5 +119,8 @@ CREATE TABLE part (
 	CONSTRAINT ck_part_name CHECK (length(name) > 0), 
 	CONSTRAINT ck_part_version CHECK (version >= 1)
 );
-INSERT INTO schema_version VALUES ('0007');
+CREATE INDEX ix_cutter_marking ON cutter (marking);
+CREATE INDEX ix_cutter_note ON cutter (note);
+CREATE INDEX ix_cutter_rest ON cutter (rest);
+INSERT INTO schema_version VALUES ('0008');
 COMMIT;

@@ -8,6 +8,7 @@ from operator import attrgetter
 
 from crib.cutters.base import LENGTH_KEYS, Cutter
 from crib.findings.errors import CribError
+from crib.light.hints import Any
 from crib.light.patterns import pattern
 from crib.units import read
 
@@ -58,17 +59,24 @@ class Scores:
         self._words = [(word, size_of(word, units)) for word in words]
         self._sizes = [(place, size) for place, (_, size) in enumerate(self._words) if size is not None]
         self._known: dict[tuple[int, str], list[float]] = {}
+        self._of_texts: dict[tuple[Any, ...], list[float]] = {}
 
     def of(self, cutter: Cutter) -> list[float]:
-        """How well each word fits a cutter; 0 where it doesn't."""
+        """How well each word fits a cutter; 0 where it doesn't. Nobody changes it: it is that of others too that say
+        the same, where neither sizes nor a label count."""
+        texts = _others_of(cutter)
+        if texts in self._of_texts:
+            return self._of_texts[texts]
         best: list[float] = [0.0] * len(self._words)
         for place, size in self._sizes:
             best[place] = _of_size(cutter, size)
-        for weight, text in zip(_OTHERS, _others_of(cutter), strict=True):
+        for weight, text in zip(_OTHERS, texts, strict=True):
             if text:
                 self._gain(best, weight, text)
         if best and min(best) < _LABEL:
             self._gain(best, _LABEL, cutter.label)
+        elif not self._sizes and len(self._of_texts) < _MOST_KEPT:
+            self._of_texts[texts] = best
         return best
 
     def _gain(self, best: list[float], weight: int, text: str) -> None:

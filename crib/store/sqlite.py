@@ -27,6 +27,13 @@ LOCK_SECONDS = 2.0
 
 _MAGIC = b"SQLite format 3\0"
 
+_TEXTS = """WITH RECURSIVE said(text) AS (
+    SELECT min({column}) FROM cutter
+    UNION ALL SELECT (SELECT min({column}) FROM cutter WHERE {column} > said.text) FROM said WHERE said.text IS NOT NULL
+    LIMIT :most
+) SELECT text FROM said WHERE text IS NOT NULL"""
+"""The different texts in a column, so many at the most."""
+
 
 class SqliteDatabase(Transactions):
     """One open file. Raises `CribError` for whatever SQLite has to say. `fault`: what is wrong with it, where something
@@ -87,6 +94,12 @@ class SqliteDatabase(Transactions):
         yield
         for _, sql in made:
             self.run(sql)
+
+    def texts(self, column: str, most: int) -> list[str] | None:
+        """The different texts in a column of the cutters that has an index, where there are no more than `most`; else
+        None. Each is the least behind the one before: of an index nothing else is read."""
+        texts = [str(text) for (text,) in self.run(_TEXTS.format(column=column), {"most": most + 1})]
+        return texts if len(texts) <= most else None
 
     def _greatest(self, table: str) -> int:
         found = self._execute("SELECT seq FROM sqlite_sequence WHERE name = :table", {"table": table})

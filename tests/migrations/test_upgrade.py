@@ -19,7 +19,8 @@ from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
 from crib.store import open_crib
 from crib.store.columns import APPLICATION_ID, TABLES, VERSION
-from crib.store.copies import put_by
+from crib.store.copies import put_by, restore_to
+from crib.store.find import find
 from crib.store.migrate import config, migrations_dir, sqlite_url, upgrade
 from crib.store.models import metadata
 from crib.store.statements import listed
@@ -116,6 +117,19 @@ def test_every_earlier_crib_opens_with_everything_in_it(dump: Path, tmp_path: Pa
         assert crib.typed(1) == {"diameter_mm": "1/2"}
         assert crib.take_in([crib.cutter(1)])[0].id > 1
     assert number(path, "user_version") == VERSION
+
+
+@pytest.mark.parametrize("dump", DUMPS, ids=lambda dump: dump.stem)
+def test_what_is_said_is_found_in_every_earlier_crib_that_is_put_back(dump: Path, tmp_path: Path) -> None:
+    """By what is looked up as by looking at every cutter."""
+    backup, path = tmp_path / "backup.db", tmp_path / "crib.db"
+    restored(dump, backup)
+    restore_to(backup, path)
+    with open_crib(str(path)) as crib:
+        crib.amend(crib.cutter(3).but(note="Große Kiste", marking="A-17"))
+        every = sorted(crib.find(()).cutters, key=lambda one: one.id)
+        for word in ("b2", "1/4-20", "plug", "große", "kiste", "a-17", "reground", "cutter", "1/2"):
+            assert crib.find([word]).cutters == find(every, [word], "in").cutters != ()
 
 
 def test_a_new_crib_has_the_tables_of_the_models_and_the_columns_that_are_read(tmp_path: Path) -> None:

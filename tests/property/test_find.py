@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import tempfile
 from collections.abc import Iterator, Sequence
+from contextlib import ExitStack, suppress
 from dataclasses import dataclass
 from pathlib import Path
+from unittest.mock import patch
 
 import pytest
 from hypothesis import given, settings
@@ -14,9 +16,11 @@ from hypothesis import strategies as st
 from crib.app import looking
 from crib.cutters import KINDS
 from crib.cutters.base import LENGTH_KEYS, Cutter
+from crib.findings.errors import CribError
 from crib.intake.query import read_query
 from crib.intake.shorthand import Shop
 from crib.intake.talk.session import Session
+from crib.intake.undo import undo
 from crib.store import Crib, open_crib
 from crib.store.find import find, plainly
 from crib.store.scores import SIZES, TEXTS, WITHIN_MM, size_of, tokens
@@ -154,3 +158,43 @@ def test_a_size_or_a_thread_by_itself_means_nothing_else(word: str) -> None:
     assert looking._FIGURES.fullmatch(word)
     for units in ("in", "mm"):
         assert read_query([word], units) == plainly([word], units)
+
+
+TEXT = st.text("aäÄbB19/-. ,(é%_\"", max_size=6)
+
+
+@st.composite
+def owned(draw: st.DrawFn) -> Cutter:
+    """A cutter that says something wherever it can."""
+    one = draw(st.sampled_from([kind.example for kind in KINDS.values() if kind.example]))
+    said = {key: draw(TEXT).strip() or None for key in ("drawer", "marking", "note")}
+    return one.but(id=0, thread=draw(st.sampled_from((one.thread, "1/4-20", "Ä-1"))), **said)
+
+
+@given(st.lists(owned(), min_size=1, max_size=8), st.data())
+@settings(max_examples=60, deadline=None)
+def test_texts_that_are_looked_up_find_what_looking_through_the_rows_does(cutters: list[Cutter], data: st.DataObject
+                                                                         ) -> None:
+    """Whatever became of the cutters since they were taken in: changed, taken out, taken back, put back."""
+    with tempfile.TemporaryDirectory() as folder, open_crib(str(Path(folder) / "crib.db"), create=True) as crib:
+        taken = crib.take_in(cutters)
+        for one in data.draw(st.lists(st.sampled_from(taken), max_size=4, unique_by=lambda one: one.id)):
+            if data.draw(st.booleans()):
+                crib.amend(crib.cutter(one.id).but(note=data.draw(TEXT).strip() or None, drawer="Ä9"))
+            else:
+                crib.take_back(one.id)
+        for change in [one for one in crib.changes() if data.draw(st.booleans())]:
+            with suppress(CribError):
+                undo(crib, change.id)
+        every = sorted(crib.find(()).cutters, key=lambda one: one.id)
+        said = [word for one in every for text in (one.note, one.drawer, one.marking, one.label) if text
+                for word in text.split()]
+        pieces = st.sampled_from(said or ["a"]).map(lambda word: word[:4])
+        words = plainly(data.draw(st.lists(pieces | TEXT, min_size=1, max_size=2)), "in").words
+        looked = find(every, words, "in")
+        for most in ((), (("_MANY", 0),), (("_MANY", 2), ("_FEW", 1))):
+            with ExitStack() as held:
+                for name, many in most:
+                    held.enter_context(patch(f"crib.store.sieve.{name}", many))
+                found = crib.find(words)
+            assert looked.read_as or found.read_as or found.cutters == looked.cutters
