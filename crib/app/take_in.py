@@ -78,9 +78,10 @@ def at_once(session: Session, lines: Sequence[str], pass_over: PassOver | None =
     `CribError`."""
     session.tallies = False
     every = _New(lines) if pass_over is None else list(_numbered(session, lines, pass_over, is_whole=True))
-    if (len(every) if isinstance(every, _New) else sum(came is None for _, _, came in every)) >= MANY:
+    is_long = (len(every) if isinstance(every, _New) else sum(came is None for _, _, came in every)) >= MANY
+    if is_long:
         session.crib.put_by("before-list")
-    with session.crib.gathering(), seldom_looking_for_rubbish():
+    with session.crib.gathering(is_long and not session.crib.last_change()), seldom_looking_for_rubbish():
         yield from _said(session, tick(every, "lines"))
 
 

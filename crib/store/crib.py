@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from contextlib import AbstractContextManager, contextmanager
+from contextlib import contextmanager
 
 from crib.cutters.base import Cutter
 from crib.findings.errors import CribError
@@ -85,9 +85,14 @@ class Crib(Books):
         """From here on give up on a locked crib sooner."""
         self._database.hurry(seconds)
 
-    def gathering(self) -> AbstractContextManager[None]:
-        """A transaction for many cutters and lines: what is added is written many rows at a time."""
-        return self._database.gathering()
+    @contextmanager
+    def gathering(self, are_first: bool = False) -> Iterator[None]:
+        """A transaction for many cutters and lines: what is added is written many rows at a time. `are_first`: they are
+        the first in this crib."""
+        from contextlib import nullcontext
+
+        with self._database.gathering(), self._database.unindexed("cutter") if are_first else nullcontext():
+            yield
 
     @property
     def path(self) -> Path | None:

@@ -45,7 +45,7 @@ class SqliteDatabase(Transactions):
     def __init__(self, path: str, patience: float = LOCK_SECONDS, named: str | None = None) -> None:
         super().__init__()
         self.path, self.named = path, named or path
-        self.fault = ""
+        self.fault, self._is_bare = "", False
         try:
             self._connection = sqlite3.connect(
                 f"file:{uri_path(path)}?mode=rw", uri=True, isolation_level=None, timeout=patience
@@ -91,13 +91,19 @@ class SqliteDatabase(Transactions):
             {"table": table})]
         for name, _ in made:
             self.run(f"DROP INDEX {name}")
-        yield
+        self._is_bare = True
+        try:
+            yield
+        finally:
+            self._is_bare = False
         for _, sql in made:
             self.run(sql)
 
     def texts(self, column: str, most: int) -> list[str] | None:
         """The different texts in a column of the cutters that has an index, where there are no more than `most`; else
         None. Each is the least behind the one before: of an index nothing else is read."""
+        if self._is_bare:
+            return None
         texts = [str(text) for (text,) in self.run(_TEXTS.format(column=column), {"most": most + 1})]
         return texts if len(texts) <= most else None
 
