@@ -81,7 +81,8 @@ def at_once(session: Session, lines: Sequence[str], pass_over: PassOver | None =
     is_long = (len(every) if isinstance(every, _New) else sum(came is None for _, _, came in every)) >= MANY
     if is_long:
         session.crib.put_by("before-list")
-    with session.crib.gathering(is_long and not session.crib.last_change()), seldom_looking_for_rubbish():
+    is_first = is_long and not session.crib.last_change()
+    with session.crib.gathering(is_first), seldom_looking_for_rubbish():
         yield from _said(session, tick(every, "lines"))
 
 

@@ -63,7 +63,7 @@ MUTATIONS: tuple[Mutation, ...] = (
     Mutation("an import is not one transaction", "crib/app/tables.py", "with crib.gathering(), without_looking_for_rubbish():",
              "with without_looking_for_rubbish():", (BACKUP, DURABLE)),
     Mutation("a list of words is not one transaction", "crib/app/take_in.py",
-             "with session.crib.gathering(), seldom_looking_for_rubbish():", "with seldom_looking_for_rubbish():", (DURABLE,)),
+             "with session.crib.gathering(is_first), seldom_looking_for_rubbish():", "with seldom_looking_for_rubbish():", (DURABLE,)),
     Mutation("a transaction inside another commits", STORE + "database.py", "if outermost:\n                self.run(\"COMMIT",
              "if True:\n                self.run(\"COMMIT", (STORED, DURABLE)),
     Mutation("what fails is committed", STORE + "database.py", "            if outermost:\n                self._roll_back()",
