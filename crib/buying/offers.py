@@ -47,7 +47,7 @@ def extras(request: Request, bench: Bench) -> tuple[Extra, ...]:
 def bought(wanted: Wanted, bench: Bench, request: Request) -> Extra:
     """A cutter that could be bought, at the price seen last for such a one."""
     material = find_material(request.material or DEFAULT_MATERIAL)
-    seen = price_of(wanted.cutter, bench.prices)
+    seen = price_of(wanted.cutter, bench.prices, wanted.long_mm)
     share: float = getattr(bench.shop, wear_share(kind_of(wanted.cutter).buried, material)[0])
     priced = wanted.cutter.but(price=seen.price if seen else None)
     return Extra(Offer(Way.BUY, priced.label, (priced.id,), price=seen.price if seen else None,

@@ -38,10 +38,12 @@ class Price:
         return ", ".join(part for part in ("price seen", self.where, self.seen) if part)
 
 
-def price_of(cutter: Cutter, prices: Sequence[Price]) -> Price | None:
-    """The price seen last for a new cutter of that kind and size."""
+def price_of(cutter: Cutter, prices: Sequence[Price], long_mm: float | None = None) -> Price | None:
+    """The price seen last for a new cutter of that kind and size. `long_mm`: the length of cut of one that is bought by
+    it, for the usual one is cheaper."""
     fitting = [price for price in prices if price.cutter is not None and is_same(price.cutter, cutter)
-               and not price.second_hand]
+               and not price.second_hand
+               and (long_mm is None or (price.cutter.length_of_cut_mm or 0.0) >= long_mm - _SAME_MM)]
     return max(fitting, key=lambda price: price.seen, default=None)
 
 

@@ -101,3 +101,13 @@ def test_what_is_made_is_offered_before_what_would_be_made_to_size(
     found = {one.offer.label: one.offer.source for one in extras(request, bench) if "end mill" in one.offer.label}
     assert found[first] == source
     assert (source == "made to size") == ("made to size" in found.values())
+
+
+@pytest.mark.parametrize(("inches", "price"), [(None, None), (1.0, None), (1.25, 12.0), (1.75, 12.0)])
+def test_the_price_of_a_usual_mill_is_none_of_a_long_one(inches: float | None, price: float | None) -> None:
+    """A long one is dearer. Common practice, no source."""
+    mill = Cutter(0, "end-mill", diameter_mm=0.25 * IN, length_of_cut_mm=inches and inches * IN)
+    bench = Bench((), Shop(), (Price(12.0, 0.0, "2026-01-01", "1/4 end mill", cutter=mill),))
+    request = read_request("slot", {"length": "2", "width": "1/4", "depth": "1"}, bench.shop, "in")
+    found = {one.offer.label: one.offer.price for one in extras(request, bench)}
+    assert found["1/4 end mill, 2 flutes, 1-1/4 length of cut"] == price
