@@ -71,3 +71,29 @@ def test_what_is_plain_stays_as_it_is() -> None:
     for kind in KINDS.values():
         line = ", ".join([kind.name, *(f"{key.replace('_', ' ')} {text}" for key, text in kind.example.items())])
         assert put_plainly(line) == line
+
+
+STANDARDS = st.sampled_from(["DIN 650", "ISO 299", "to DIN 6885", "ASME B5.1", "(ANSI B17.2)", "din 912", "per ISO 286-1",
+                             "JIS B1194", "BS 3027"])
+
+
+@given(st.sampled_from(sorted(KINDS)), STANDARDS, st.integers(0, 9))
+def test_a_standard_that_is_named_is_no_size(name: str, standard: str, place: int) -> None:
+    """`t-slot for M8 DIN 650`: what is the 650, was asked, and of a key by DIN 6885 whether it is 6885 mm deep. Its name
+    stands among what wasn't used."""
+    said = [f"{key.replace('_', ' ')} {text}" for key, text in KINDS[name].example.items()]
+    usual, at = read_question(", ".join([name, *said])), min(place, len(said))
+    also = read_question(", ".join([name, *said[:at], *([f"{said[at]} {standard}"] if at < len(said) else [standard]),
+                                    *said[at + 1:]]))
+    assert dict(also.texts) == dict(usual.texts) and [str(one) for one in also.asks] == [str(one) for one in usual.asks]
+    assert any(standard.strip("()").endswith(one) for one in also.unused)
+
+
+@given(st.sampled_from(["1018", "4140", "6061", "1045"]),
+       st.sampled_from(["edge", "bar", "block", "plate", "shaft", "part"]))
+def test_a_grade_is_a_metal_wherever_it_stands(grade: str, what: str) -> None:
+    """`on a 1018 edge`: what is the 1018, was asked. A length of 1018 is one by its name."""
+    found = read_question(f"chamfer 45 x 1/16 on a {grade} {what} 4 long")
+    assert not found.asks and found.texts["size"] == "1/16" and found.texts["length"] == "4"
+    assert found.texts["material"].startswith(grade)
+    assert read_question(f"chamfer 1 mm, {grade} mm long").texts["length"] == f"{grade}mm"

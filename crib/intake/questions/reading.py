@@ -13,12 +13,12 @@ from crib.intake.questions.kinds import cutter_named, kind_of, near_names
 from crib.intake.questions.limits_apart import limits_apart, put_back
 from crib.intake.questions.metals import ask_of_metals
 from crib.intake.questions.phrases import phrases, uses
-from crib.intake.questions.plain import put_plainly
+from crib.intake.questions.plain import put_plainly, standards_apart
 from crib.intake.questions.sheet import Sheet
 from crib.intake.questions.sizes import sizes
 from crib.intake.questions.vocabulary import COMMON, TEXTS, keys_of, name_of
 from crib.intake.signs import in_signs
-from crib.light.records import dataclass
+from crib.light.records import dataclass, replace
 
 LONGEST = 400
 """More signs than this are no question that anyone asks."""
@@ -62,7 +62,13 @@ def read_question(text: str) -> Question:
     if len(text) > LONGEST:
         return Question(text[:80], asks=(CribError("words", "that is too long for a question", text[:80],
                                                    f"at most {LONGEST} signs, one feature at a time"),))
-    said = put_plainly(" ".join(in_signs(text).split()))
+    said, standards = standards_apart(put_plainly(" ".join(in_signs(text).split())))
+    question = _read_without(said)
+    return replace(question, unused=(*question.unused, *standards)) if standards else question
+
+
+def _read_without(said: str) -> Question:
+    """Read a line in which no standard is named."""
     line = in_figures(said)
     quick = _read(line, False)
     if line == said and quick is not None and not quick.strange and not quick.asks:

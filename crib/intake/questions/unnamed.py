@@ -143,15 +143,17 @@ def _is_material(sheet: Sheet, grade: str) -> bool:
 
 
 def _stands_apart(sheet: Sheet, line: Sequence[Item], at: int) -> bool:
-    """Whether a figure is said as a grade is: behind `in`, or in a place of its own."""
+    """Whether a figure is said as a grade is: behind `in`, or in a place of its own; a long one anywhere: no size of
+    1018 goes without its name."""
+    if len(line[at].text) > _SHORT_GRADE:
+        return True
     words = sheet.low[: line[at].start].split()
     if words and words[-1] in ("in", "of", "from", "material"):
         return True
     before = line[at - 1].sort if at else Sort.BREAK
     behind = line[at + 1].sort if at + 1 < len(line) else Sort.BREAK
-    is_long = before is Sort.VALUE and len(line[at].text) > _SHORT_GRADE
     return (before in (Sort.BREAK, Sort.KIND) and behind in (Sort.BREAK, Sort.KIND)) or \
-        (behind is Sort.BREAK and (before is Sort.LABEL or is_long))
+        (behind is Sort.BREAK and before is Sort.LABEL)
 
 
 def _ask_what(sheet: Sheet, kind: FeatureKind, item: Item, keys: Sequence[str] = ()) -> None:
