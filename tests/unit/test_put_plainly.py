@@ -73,13 +73,13 @@ def test_what_is_plain_stays_as_it_is() -> None:
         assert put_plainly(line) == line
 
 
-STANDARDS = st.sampled_from(["DIN 650", "ISO 299", "to DIN 6885", "ASME B5.1", "(ANSI B17.2)", "din 912", "per ISO 286-1",
-                             "JIS B1194", "BS 3027"])
+STANDARDS = st.sampled_from(["DIN 650", "ISO 299", "to DIN 6885", "ASME B5.1", "(ANSI B17.2)", "din 912",
+                             "per ISO 286-1", "JIS B1194", "BS 3027"])
 
 
 @given(st.sampled_from(sorted(KINDS)), STANDARDS, st.integers(0, 9))
 def test_a_standard_that_is_named_is_no_size(name: str, standard: str, place: int) -> None:
-    """`t-slot for M8 DIN 650`: what is the 650, was asked, and of a key by DIN 6885 whether it is 6885 mm deep. Its name
+    """`t-slot for M8 DIN 650`: what is the 650, was asked, and of a key by DIN 6885 whether it is 6885 mm deep. It
     stands among what wasn't used."""
     said = [f"{key.replace('_', ' ')} {text}" for key, text in KINDS[name].example.items()]
     usual, at = read_question(", ".join([name, *said])), min(place, len(said))
