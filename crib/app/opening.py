@@ -9,7 +9,8 @@ from crib.findings.message import Message
 from crib.shop import Shop
 from crib.store import SOURCES, Crib, begin_crib, crib_exists, open_crib
 
-__all__ = ["SOURCES", "Crib", "Cutter", "begin_crib", "crib_exists", "open_crib", "units_for", "units_of"]
+__all__ = ["SOURCES", "Crib", "Cutter", "begin_crib", "crib_exists", "open_crib", "settle", "units_for",
+           "units_of"]
 
 
 def units_of(where: str | None, units: str | None) -> str:
@@ -20,6 +21,12 @@ def units_of(where: str | None, units: str | None) -> str:
         return Shop().units
     with open_crib(where) as crib:
         return crib.units
+
+
+def settle(crib: Crib, units: str | None) -> None:
+    """Let a crib that began just now read bare sizes in the units that its first cutters were said in."""
+    if units and units != Shop().units and not crib.last_change():
+        crib.set_shop({"units": units})
 
 
 def units_for(found: Finding, where: str | None, units: str | None) -> str:

@@ -7,7 +7,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
-from crib.app.opening import begin_crib, crib_exists, open_crib
+from crib.app.opening import begin_crib, crib_exists, open_crib, settle
 from crib.app.take_in import (
     MANY,
     PassOver,
@@ -125,9 +125,11 @@ def _poured(where: str | None, units: str | None, opened: Callable[[Shop], OpenT
     began = not crib_exists(where)
     table = opened(Shop()) if began else None
     with begin_crib(where, units) as crib:
+        if began:
+            settle(crib, units)
         table = table or opened(crib.shop())
         came = _never if began or again else _came_before(crib)
-        if table.lines >= MANY:
+        if table.lines >= MANY and not began:
             crib.put_by("before-list")
         with seldom_looking_for_rubbish(), crib.inflow(source, began and table.lines >= MANY) as inflow:
             for one in _unless_it_came(tick(table, "taken in"), came):
@@ -226,12 +228,14 @@ def _table(where: str | None, units: str | None, read: Callable[[Shop], Reading]
         return Table(False, reading, [], False)
     several = len(reading.taken) + len(reading.held_back) > 1  # what is typed by itself goes in whoever began the crib
     with begin_crib(where, units) if several else open_crib(where, create=True, units=units) as crib:
-        if not began:
+        if began:
+            settle(crib, units)
+        else:
             reading = read(crib.shop())
             reading = reading if pass_over is None else _but_there(crib, reading, pass_over)
             if not look(reading):
                 return Table(False, reading, [], False)
-        if len(reading.taken) >= MANY:
+        if len(reading.taken) >= MANY and not began:
             crib.put_by("before-list")
         with crib.gathering(), without_looking_for_rubbish():
             taken = crib.take_in((one.cutter for one in tick(reading.taken, "taken in")), source,

@@ -71,17 +71,17 @@ def session_of(crib: Crib, source: str | None = None, texts: Mapping[str, str] |
     return Session(crib, Units(crib.units, crib.shop().currency, dict(texts or {})), source, file, joins)
 
 
-def at_once(session: Session, lines: Sequence[str], pass_over: PassOver | None = None, tick: Tick = just
-            ) -> Iterator[Outcome | None]:
+def at_once(session: Session, lines: Sequence[str], pass_over: PassOver | None = None, tick: Tick = just,
+            is_new: bool = False) -> Iterator[Outcome | None]:
     """All lines of a list or none, kept when the last is read: what came of each, None for what was passed over. With
-    `pass_over`, what is in the crib already is looked for. A copy of the crib is put by before a long list. Raises
-    `CribError`."""
+    `pass_over`, what is in the crib already is looked for. A copy of the crib is put by before a long list, unless it
+    `is_new`. Raises `CribError`."""
     session.tallies = False
     every = _New(lines) if pass_over is None else list(_numbered(session, lines, pass_over, is_whole=True))
     is_long = (len(every) if isinstance(every, _New) else sum(came is None for _, _, came in every)) >= MANY
-    if is_long:
+    if is_long and not is_new:
         session.crib.put_by("before-list")
-    is_first = is_long and not session.crib.last_change()
+    is_first = is_long and is_new
     with session.crib.gathering(is_first), seldom_looking_for_rubbish():
         yield from _said(session, tick(every, "lines"))
 

@@ -37,14 +37,16 @@ _END = ("", "done", "quit", "exit", "bye")
 
 def at_the_prompt(asked: Asked, source: str | None, texts: Mapping[str, str]) -> Status:
     """Ask for lines until an empty one, the end of input or Ctrl-C; every line was kept by then."""
-    from crib.app.opening import crib_exists
+    from crib.app.opening import crib_exists, settle
     from crib.app.take_in import session_of
+    from crib.cli.take_in_told import note_began
 
     began = not crib_exists(asked.crib)
     with asked.open(create=True) as crib:
         session = session_of(crib, source, texts, joins=True)
         if began:
-            out.note("began a new crib")
+            settle(crib, asked.units)
+            note_began(asked)
         _welcome(session.shop.units)
         number = 0
         while (line := _ask()) is not None and line.strip().lower() not in _END:

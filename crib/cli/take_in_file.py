@@ -47,7 +47,7 @@ def take_file(asked: Asked, file: Path, source: str | None, texts: Mapping[str, 
                         seen.look if check or watched else None, None if asked.json and not streams else MOST_TOLD,
                         later if streams else None)
         if streams and not (table.taken or table.reading.held_back):
-            note_table(table)
+            note_table(asked, table)
             later.tell()
             return Status.ANSWERED if table.more[0] else Status.NO
     if table.is_kept:

@@ -10,17 +10,16 @@ from contextlib import contextmanager
 from itertools import chain
 from typing import TYPE_CHECKING, Any
 
-from crib.app.opening import begin_crib, crib_exists
+from crib.app.opening import begin_crib, crib_exists, settle
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
-from crib.cli.take_in_told import document, passing_over, said
+from crib.cli.take_in_told import document, note_began, passing_over, said
 from crib.findings.errors import CribError
 
 if TYPE_CHECKING:
     from crib.app.take_in import Outcome, Session
 
-_BEGAN = "began a new crib"
 EXAMPLE = 'crib take-in "3/8 2fl end mill hss drawer B2", or --file FILE, or --kind end-mill --diameter 1/2'
 
 
@@ -35,10 +34,10 @@ def take_list(asked: Asked, lines: Sequence[str], source: str | None, texts: Map
         raise CribError("usage", "nothing to take in", "", EXAMPLE)
     with ToldLater(asked, numbered=file is not None) as told:
         with _session(asked, source, texts, file, at_once=file is not None) as (session, began):
-            for one in at_once(session, lines, passing_over(asked, again or began), ticking):
+            for one in at_once(session, lines, passing_over(asked, again or began), ticking, began):
                 told.add(one)
         if began:
-            out.note(_BEGAN)
+            note_began(asked)
         told.tell()
     return Status.ANSWERED if told.is_any_done else Status.NO
 
@@ -52,7 +51,7 @@ def stream(asked: Asked, source: str | None, texts: Mapping[str, str], again: bo
     over = 0
     with _session(asked, source, texts, "-") as (session, began):
         if began:
-            out.note(_BEGAN)
+            note_began(asked)
         try:
             for outcome in as_they_come(session, lines, passing_over(asked, again or began), _is_a_file()):
                 if outcome is None:
@@ -95,6 +94,8 @@ def _session(asked: Asked, source: str | None, texts: Mapping[str, str], file: s
 
     began = not crib_exists(asked.crib)
     with begin_crib(asked.crib, asked.units) if at_once else asked.open(create=True) as crib:
+        if began:
+            settle(crib, asked.units)
         yield session_of(crib, source, texts, file), began
 
 

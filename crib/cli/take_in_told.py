@@ -80,17 +80,27 @@ def check_document(taken: Sequence[tuple[int, Cutter]], held: Iterable[HeldBack]
     }
 
 
-def note_table(table: Table) -> None:
+def note_began(asked: Asked) -> None:
+    """Say that a crib began, and what it reads bare sizes in where that isn't what it would be."""
+    from crib.shop import Shop
+
+    usual, units = Shop().units, asked.units
+    out.note("began a new crib" if units in (None, usual) else
+             f"began a new crib in {units}: bare sizes are in {units} from here on; crib shop --units {usual} changes "
+             "that")
+
+
+def note_table(asked: Asked, table: Table) -> None:
     """What is to be said beside what came of a table."""
     if table.began:
-        out.note("began a new crib")
+        note_began(asked)
     for note in table.reading.notes:
         out.note(note)
 
 
 def tell_table(asked: Asked, table: Table) -> Status:
     """What came of a table."""
-    note_table(table)
+    note_table(asked, table)
     with_lines = list(zip([one.line for one in table.reading.taken], table.taken, strict=True))
     rows = [(str(line or ""), str(cutter.id), cutter.label, "; ".join(cutter.questions)) for line, cutter in with_lines]
     lines = out.table(("line", "no", "taken in", "to ask"), rows) if rows else []

@@ -7,6 +7,7 @@ import secrets
 from starlette.responses import Response
 
 from crib.app import held_back as held
+from crib.app.opening import settle
 from crib.app.talks import Talk
 from crib.findings.errors import CribError, failure
 from crib.findings.finding import Finding
@@ -26,8 +27,11 @@ def say(call: Call) -> Response:
     if not text.strip():
         return _page(call, failure("usage", "nothing was typed", "", "a cutter in your own words"))
     beside = {"drawer": call.text("drawer")} if call.text("drawer") else {}
+    began = not call.bench.has_crib()
     try:
         with call.open(create=True) as crib:
+            if began:
+                settle(crib, call.bench.units)
             call.bench.talks.get(name, Talk).say(crib, text, call.number("line_no"), beside)
     except CribError as error:
         return _page(call, error.finding)

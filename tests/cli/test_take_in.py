@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import io
 import json
 from pathlib import Path
 
@@ -363,3 +364,39 @@ def test_of_a_long_table_the_first_thousand_are_told(crib: Crib, tmp_path: Path)
     again = crib("take-in", "--file", str(file))
     assert (again.status, "all 2,104 lines were taken in before" in again.err) == (1, True)
     assert len(crib("take-in", "--file", str(file), "--again", "--json").json["taken_in"]) == 1052
+
+
+LISTS = {
+    "list.csv": "kind,diameter,flutes\nend-mill,6,2\n" + "drill,8,2\n" * 60,
+    "list.json": '[{"kind": "end-mill", "diameter_mm": 6}]',
+    "list.txt": "6 2 flute end mill\n",
+}
+
+
+@pytest.mark.parametrize("how", [*LISTS, "options", "words", "line by line"])
+def test_a_crib_that_begins_in_millimetres_stays_in_them(
+    crib: Crib, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, how: str
+) -> None:
+    """What its first list was said in is what its owner measures in; it is said, and how to change it."""
+    if how in LISTS:
+        (tmp_path / how).write_text(LISTS[how], encoding="utf-8")
+        done = crib("take-in", "--units", "mm", "--file", str(tmp_path / how))
+    elif how == "options":
+        done = crib("--units", "mm", "take-in", "--kind", "end-mill", "--diameter", "6")
+    elif how == "words":
+        done = crib("take-in", "--units", "mm", "6 2 flute end mill")
+    else:
+        monkeypatch.setattr("sys.stdin", io.StringIO("6 2 flute end mill\n"))
+        done = crib("take-in", "--units", "mm")
+    assert "began a new crib in mm: bare sizes are in mm from here on; crib shop --units in changes that" in done.err
+    assert crib("shop", "--json").json["units"] == "mm"
+    assert crib("find", "--json").json["cutters"][0]["diameter_mm"] == 6.0
+    crib("take-in", "7 2 flute end mill")
+    assert [one["diameter_mm"] for one in crib("find", "7 mm", "--json").json["cutters"]] == [7.0]
+    assert not (tmp_path / "backups").exists()
+
+
+def test_a_crib_that_is_there_keeps_its_units(crib: Crib) -> None:
+    assert "began a new crib\n" in crib("take-in", "3/8 2 flute end mill").err
+    assert "began" not in crib("take-in", "--units", "mm", "6 2 flute end mill").err
+    assert crib("shop", "--json").json["units"] == "in"
