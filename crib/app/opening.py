@@ -10,7 +10,7 @@ from crib.shop import Shop
 from crib.store import SOURCES, Crib, begin_crib, crib_exists, open_crib
 
 __all__ = ["SOURCES", "Crib", "Cutter", "begin_crib", "crib_exists", "open_crib", "settle", "units_for",
-           "units_of"]
+           "units_of", "usual_units"]
 
 
 def units_of(where: str | None, units: str | None) -> str:
@@ -23,9 +23,14 @@ def units_of(where: str | None, units: str | None) -> str:
         return crib.units
 
 
+def usual_units() -> str:
+    """The units of a crib that begins, where nothing else was said."""
+    return Shop().units
+
+
 def settle(crib: Crib, units: str | None) -> None:
     """Let a crib that began just now read bare sizes in the units that its first cutters were said in."""
-    if units and units != Shop().units and not crib.last_change():
+    if units and units != usual_units() and not crib.last_change():
         crib.set_shop({"units": units})
 
 

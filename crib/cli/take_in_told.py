@@ -82,9 +82,9 @@ def check_document(taken: Sequence[tuple[int, Cutter]], held: Iterable[HeldBack]
 
 def note_began(asked: Asked) -> None:
     """Say that a crib began, and what it reads bare sizes in where that isn't what it would be."""
-    from crib.shop import Shop
+    from crib.app.opening import usual_units
 
-    usual, units = Shop().units, asked.units
+    usual, units = usual_units(), asked.units
     out.note("began a new crib" if units in (None, usual) else
              f"began a new crib in {units}: bare sizes are in {units} from here on; crib shop --units {usual} changes "
              "that")
