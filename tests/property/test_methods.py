@@ -112,6 +112,16 @@ SHORT_CONE: Asked = (
             condition="sharp", material="hss"),), Shop(units="mm"))
 """A cone too short for the edge, which is drawn once in some thousand rooms."""
 
+SLIDE: Asked = (
+    Request("dovetail-slide", {"width": around(6.0, 0.1, 0.1), "height": around(3.0, 0.1, 0.1),
+                               "shoulder": around(7.0, 0.1, 0.1)}, "mild steel",
+            angles={"angle": Angle(60.0, "60", None)}, units="mm"),
+    (Cutter(1, "end-mill", "mill", diameter_mm=8.0, length_of_cut_mm=8.0, corner_radius_mm=0.0, shank_mm=6.0, flutes=4,
+            centre_cutting=True, condition="sharp", material="hss", measured=("diameter_mm",)),
+     Cutter(2, "dovetail-cutter", "flanks", diameter_mm=12.0, angle_deg=60.0, face_mm=4.0, shank_mm=6.0, neck_mm=5.0,
+            reach_mm=12.0, flutes=8, condition="sharp", material="hss", measured=("diameter_mm",))), Shop(units="mm"))
+"""Shoulders and flanks at both sides: of a free seed's rooms none may be cleared left-handed."""
+
 
 def test_limits_and_counts_hold() -> None:
     """A tool that breaks a limit takes nothing out of the room; one that is told to clear it does, and no other;
@@ -122,6 +132,7 @@ def test_limits_and_counts_hold() -> None:
     @settings(max_examples=150)
     @given(attempts())
     @example(SHORT_CONE)
+    @example(SLIDE)
     def hold(asked: Asked) -> None:
         note(brief(*asked))
         for jobs, tool, room, allowed in rooms_of(asked):

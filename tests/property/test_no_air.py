@@ -188,14 +188,15 @@ def test_no_pass_of_a_disc_meets_nothing() -> None:
     assert seen["undercut"] >= 10, seen
 
 
-def followed(*mills: tuple[float, float]) -> tuple[Request, tuple[Cutter, ...]]:
-    """A slot between closed ends, a rougher for it and mills that follow, (across, length of cut) [mm]."""
+def followed(*mills: tuple[float, float], roughs: int = 1) -> tuple[Request, tuple[Cutter, ...]]:
+    """A slot between closed ends, a rougher for it and mills that follow, (across, length of cut) [mm]; `roughs`: the
+    number of another that may only rough."""
     request = Request("slot", {"width": around(10.4, 0.3, 0.3), "depth": around(2.4, 0.1, 0.1),
                                "length": around(15.2, 0.0, 0.0)}, "grey iron", ends="closed")
     return request, tuple(
         Cutter(number, "end-mill", f"mill {number}", diameter_mm=across, length_of_cut_mm=long, corner_radius_mm=0.0,
                shank_mm=6.0 if number > 1 else 10.0, material="hss", flutes=4, centre_cutting=True, condition="sharp",
-               measured=("diameter_mm",), note=None if number > 1 else "roughing")
+               measured=("diameter_mm",), note="roughing" if number in (1, roughs) else None)
         for number, (across, long) in enumerate(((5.6, 2.4), *mills), 1))
 
 
@@ -223,5 +224,6 @@ def test_no_pass_meets_nothing_and_no_strip_goes_where_it_is_clear(kind: str) ->
 
     if kind == "closed slot":  # of those that are drawn few are shared
         hold = example(followed((7.4, 2.16), (6.0, 2.0)))(example(followed((7.4, 2.16), (3.2, 0.96)))(hold))
+        hold = example(followed((7.4, 2.16), (6.0, 2.0), (9.0, 3.0), roughs=4))(hold)
     hold()
     assert seen["drafts"] >= 8 and seen["along a wall"] >= 10 and seen["a strip"] >= 10, seen

@@ -108,7 +108,8 @@ def _cuts(a: Attempt, removed: Region, walls: Walls) -> Iterator[tuple[Cut, ...]
         return
     for down_from in (lands.top, lands.thick) if a.allowed.ends == "closed" else (lands.thick,):
         after_rounds = off if down_from == lands.top else None
-        sides = side_passes(a, columns, walls, top, deep, finish_walls, lands, after_rounds)
+        from_ = lands.low if after_rounds == 0 else top  # where rounds stood at the walls, nothing is left over that
+        sides = side_passes(a, columns, walls, from_, deep, finish_walls, lands, after_rounds)
         yield tuple(that_take(a, removed, (*rounds(a, walls, lands, off, down_from), *through, *sides)))
 
 
