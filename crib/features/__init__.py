@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import deque
 from collections.abc import Iterator, Mapping
 
 from crib.features.base import Feature, FeatureKind
@@ -36,9 +37,23 @@ _FILE_OF = {file.replace("_", "-"): file for file in _FILES}
 KINDS: Mapping[str, FeatureKind] = _Kinds()
 
 
+_DRAWN: deque[tuple[Request, Feature]] = deque(maxlen=4)
+"""What was drawn last, with what is known of it since."""
+
+
 def draw(request: Request) -> Feature:
-    """Draw what is asked. Raises `CribError` for a kind that isn't known, ends that aren't reckoned with, and sizes
-    that can't be together."""
+    """Draw what is asked: what was asked just before isn't drawn anew, of whatever cutters it is asked. Raises
+    `CribError` for a kind that isn't known, ends that aren't reckoned with, and sizes that can't be together."""
+    for asked, feature in tuple(_DRAWN):
+        if asked == request:
+            return feature
+    drawn = _drawn(request)
+    _DRAWN.append((request, drawn))
+    return drawn
+
+
+def _drawn(request: Request) -> Feature:
+    """What is asked, drawn."""
     kind = KINDS.get(request.kind)
     if kind is None:
         raise CribError("feature", f"{request.kind!r} is not a kind of feature", request.kind,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from functools import cached_property
 
 from crib.features.speech import Speech
 from crib.findings.errors import CribError
@@ -162,6 +163,16 @@ class Feature:
     def length(self) -> float:
         """The length to cut [mm], as given or assumed."""
         return self.feed_mm or self.request.length or LENGTH_ASSUMED_MM
+
+    def lies(self, turn: Callable[[Outline], Outline]) -> Outline:
+        """Its outline as a set-up turns it, turned once."""
+        if turn not in self._lies:
+            self._lies[turn] = turn(self.outline)
+        return self._lies[turn]
+
+    @cached_property
+    def _lies(self) -> dict[Callable[[Outline], Outline], Outline]:
+        return {}
 
     def as_json(self) -> dict[str, Any]:
         """The contract's `feature`: kind, sizes with their limits, material."""

@@ -96,7 +96,7 @@ class Question:
 
     @cached_property
     def outline(self) -> Outline:
-        return self.setup.turn(self.feature.outline)
+        return self.feature.lies(self.setup.turn)
 
     @cached_property
     def between_walls(self) -> frozenset[str]:
