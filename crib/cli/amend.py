@@ -3,22 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from typing import Annotated
 
 from crib.app import life
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.attribute_options import CUTTER_SLOTS
+from crib.cli.declared import Command
 from crib.cli.later import typer
-from crib.cli.slots import with_options
 from crib.cli.status import Status
 from crib.findings.errors import CribError
+from crib.light.hints import Annotated
 from crib.pages.card import card, overruled
 from crib.render.words import words
 
 
-@with_options(CUTTER_SLOTS)
-def amend(
+def _amend(
     ctx: typer.Context,
     numbers: Annotated[str | None, typer.Argument(metavar="[ID]", help="The cutter's number; 1-20,25 for many")] = None,
     where: Annotated[str | None, typer.Option("--where", help="All that a search finds: \"end mills in B3\"")] = None,
@@ -78,3 +77,6 @@ def _many(asked: Asked, numbers: str | None, where: str, texts: Mapping[str, str
     out.answer(asked, {**document, "changes": [one.as_json() for one in made], "is_done": True},
                [f"{len(made)} changed; {back} takes it back"])
     return Status.ANSWERED
+
+
+amend = Command("amend", _amend, CUTTER_SLOTS)

@@ -32,13 +32,14 @@ class Slot:
 
 @dataclass(frozen=True)
 class Command:
-    """The command of a kind: a function that takes `texts`, with an option for each of the `slots`."""
+    """A command with options of a table: a function that takes `texts`, with an option for each of the `slots`. `help`
+    is what stands in the list of commands where that doesn't."""
 
     name: str
     does: Callable[..., Any]
-    help: str
-    epilog: str | None
     slots: tuple[Slot, ...]
+    help: str = ""
+    epilog: str | None = None
 
 
 @dataclass(frozen=True)

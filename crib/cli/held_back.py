@@ -2,25 +2,23 @@
 
 from __future__ import annotations
 
-from typing import Annotated
-
 from crib.app import held_back as held
 from crib.app.opening import Crib
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.attribute_options import CUTTER_SLOTS
+from crib.cli.declared import Command
 from crib.cli.later import typer
-from crib.cli.slots import with_options
 from crib.cli.status import Status
 from crib.findings.errors import CribError
+from crib.light.hints import Annotated
 from crib.render.text import plain
 
 _SHOWN = 160
 _VERB = "put-right"
 
 
-@with_options(CUTTER_SLOTS)
-def held_back(
+def _held_back(
     ctx: typer.Context,
     words: Annotated[list[str] | None, typer.Argument(
         metavar="[put-right NUMBER [TEXT...]]", help="The line's number, and what it is in better words")] = None,
@@ -88,3 +86,6 @@ def _one_by_one(crib: Crib) -> Status:
                 says = "; ".join(told(error.finding, crib.units))
             print(plain(f"    {says}"))
     return Status.ANSWERED
+
+
+held_back = Command("held-back", _held_back, CUTTER_SLOTS)

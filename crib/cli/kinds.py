@@ -22,4 +22,4 @@ def command(name: str, does: Callable[..., Any], help: str, epilog: str | None =
     what every kind takes but this one has no choice of isn't there."""
     slots = (Slot(one.key, one.name, one.help, one.value, not kinds.is_of(name, one.key),
                   _WORK if kinds.is_common(one.key) else _SIZES) for one in kinds.fields_of(name))
-    return Command(name, does, help, epilog, (*slots, *more))
+    return Command(name, does, (*slots, *more), help, epilog)

@@ -15,7 +15,7 @@ from crib.cli.asked import Asked
 from crib.cli.commands import COMMANDS, target
 from crib.cli.declared import Command, Group
 from crib.cli.first_page import ABOUT, first_page
-from crib.cli.slots import grouped, with_options
+from crib.cli.slots import YesNoCommand, grouped, with_options
 from crib.findings.errors import CribError
 
 _SETTINGS: dict[str, Any] = {"help_option_names": ["-h", "--help"]}
@@ -84,8 +84,11 @@ def loaded(name: str) -> Any:
         does.rich_markup_mode = None
         command = typer.main.get_group(does)
     else:
-        app = new_app()
-        app.command(name, help=entry.help, epilog=_EPILOG, **getattr(does, "settings", {}))(does)
+        app, shown = new_app(), {"help": entry.help, "epilog": _EPILOG}
+        if isinstance(does, Command):
+            app.command(name, cls=YesNoCommand, **shown)(with_options(does.slots)(does.does))
+        else:
+            app.command(name, **shown)(does)
         command = typer.main.get_command(app)
     command.name = name
     command.help = command.help or entry.help

@@ -12,11 +12,18 @@ from types import FunctionType
 
 from crib.cli.asked import Asked
 from crib.cli.commands import COMMANDS, target
-from crib.cli.declared import Group, Slot
+from crib.cli.declared import Command, Group, Slot
 from crib.light.hints import Any
+from crib.light.modules import load
 from crib.light.tuples import NamedTuple
 
+
+class _Path:
+    """Stands for `pathlib.Path` where annotations are read."""
+
+
 _TEXTS = ("str", "str | None")
+_PATH = str(_Path | None)
 _NUMBERS = ("int", "int | None")
 _LIMITS = {"min", "max", "clamp"}
 
@@ -72,9 +79,10 @@ def read(words: Sequence[str]) -> Callable[[Asked], Any] | None:
     if isinstance(does, Group):
         if not rest or rest[0] not in does.names:
             return None
-        command = does.of(rest.pop(0))
-        does, slots = command.does, command.slots
-    if not isinstance(does, FunctionType) or hasattr(does, "settings"):
+        does = does.of(rest.pop(0))
+    if isinstance(does, Command):
+        does, slots = does.does, does.slots
+    if not isinstance(does, FunctionType):
         return None
     given = arguments(does, rest, slots)
     return None if given is None else lambda asked: does(ctx=Context(asked), **given)
@@ -105,6 +113,8 @@ def arguments(does: FunctionType, words: Sequence[str], slots: Sequence[Slot] | 
             if not _is_number(value := into[key]):
                 return None
             into[key] = int(value)
+        elif kind == _PATH:
+            into[key] = load("pathlib").Path(into[key])
     if not _place(loose, taken.arguments, given):
         return None
     return given if slots is None else given | {"texts": {one.key: texts[one.key] for one in slots if one.key in texts}}
@@ -121,7 +131,7 @@ def _is_number(word: str) -> bool:
 
 def _taken(does: FunctionType) -> _Taken:
     """What a command's annotations declare, of the types that can be read here."""
-    known = {**does.__globals__, "typer": _Library, "Annotated": _Annotated, "Path": _Library}
+    known = {**does.__globals__, "typer": _Library, "Annotated": _Annotated, "Path": _Path}
     taken = _Taken({}, [])
     for key, text in does.__annotations__.items():
         if not text.startswith("Annotated["):
@@ -129,7 +139,7 @@ def _taken(does: FunctionType) -> _Taken:
         kind, declared = eval(text, known)
         if not declared.is_option:
             taken.arguments.append((key, kind))
-        elif kind in _TEXTS or (kind in _NUMBERS and declared.is_free) or (kind == "bool" and declared.names):
+        elif kind in (*_TEXTS, _PATH) or (kind in _NUMBERS and declared.is_free) or (kind == "bool" and declared.names):
             for name in declared.names or ("--" + key.replace("_", "-"),):
                 taken.options[name] = (key, kind)
     return taken

@@ -3,22 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Annotated
 
 from crib.app import shop as setting
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.attribute_options import SHOP_SLOTS
+from crib.cli.declared import Command
 from crib.cli.later import typer
-from crib.cli.slots import with_options
 from crib.cli.status import Status
 from crib.intake.shop_settings import SETTINGS, WEIGHTS
+from crib.light.hints import Annotated
 from crib.pages.card import settings
 from crib.pages.card import weights as reckoned_with
 
 
-@with_options(SHOP_SLOTS)
-def shop(
+def _shop(
     ctx: typer.Context,
     weights: Annotated[bool, typer.Option("--weights", help="Show what the cost is reckoned with: minutes, chances, "
                                           "wear, each with its option")] = False,
@@ -49,3 +48,6 @@ def _sure(asked: Asked, yes: bool) -> Callable[[str], bool] | None:
 
         return is_wanted
     return None
+
+
+shop = Command("shop", _shop, SHOP_SLOTS)

@@ -68,7 +68,6 @@ def with_options(slots: Iterable[Slot], but: Sequence[str] = ()) -> Callable[[Ca
         parameters = [*own, *map(_parameter, chosen)]
         called.__signature__ = inspect.Signature(parameters)  # type: ignore[attr-defined]
         called.__annotations__ = {one.name: one.annotation for one in parameters}
-        called.settings = {"cls": YesNoCommand}  # type: ignore[attr-defined]
         return called
 
     return wrap

@@ -3,23 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from pathlib import Path
-from typing import Annotated
 
 from crib.app.opening import SOURCES
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.attribute_options import CUTTER_SLOTS
-from crib.cli.later import typer
-from crib.cli.slots import with_options
+from crib.cli.declared import Command
+from crib.cli.later import Path, typer
 from crib.cli.status import Status
 from crib.cli.take_in_lines import EXAMPLE, check_lines, stream, take_list
 from crib.cli.take_in_told import tell_table
 from crib.findings.errors import CribError
+from crib.light.hints import Annotated
 
 
-@with_options(CUTTER_SLOTS)
-def take_in(
+def _take_in(
     ctx: typer.Context,
     text: Annotated[list[str] | None, typer.Argument(help="What it is, in shop words; none: line by line")] = None,
     file: Annotated[Path | None, typer.Option("--file", help="CSV, JSON, lines of words; - is standard input")] = None,
@@ -69,3 +67,6 @@ def _described(source: str | None, text: list[str] | None, file: Path | None, te
         raise CribError("usage", "a file, words and options don't go together", " ".join(text or []),
                         "one of them at a time")
     return described
+
+
+take_in = Command("take-in", _take_in, CUTTER_SLOTS)

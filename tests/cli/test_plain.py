@@ -24,7 +24,7 @@ from crib.store import open_crib
 TARGETS = {name: target(name) for name in COMMANDS}
 GROUPS = {name: does for name, does in TARGETS.items() if isinstance(does, Group)}
 NAMES = [
-    *((name,) for name, does in TARGETS.items() if isinstance(does, FunctionType) and not hasattr(does, "settings")),
+    *((name,) for name, does in TARGETS.items() if isinstance(does, FunctionType | Command)),
     *((name, kind) for name in GROUPS for kind in ("t-slot", "dovetail-slide", "hole", "tapped-hole")),
 ]
 VALUES = ("1/2", "3", "007", "x", "two words", "", "-5", "-", "--", "-h", "no", "yes", "1_0", " 1", "9" * 20, "\u0663",
@@ -91,14 +91,17 @@ def test_what_is_read_plainly_is_what_the_library_reads(line: tuple[tuple[str, .
     "find", "find keyseat about 5/8", "find 1/4-20 --all", "show 27", "tap 1/4-20", "tap --check-all --material brass",
     "tap 10-32 --depth 1/2 --through", "make t-slot --bolt 3/8 --ends open --relax", "make slot --width=1/2 --depth 1",
     "bench", "bench --port 8738", "worth step --width 1 --depth 1/4 --price 48+9 --accept", "wish-list --budget 60",
-    "asked", "asked 3", "history",
+    "asked", "asked 3", "history", "take-in", "take-in --file list.csv --again", "take-in --kind drill --diameter=1/4",
+    "take-in 1/2 end mill", "amend 3 --neck .250", "shop", "shop --currency EUR", "held-back", "held-back 3 --drop",
+    "export --to list.csv",
 ])
 def test_usual_lines_are_read_plainly(words: str) -> None:
     assert plain.read(words.split()) is not None
 
 
-@pytest.mark.parametrize("words", ["find --help", "nope", "make", "make nope", "make slot --help", "tap 1 -5", "shop",
-                                   "show", "show x", "take-in --kind drill", "make slot --width"])
+@pytest.mark.parametrize("words", ["find --help", "nope", "make", "make nope", "make slot --help", "tap 1 -5",
+                                   "show", "show x", "take-in --reground", "take-in --map a=b", "shop --dro yes",
+                                   "amend 3 --centre-cutting no", "make slot --width"])
 def test_what_is_not_plain_is_left_to_the_library(words: str) -> None:
     assert plain.read(words.split()) is None
 
