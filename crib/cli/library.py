@@ -84,11 +84,10 @@ def loaded(name: str) -> Any:
         does.rich_markup_mode = None
         command = typer.main.get_group(does)
     else:
-        app, shown = new_app(), {"help": entry.help, "epilog": _EPILOG}
-        if isinstance(does, Command):
-            app.command(name, cls=YesNoCommand, **shown)(with_options(does.slots)(does.does))
-        else:
-            app.command(name, **shown)(does)
+        app = new_app()
+        of_slots = isinstance(does, Command)
+        app.command(name, help=entry.help, epilog=_EPILOG, cls=YesNoCommand if of_slots else None)(
+            with_options(does.slots)(does.does) if of_slots else does)
         command = typer.main.get_command(app)
     command.name = name
     command.help = command.help or entry.help

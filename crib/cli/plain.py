@@ -74,7 +74,7 @@ class _Taken(NamedTuple):
 def read(words: Sequence[str]) -> Callable[[Asked], Any] | None:
     """The command that a command line means, ready to be carried out; None where the library must look at it."""
     name, *rest = words
-    does = target(name) if name in COMMANDS else None
+    does: Any = target(name) if name in COMMANDS else None
     slots: Sequence[Slot] | None = None
     if isinstance(does, Group):
         if not rest or rest[0] not in does.names:
