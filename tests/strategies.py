@@ -15,6 +15,7 @@ from hypothesis import HealthCheck, Phase, control, settings
 from hypothesis import strategies as st
 from hypothesis.core import threadlocal
 from hypothesis.internal import entropy
+from hypothesis.internal.conjecture import providers
 from hypothesis.internal.conjecture.providers import Constants, HypothesisProvider
 from hypothesis.strategies._internal import core, strategies
 
@@ -24,8 +25,9 @@ from crib.shop import Shop
 from crib.units import Size
 
 HypothesisProvider._local_constants = Constants()
+providers._get_local_constants = lambda: HypothesisProvider._local_constants  # type: ignore
 """Hypothesis draws without numbers and words that it reads out of whatever modules are loaded: what a law is tried on
-mustn't hang on which others are collected with it."""
+mustn't hang on which others are collected with it. Nor are a thousand modules read for them."""
 
 _LABELS: dict[Any, int] = {}
 _made_label = core.CompositeStrategy.calc_label
