@@ -92,10 +92,15 @@ class Floors:
         for number, one in enumerate(self.doers.every):
             if one.rooms[room] < inf:
                 first = self.jobs.tools[one.place]
-                if not first.kind.buried and any(doer.rooms[room] < inf for doer in self.doers.of(number)):
+                if not first.kind.buried and any(self._may_do(doer, room) for doer in self.doers.of(number)):
                     return None
                 some = first if first.kind.buried else some
         return some
+
+    def _may_do(self, doer: Doer, room: int) -> bool:
+        """Whether one may do a room, told closely where its bare sizes don't tell it."""
+        return doer.rooms[room] < inf and (
+            self.sizing.of(doer.tool.known) is not None or self.closely(doer.tool, room) < inf)
 
     def tell(self, said: tuple[Finding, ...]) -> float:
         """Reckon with what is surely said of every plan, told more closely; by how much all floors rise [money]."""

@@ -14,10 +14,11 @@ from crib.light.tuples import NamedTuple
 from crib.machining.tool import Tool
 from crib.machining.tools import places_of
 from crib.planning.bounds.abilities import DRAWN, GIVEN_AWAY
-from crib.planning.bounds.least_of_sizes import surely_given_away
 from crib.planning.dialled.finish import Proved, distinct, is_proved
 from crib.planning.large_cribs.at_stake import HALF_A_CLASS, AtStake
 from crib.planning.large_cribs.floors import CENT, Floors, UpTo
+from crib.planning.large_cribs.given_away import is_given_away
+from crib.planning.large_cribs.uncautioned import begins_cautioned, uncautioned
 from crib.planning.reckoning.cost import scrap_class
 from crib.planning.search.jobs import Jobs
 from crib.planning.search.set_ups import best
@@ -47,13 +48,22 @@ def narrowly(every: Sequence[Jobs], most: int, verdict: int, least: int | None, 
     if any(jobs.down or jobs.question.has_corners or jobs.wide for jobs in every):
         return None
     floors = [Floors(jobs) for jobs in every]
-    if all(one.is_none for one in floors):
+    live = [one for one in floors if not one.is_none]
+    verdicts = [GIVEN_AWAY if is_given_away(one) else DRAWN for one in live]
+    if least is not None and least <= GIVEN_AWAY:
+        live = [one for one, lowest in zip(live, verdicts, strict=True) if lowest < least]
+    if not live:
         return Found((), Shortlist(least=least, watch=watch))
-    limit = UpTo(*(_at_place(floors, 1 if under else FEW),) * 2)
+    limit = UpTo(*(_at_place(live, 1 if under else FEW),) * 2)
     if limit.any == inf:
         return None
-    verdict = max(verdict, min(_least_verdict(one) for one in floors if one.whole < inf or len(one.rooms) > 1))
-    return _Few(every, floors, most, _Usual.of(floors, verdict), least, watch, under, limit).found()
+    usual = _Usual.of(live, max(verdict, min(verdicts)))
+    if not usual.cautioned and any(map(begins_cautioned, live)):
+        first: Key = (usual.verdict, False, True, 0.0, 0.0, (), ())
+        found = narrowly([uncautioned(one) for one in live], most, usual.verdict, least, watch, first)
+        if found and found.proved:
+            return found
+    return _Few([one.jobs for one in live], live, most, usual, least, watch, under, limit).found()
 
 
 @dataclass
@@ -116,6 +126,13 @@ class _Few:
         return _TOO_MANY * sum(len(jobs.tools) for jobs in self.every)
 
     @property
+    def _is_in_vain(self) -> bool:
+        """Whether it isn't likely that more of them settle it."""
+        if self.told.keys:
+            return not self.is_plain or bool(self.under and not self.under[2])
+        return self.under is not None
+
+    @property
     def _at_stake(self) -> float:
         """The hours that are in the part."""
         return self.every[0].question.feature.request.hours
@@ -126,7 +143,7 @@ class _Few:
         if self.kept:
             few = [_with(some, kept.tools, jobs.tools)
                    for some, kept, jobs in zip(few, self.kept, self.every, strict=True)]
-        if self.under or not (self.is_plain or not self.told.keys):
+        if self._is_in_vain:
             many = min(many, max(_IN_VAIN, _IN_VAIN_OF * many))
         if sum(map(len, few)) > many:
             return None
@@ -193,12 +210,6 @@ def _are_few(floors: Sequence[Floors], limit: UpTo) -> bool:
 def none_can(every: Sequence[Jobs]) -> bool:
     """Whether there surely is no plan, told of bare sizes."""
     return all(Floors(jobs).is_none for jobs in every)
-
-
-def _least_verdict(floors: Floors) -> int:
-    """The verdict that every plan in a set-up comes to at the least. One of a single room that nothing does alone has
-    none at all."""
-    return GIVEN_AWAY if surely_given_away(floors.jobs.question) else DRAWN
 
 
 def _at_least(limit: UpTo, needed: UpTo) -> UpTo:
