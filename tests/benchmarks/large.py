@@ -11,6 +11,7 @@ import tempfile
 import time
 from collections.abc import Callable, Sequence
 from functools import partial
+from math import inf
 from pathlib import Path
 from statistics import median
 from typing import NamedTuple
@@ -30,20 +31,19 @@ from tests.benchmarks.plain_questions import plain_questions
 
 
 class Asked(NamedTuple):
-    """A kind of question, whether its ends are closed, what its median may be in ratio to raw reading, and what was
-    aimed at."""
+    """A kind of question, what its median may be in ratio to raw reading, what the slowest of all may, and whether its
+    ends are closed."""
 
     kind: str
     limit: float
-    aim: float
+    most: float = inf
     is_closed: bool = False
 
 
-ASKED = (Asked("t-slot", 10.5, 8), Asked("slot", 9.5, 8), Asked("step", 10, 8), Asked("slit", 11, 8),
-         Asked("chamfer", 5, 8), Asked("slot", 16, 20, True), Asked("dovetail", 15, 20),
-         Asked("dovetail-slide", 20, 20))
-"""The limits are a little over what is reached: chamfers, closed slots, dovetails and slides reach their aim, the
-others not yet."""
+ASKED = (Asked("t-slot", 8, 60), Asked("slot", 8, 45), Asked("step", 8, 45), Asked("slit", 8, 45),
+         Asked("chamfer", 5, 15), Asked("slot", 16, 100, True), Asked("dovetail", 15), Asked("dovetail-slide", 20))
+"""The medians are what is aimed at, or less where less is reached; the slowest twice what was reached. Flanks after
+steps of one of thousands of discs have no limit for the slowest: it takes as long as there are discs."""
 
 READING = 1.5
 """So many times raw reading may the store's reading take."""
@@ -99,19 +99,38 @@ def answered(words: Sequence[str], cutters: Sequence[Cutter], shop: Shop) -> flo
         return None
 
 
-def at_median(asked: Asked, cutters: Sequence[Cutter], shop: Shop, many: int) -> float:
-    """The median of so many random questions [s]."""
+class Beside(NamedTuple):
+    """In ratio to raw reading: what the store's takes, and for each kind of question what each took, in turn."""
+
+    reading: float
+    ratios: list[list[float]]
+
+    @property
+    def is_within(self) -> bool:
+        """Whether all is within its limits."""
+        return self.reading <= READING and all(
+            median(ratios) <= asked.limit and max(ratios) <= asked.most
+            for asked, ratios in zip(ASKED, self.ratios, strict=True))
+
+    def is_tenfold_of(self, less: Beside) -> bool:
+        """Whether ten times the cutters take no more than they may: of the same questions."""
+        pairs = [(median(more), median(few[:len(more)])) for more, few in zip(self.ratios, less.ratios, strict=True)]
+        return all(more <= TIMES_TENFOLD / 10 * few for more, few in ((self.reading, less.reading), *pairs))
+
+
+def taken_by(asked: Asked, cutters: Sequence[Cutter], shop: Shop, many: int) -> list[float]:
+    """What so many random questions take, in turn [s]."""
     taken: list[float] = []
     for words in plain_questions(asked.kind, asked.is_closed):
         if (took := answered(words, cutters, shop)) is not None:
             taken.append(took)
         if len(taken) == many:
             break
-    return median(taken)
+    return taken
 
 
-def beside_raw(cutters: int, many: int, shop: Shop, folder: str) -> list[float]:
-    """Print, and give, in ratio to raw reading what the store's takes, and for each kind of question the median."""
+def beside_raw(cutters: int, many: int, shop: Shop, folder: str) -> Beside:
+    """Print, and give, what everything takes beside raw reading."""
     place = stored(cutters, folder)
     plain = min(seconds(raw(place)) for _ in range(5))
     reading = min(seconds(partial(read, place)) for _ in range(5))
@@ -120,14 +139,14 @@ def beside_raw(cutters: int, many: int, shop: Shop, folder: str) -> list[float]:
     gc.set_threshold(_SELDOM)
     print(f"\n{cutters} cutters: raw {plain * 1000:.0f} ms, by the store {reading / plain:.2f} x raw; "
           f"limit {READING:g}")
-    found = [reading / plain]
+    found = []
     for asked in ASKED:
-        ratio = (at_median(asked, owned, shop, many) + reading) / plain
-        found.append(ratio)
-        name = asked.kind + (", closed" if asked.is_closed else "")
-        print(f"  {name:18}{ratio:8.1f} x raw in the median of {many}; limit {asked.limit:g}, aim {asked.aim:g}",
-              flush=True)
-    return found
+        ratios = [(one + reading) / plain for one in taken_by(asked, owned, shop, many)]
+        found.append(ratios)
+        name, nine = asked.kind + (", closed" if asked.is_closed else ""), sorted(ratios)[len(ratios) * 9 // 10]
+        print(f"  {name:18}{median(ratios):8.1f} x raw in the median of {many}, limit {asked.limit:g}; "
+              f"nine in ten {nine:.1f}; most {max(ratios):.1f}, limit {asked.most:g}", flush=True)
+    return Beside(reading / plain, found)
 
 
 def beside_every(number: int) -> tuple[float, float]:
@@ -148,11 +167,9 @@ def report(counts: Sequence[int] = (10_000, 100_000), many: int = 60) -> bool:
     shop = from_json(shop_settings())
     with tempfile.TemporaryDirectory() as folder:
         small = beside_raw(counts[0], many, shop, folder)
-        limits = (READING, *(asked.limit for asked in ASKED))
-        within = all(ratio <= limit for ratio, limit in zip(small, limits, strict=True))
+        within = small.is_within
         for number in counts[1:]:
-            large = beside_raw(number, max(3, many // 20), shop, folder)
-            within = all(more <= TIMES_TENFOLD / 10 * less for more, less in zip(large, small, strict=True)) and within
+            within = beside_raw(number, max(3, many // 20), shop, folder).is_tenfold_of(small) and within
     megabytes = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
     print(f"{megabytes:.0f} MB at the most, limit {MOST_MB}")
     print(f"\n{'beside every plan':20}{'search, s':>10}{'every, s':>10}")

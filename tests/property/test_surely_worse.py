@@ -4,6 +4,7 @@ holds of every plan there is; and a search that goes by it tells what the whole 
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
 from typing import Any
 
 from hypothesis import Phase, assume, event, given, note, settings
@@ -21,6 +22,7 @@ from crib.planning.large_cribs import narrow
 from crib.planning.large_cribs.floors import Floors
 from crib.planning.large_cribs.given_away import is_given_away
 from crib.planning.large_cribs.uncautioned import are_cautioned
+from crib.planning.search.jobs import Jobs
 from crib.sample import shop_settings
 from crib.shop import from_json
 from crib.units import Size
@@ -79,6 +81,13 @@ def told(request: Request, cutters: tuple[Cutter, ...], many: int, few: int, mos
         return advise(request, cutters, SHOP, most)
 
 
+def _every(jobs: Jobs) -> Iterator[tuple[Draft, bool]]:
+    """Every plan there is, with walls at their aim and nearer their limits."""
+    for wide in (False, True):
+        for draft in Unpruned(jobs.question, jobs.tools, wide).drafts(Draft(jobs.question)):
+            yield draft, wide
+
+
 def test_it_holds_of_every_plan() -> None:
     """With no pruning at all; a disc that opens from solid, and may, is cautioned in every plan with it."""
     met: Counter[str] = Counter()
@@ -95,12 +104,12 @@ def test_it_holds_of_every_plan() -> None:
             floors = Floors(jobs)
             is_given, cautions = is_given_away(floors), are_cautioned(floors)
             known, buried = known_of(jobs.question), {tool.id for tool in jobs.tools if tool.kind.buried}
-            for draft in Unpruned(jobs.question, jobs.tools, False).drafts(Draft(jobs.question)):
+            for draft, wide in _every(jobs):
                 one = known.weigh(draft, True)
                 if one.stopped:
                     continue
                 assert not is_given or one.key[0] >= GIVEN_AWAY
-                assert not floors.is_none
+                assert wide or not floors.is_none
                 with_disc = not buried.isdisjoint(tool.id for tool in draft.tools)
                 assert one.key[1] or not (cautions and with_disc)
                 met["given away" if is_given else "as it comes"] += 1
