@@ -150,13 +150,28 @@ def least_said(question: Question, room: str, tool: Tool, fewest: PassBound) -> 
     return kept.count("with care"), kept.count("no")
 
 
-def surely_missed(question: Question, room: str, tool: Tool, fewest: PassBound) -> Iterator[str]:
+def surely_missed(question: Question, room: str, tool: Tool, fewest: PassBound, widest: float | None = None
+                  ) -> Iterator[str]:
     """The sizes that a tool misses where it is the last that makes them, in a room, whoever was before: those whose way
     its manner alone decides, or one setting, or in how many levels it goes, which are as many whatever stands there, or
-    that its walls are surely stepped to."""
+    that its walls are surely stepped to; those too that lie between two walls of a room under a lip that is never
+    opened any wider than `widest` [mm], where that is told, and both walls are surely stepped to."""
     by_manner = fewest.manner in (*BY_THE_AXIS, *BY_ITS_WIDTH, *SIDEWAYS, *LEANING)
     return (dimension.name for dimension, kept in _least_kept(question, room, tool, fewest)
-            if kept == "no" and (by_manner or fewest.stepped or dimension.sort in ("depth", "height")))
+            if (kept == "no" and (by_manner or fewest.stepped or dimension.sort in ("depth", "height")))
+            or (widest is not None and fewest.stepped and _comes_short(question, dimension, fewest, widest)))
+
+
+def lies_between_walls(dimension: Dimension) -> bool:
+    """Whether a dimension is as large as two walls are apart that cutters are set to."""
+    return dimension.sort == "width" and not dimension.rooms and len(dimension.faces) != 1
+
+
+def _comes_short(question: Question, dimension: Dimension, fewest: PassBound, widest: float) -> bool:
+    """Whether what lies between two walls comes out too narrow, with care too, set as wide as they ever are apart."""
+    way = _way(question, dimension, fewest.levels, fewest.own_size, fewest.stepped)
+    return lies_between_walls(dimension) and way is not None and way.way != OWN_SIZE and all(
+        _comes_out(way, 0.0, widest, careful)[0] < dimension.size.lo - _SLACK for careful in (False, True))
 
 
 def between_flanks(question: Question) -> Iterator[tuple[str, str]]:

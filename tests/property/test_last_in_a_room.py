@@ -18,6 +18,7 @@ from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request, texts_of
 from crib.planning.bounds import abilities
 from crib.planning.bounds.abilities import GIVEN_AWAY, Abilities
+from crib.planning.bounds.least_of_sizes import missed_as_cleared, missed_by_all
 from crib.planning.bounds.lower_bounds import Bounds
 from crib.planning.search.set_ups import usable
 from crib.planning.search.watch import Watch
@@ -112,6 +113,62 @@ def test_a_head_is_stepped_to_by_whoever_is_narrower() -> None:
     for cuts in (disc.cuts, disc.cuts[:1]):
         draft = Draft(jobs.question, (opened, replace(disc, cuts=cuts)))
         assert "head width" in [dict(one.says.facts)["size"] for one in misses(draft) if isinstance(one.says, Message)]
+
+
+@st.composite
+def short_of_the_wall(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...], Shop]:
+    """A T-slot whose head may be much narrower than it is aimed, with discs that their necks keep off its walls: just
+    beyond the least that it may be, or a little more."""
+    request, shop = draw(t_slots()), Shop(most_levels=4, dro=draw(st.booleans()))
+    head, height, throat = (request.sizes[key] for key in ("head_width", "head_height", "throat"))
+    request.sizes["head_height"] = around(height.nominal, WIDE, WIDE)
+    request.sizes["throat"] = throat = around(throat.nominal, draw(any_of(0.0, 0.05)), draw(any_of(0.05, 0.3)))
+    least = throat.nominal + draw(st.floats(0.5, 0.9)) * (head.nominal - throat.nominal)
+    request.sizes["head_width"] = around(head.nominal, head.nominal - least, WIDE)
+    cutters = list(draw(right_for(request, 1)))[:1]
+    for number in range(3, 3 + draw(st.integers(1, 2))):
+        across = throat.lo * draw(st.floats(0.6, 0.95))
+        reaches = least + draw(any_of(-0.02, 0.01, 0.03, 0.06, 0.2))
+        neck = throat.mid - (reaches - across) - 2 * shop.neck_clearance_mm
+        cutters.append(Cutter(
+            number, "keyseat-cutter", f"disc {number}", diameter_mm=round(across, 3), shank_mm=6.0, flutes=8,
+            material="hss", face_mm=round(height.mid * draw(any_of(0.6, 0.8, 1.0)), 3), condition="sharp",
+            neck_mm=round(max(0.8, neck), 3), measured=("diameter_mm",),
+            reach_mm=round(request.sizes["depth"].hi + 2.0, 3)))
+    wider = round(draw(any_of(throat.lo, throat.hi)), 3)
+    cutters.append(Cutter(5, "end-mill", "another mill", diameter_mm=wider, length_of_cut_mm=60.0, shank_mm=10.0,
+                          flutes=4, material="hss", condition="sharp", measured=("diameter_mm",)))
+    return request, tuple(cutters), shop
+
+
+def test_no_head_is_wider_than_the_throat_lets_necks_stand() -> None:
+    """What is told of how wide all together ever get is never over what comes out; some miss the width for that
+    alone."""
+    told: Counter[bool] = Counter()
+
+    @settings(max_examples=80)
+    @given(short_of_the_wall())
+    def hold(one: tuple[Request, tuple[Cutter, ...], Shop]) -> None:
+        request, cutters, shop = one
+        note(brief(*one))
+        question = question_of(request, shop, cutters)
+        tools = usable(question, cutters)
+        bounds_hold(question, tools)
+        some = Abilities(question, tools, question.limits)
+        told[some.can_be and missed_by_all(some) < GIVEN_AWAY and missed_as_cleared(some)] += 1
+
+    hold()
+    assert min(told[True], told[False]) >= 5, told
+
+
+def test_a_head_that_necks_keep_too_narrow_is_found_soon() -> None:
+    """Only one disc does anything in the head, and its neck meets the throat as it is opened: as it may be opened at
+    the most it would hold the width, so that all pairs of mills that share the throat were tried first, thousands."""
+    shop, watch = from_json(shop_settings()), Watch()
+    typed = "--bolt M10 --throat 12.482mm+.18-0 --ends closed --length 3"
+    request = read_request("t-slot", texts_of(typed.split()), shop, "in")
+    assert advise(request, crib(300), shop, most_refused=0, watch=watch).advice.answer == "compromise"
+    assert watch.tried < 300
 
 
 @st.composite

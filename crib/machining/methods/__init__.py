@@ -106,6 +106,12 @@ def never_ends(tool: Tool, outline: Outline, room: Room, allowed: Limits) -> boo
     return method_of(room).never_ends(Attempt(tool, outline, room, allowed))
 
 
+def begins(tool: Tool, outline: Outline, room: Room, allowed: Limits) -> bool:
+    """Whether a tool that keeps to its limits in a room may be the first there."""
+    told = method_of(room).begins
+    return told is None or told(Attempt(tool, outline, room, allowed))
+
+
 def pass_bounds_now(tool: Tool, outline: Outline, room: Room, removed: Region,
                     allowed: Limits) -> tuple[PassBound, ...] | None:
     """The same with so much gone already; None where the method knows no better."""

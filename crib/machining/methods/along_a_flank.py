@@ -126,9 +126,12 @@ def _can_stand(a: Attempt, z: int, gone: Region | None, places: Sequence[int]) -
 
 def _side(a: Attempt, side: Side, z: int, metal: int) -> list[Cut]:
     """The steps to a flank, the last a light one."""
-    fine = a.tool.can_finish
-    bites = side_bites(metal, a.tool.side, _LAST if fine else 0) if metal > GRAIN else []
-    return side_cuts(a, side, _final(a.tool, a.room, z)[side], z, bites, _deep(a, z), fine)
+    return side_cuts(a, side, _final(a.tool, a.room, z)[side], z, _bites(a.tool, metal), _deep(a, z), a.tool.can_finish)
+
+
+def _bites(tool: Tool, metal: int) -> list[int]:
+    """The steps that so much metal takes; where there is more the first stands farther out."""
+    return side_bites(metal, tool.side, _LAST if tool.can_finish else 0) if metal > GRAIN else []
 
 
 def _deep(a: Attempt, z: int) -> int:
@@ -145,6 +148,16 @@ def _count(a: Attempt) -> tuple[PassBound, ...]:
     manner = Manner.ONE_HEIGHT if len(heights) == 1 else Manner.TWO_HEIGHTS
     return (PassBound(max(1, sides * _fewest(tool, metal)) + more, levels=len(heights), checks=1 + finished,
                       stepped=len(set(ends[0])) > 1, manner=manner),)
+
+
+def _begins(a: Attempt) -> bool:
+    """At one height from an edge it stands clear of what is beside the work in its first step too, as far out as the
+    least metal asks."""
+    if not a.at_an_edge or len(heights := heights_of(a)) > 1:
+        return True
+    z, (_, *after_it) = heights[0], _bites(a.tool, least_metal(a)) or [0]
+    ends = _final(a.tool, a.room, z)[Side.FRONT]
+    return _can_stand(a, z, None, [ends, ends + max(0, sum(after_it) - len(after_it))])
 
 
 def least_metal(a: Attempt) -> int:
@@ -317,5 +330,6 @@ METHOD = Method(
     motion=Motion.FLANK,
     says=_says,
     count=_count,
+    begins=_begins,
     gate=lambda site: Gate(upright=partial(_upright, site.room)),
 )

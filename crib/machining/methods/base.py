@@ -186,6 +186,7 @@ class Method:
     does as well. `says`: what to look at with a pass, where the method knows better than what goes for all.
     `ways`: the same as `count` without counting, where that is told sooner; `never_ends`: whether none of these clears
     the whole room, nor leaves no more than what is gone with another, told of little; False where that isn't plain.
+    `begins`: whether a tool may be the first in a room, with all before it gone; None where whoever has a way may.
     `count_now`: the same as `count` for a room that nobody was in, closer where it is known what is gone already.
     `gate`: what a room asks of a cutter's bare sizes, by the same limits, before a tool is made of it; None where that
     can't be told so. `both`: whether every job in a room surely has a pass that cuts both walls at once.
@@ -205,6 +206,7 @@ class Method:
     count_now: Callable[[Attempt, Region], tuple[PassBound, ...]] | None = None
     ways: Callable[[Attempt], tuple[PassBound, ...]] | None = None
     never_ends: Callable[[Attempt], bool] = lambda _: False
+    begins: Callable[[Attempt], bool] | None = None
     gate: Callable[[Site], Gate | None] = lambda _: None
     gets_near: Callable[[Attempt, Region, Interval, int], bool] = lambda *_: True
     near: Callable[[Site, Sequence[Tool], Interval, int], Sequence[Tool]] = lambda site, tools, sides, under: tools

@@ -33,7 +33,7 @@ def mirrored(method: Method) -> Method:
     def gets_near(a: Attempt, gone: Region, sides: Interval, under: int) -> bool:
         return method.gets_near(a.mirrored, gone.mirrored, (-sides[1], -sides[0]), under)
 
-    ways = method.ways
+    ways, begins = method.ways, method.begins
 
     def figures(job: Job, before: Sequence[Job], room: Room, shop: Shop) -> Iterator[Figure]:
         return method.figures(mirror_job(job), tuple(map(mirror_job, before)), room.mirrored, shop)
@@ -49,6 +49,7 @@ def mirrored(method: Method) -> Method:
         count=lambda a: method.count(a.mirrored),
         ways=None if ways is None else lambda a: ways(a.mirrored),
         never_ends=lambda a: method.never_ends(a.mirrored),
+        begins=None if begins is None else lambda a: begins(a.mirrored),
         stands=lambda a, cleared: method.stands(a.mirrored, cleared.mirrored),
         in_the_way=lambda a, cleared: method.in_the_way(a.mirrored, cleared.mirrored),
         figures=figures,

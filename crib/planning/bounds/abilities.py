@@ -27,7 +27,7 @@ from crib.machining.ends import (
     rubs_at_an_end,
 )
 from crib.machining.floor_edge import leaves_edge
-from crib.machining.methods import keeps_to_all, never_ends, pass_bounds, ways
+from crib.machining.methods import begins, keeps_to_all, method_of, never_ends, pass_bounds, ways
 from crib.machining.methods.base import Limits, PassBound
 from crib.machining.methods.cuts import Job
 from crib.machining.overruled import may_be
@@ -122,8 +122,16 @@ class Abilities:
     def is_ended(self, room: Room) -> bool:
         """Whether some tool that may make a size can end a room, and doesn't rub at a closed end: the rule CD1 forbids
         what another leaves clear, and no proof lets a face stand that such a one made."""
-        return any(map(self._makes_size, self._begun(room).items())) or any(
+        is_ended = any(map(self._makes_size, self._begun(room).items())) or any(
             map(self._makes_size, self._looked_at(room)))
+        return is_ended and self._may_be_begun(room)
+
+    def _may_be_begun(self, room: Room) -> bool:
+        """Whether some tool may be the first in a room: what goes before another goes beside a way that it has."""
+        if method_of(room).begins is None:
+            return True
+        outline, limits = self.question.outline, self.limits
+        return any(begins(tool, outline, room, limits) for tool in self.likely(room) if self._ways(tool, room))
 
     def _makes_size(self, found: tuple[int, Able]) -> bool:
         tool, able = self.by_number[found[0]], found[1]
@@ -168,9 +176,10 @@ class Abilities:
     def may_end(self, room: Room) -> bool:
         """The same told sooner, of passes alone: where none may, none does."""
         outline, limits = self.question.outline, self.limits
-        return any(one.helped or (one.passes < inf and self._may_make_size(tool))
-                   for tool in self.likely(room) if not never_ends(tool, outline, room, limits)
-                   for one in self._ways(tool, room))
+        return self._may_be_begun(room) and any(
+            one.helped or (one.passes < inf and self._may_make_size(tool))
+            for tool in self.likely(room) if not never_ends(tool, outline, room, limits)
+            for one in self._ways(tool, room))
 
     def _begun(self, room: Room) -> dict[int, Able]:
         """What was found till now."""
@@ -390,6 +399,13 @@ class Abilities:
             found = [frozenset(surely_missed(self.question, room.name, tool, one)) for one in self._ways(tool, room)]
             self.misses[place] = frozenset.intersection(*found) if found and not self._is_forbidden(tool) else None
         return self.misses[place]
+
+    def missed_within(self, tool: Tool, room: Room, widest: float) -> frozenset[str] | None:
+        """The same of a room under a lip that never comes out any wider than so [mm]."""
+        if (missed := self.missed(tool, room)) is None:
+            return None
+        every = [set(surely_missed(self.question, room.name, tool, one, widest)) for one in self._ways(tool, room)]
+        return missed.union(set.intersection(*every) if every else ())
 
     def misses_corners(self, tool: Tool, room: Room) -> bool:
         """Whether a room's corners, seen from above, come out beyond the drawing where a tool is the largest in

@@ -3,14 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import inf
 
 from crib.features.base import Dimension
+from crib.geometry.free_positions import Metal, free_positions
 from crib.geometry.outline import Room
 from crib.machining.ends import has_corners
+from crib.machining.methods import stands_in
 from crib.machining.question import Question
+from crib.machining.tool import Tool
 from crib.planning.bounds.abilities import DRAWN, GIVEN_AWAY, Abilities
 from crib.planning.told.verdict import surely_runs_out
-from crib.rules.sizes import between_flanks, makes_size, never_kept
+from crib.rules.sizes import between_flanks, lies_between_walls, makes_size, never_kept
+from crib.units import NM
 
 
 def missed_by_all(abilities: Abilities) -> int:
@@ -48,6 +53,36 @@ def _is_missed(abilities: Abilities, size: Dimension) -> bool:
     rooms = [room for room in abilities.question.outline.rooms if makes_size(room.name, size)]
     return _all(size.name in missed for room in rooms for tool in abilities.likely(room)
                  if (missed := abilities.missed(tool, room)) is not None)
+
+
+def missed_as_cleared(abilities: Abilities) -> bool:
+    """Whether some size across a room under a lip is missed whichever tool is the last there: it comes out no wider
+    than all together ever clear that, as what is before it lets them stand."""
+    return any(_is_too_narrow(abilities, size) for size in abilities.question.dimensions if lies_between_walls(size))
+
+
+def _is_too_narrow(abilities: Abilities, size: Dimension) -> bool:
+    outline = abilities.question.outline
+    rooms = [room for room in outline.rooms if makes_size(room.name, size)]
+    if any(room.open or room.lean or room.most.region - outline.stock for room in rooms):
+        return False
+    some = [(tool, room) for room in rooms for tool in abilities.likely(room)
+            if abilities.missed(tool, room) is not None]
+    ends = [end for tool, room in some for end in _ends(abilities, tool, room)]
+    widest = (max(right for _, right in ends) - min(left for left, _ in ends)) / NM if ends else inf
+    return _all(size.name in (abilities.missed_within(tool, room, widest) or ()) for tool, room in some)
+
+
+def _ends(abilities: Abilities, tool: Tool, room: Room) -> Iterator[tuple[int, int]]:
+    """From where to where the teeth of a tool may be between the walls of a room, with all gone that they ever clear
+    together."""
+    outline, radius, most = abilities.question.outline, tool.form.radius, room.most
+    metal = Metal(outline.keep, outline.standing(abilities.together.ever))
+    for stand in stands_in(tool, outline, room, abilities.limits, outline.most):
+        if stand.low != stand.high:
+            yield most.left, most.right
+        yield from ((left - radius, right + radius) for left, right in free_positions(tool.form, metal, stand.low)
+                    if left < most.right and right > most.left)
 
 
 def _misses_corners(abilities: Abilities, room: Room) -> bool:

@@ -23,7 +23,7 @@ from crib.machining.tool import Tool
 from crib.machining.words import Manner
 from crib.planning.bounds.abilities import GIVEN_AWAY, Abilities
 from crib.planning.bounds.in_one_room import InOneRoom, Share, Shares
-from crib.planning.bounds.least_of_sizes import missed_by_all, most_left
+from crib.planning.bounds.least_of_sizes import missed_as_cleared, missed_by_all, most_left
 from crib.planning.bounds.pareto import LowerBound, ParetoFront, Rank, combine, non_dominated
 from crib.planning.bounds.who_comes import Branch, Comers
 from crib.planning.reckoning.cost import money_at_stake, scrap_class
@@ -482,9 +482,12 @@ class Bounds:
         return self.abilities.together.may_take(tool, outline.left(draft.removed), bool(more))
 
     def _give_away(self, closely: int) -> bool:
-        """Whether those that give nothing away by themselves leave something."""
+        """Whether those that give nothing away by themselves leave something, or a size is missed as wide as all ever
+        get."""
         some = self.abilities.as_drawn
-        return some is not self.abilities.together and bool(some.left() if closely else some.out_of_reach)
+        if some is not self.abilities.together and (some.left() if closely else some.out_of_reach):
+            return True
+        return closely > 0 and missed_as_cleared(self.abilities)
 
     def _ends(self, tool: Tool, room: Room) -> bool:
         share = self.of(tool, room)
