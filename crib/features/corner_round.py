@@ -65,7 +65,7 @@ KIND = FeatureKind(
     example={"radius": "1/8"},
     speech=Speech(
         names=("rounded corner", "rounded edge", "edge round", "radiused edge", "radius on an edge", "outside round",
-               "round over", "rounding over"),
+               "round over", "rounding over", "round the edge", "round an edge", "round the corner", "round a corner"),
         order=("radius",),
     ),
 )

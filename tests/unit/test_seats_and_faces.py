@@ -128,3 +128,11 @@ def test_what_cannot_be_is_said_in_one_sentence(kind: str, texts: dict[str, str]
     with pytest.raises(CribError, match=says):
         draw(read_request(kind, texts, SHOP, "in"))
     assert kind in KINDS
+
+
+def test_a_seat_is_measured_as_wide_as_what_makes_it() -> None:
+    """A 3/4 mill made a seat of .751, and the micrometer was to read .5625, the least that it may be. Common practice,
+    no source: what a cutter makes by its own size reads as that."""
+    plan = asked("spotface", MILL.but(centre_cutting=True), diameter="9/16", hole="1/4").plans[0]
+    [across] = [one for one in plan.checks if "diameter" in spelt(one.what)]
+    assert across.reads_mm == pytest.approx(0.751 * IN, abs=0.002 * IN)

@@ -13,6 +13,10 @@ from crib.intake.questions.vocabulary import labels
 _THINGS = ("tongue", "tenon", "shaft", "pin", "bar", "slide", "gib", "block", "spigot", "bush", "bushing", "plug",
            "rod", "dowel", "strip", "key", "mate")
 _CLASSES = r"[a-z]{1,2}\d{1,2}/[a-z]{1,2}\d{1,2}|rc[1-9]"
+_CLASS = (r"(?:ream(?:ed|ing)?|bored?|finish(?:ed)?|to|class|limits?|tolerance)(?: of| is)?:? "
+          r"(?P<class_>(?:js|[d-h]|[knp])\d{1,2})(?![\w/.-])")
+"""A class of limits that stands apart from its size: `3/8 reamed H7`."""
+
 _OWN = r"(?:^|[,;] ?)to (?P<mate>[^;]*\d[^;]*?)(?=\s*(?:, ?(?=[a-z¦‖])|;|$))"
 _SIZE = rf"(?:{FIGURE})(?: ?(?:mm|inch(?:es)?|in|\"))?(?![\w/]|\.\d)"
 _SIZES = (rf"(?:about |approx(?:imately)? |~ ?)?{_SIZE}"
@@ -35,6 +39,9 @@ def _fit() -> str:
 
 def fits(sheet: Sheet, kind: FeatureKind) -> None:
     """Read the fit and the mate, where the kind has a size that goes round another part."""
+    if any(one.key == "fit" and one.limits for one in kind.standards) and (found := sheet.find(_CLASS)):
+        sheet.put("fit", sheet.line[found.start("class_") : found.end("class_")])
+        sheet.blank(*found.span("class_"))
     if not kind.mates:
         return
     if ("fit" in sheet.low or "rc" in sheet.low or re.search(r"\d/[a-z]", sheet.low)) and (found := sheet.find(_fit())):

@@ -25,6 +25,9 @@ _UNIT = r"(?: ?(?:mm|in|inch|inches|\"))?"
 
 _HARDNESS = (r"(?:hardness(?: of)? )?(\d+(?:\.\d+)? ?(?:hrc|rc|rockwell(?: c)?|hbw?|bhn|brinell))|"
              r"((?:hrc|rc|rockwell c?|bhn|hbw?|brinell) ?\d+(?:\.\d+)?)|hardness(?: of)? (\d+(?:\.\d+)?)")
+_HARDENED = r"(?:case |through )?hardened(?: and tempered)?(?: to)?"
+"""What says no more than a figure beside it does."""
+
 _TEMPER = (r"(?:hardness )?(hardened and tempered|case hardened|pre ?hard(?:ened)?|annealed|hardened|normali[sz]ed|"
            r"half hard|as cast|as rolled)")
 _HOURS = (r"(?:with )?(\d+(?:[.,]\d+)?) ?(?:hours?|hrs?)(?: of)?(?: work)?(?: already)?(?: (?:in|into|on)"
@@ -63,6 +66,8 @@ def phrases(sheet: Sheet, kind: FeatureKind, is_plural: bool) -> None:
     _walls(sheet)
     _materials(sheet, kind)
     _first(sheet, ("hrc", "rc", "hb", "bhn", "brinell", "rockwell", "hardness"), _HARDNESS, "hardness")
+    if "hardness" in sheet.texts:
+        sheet.take(_HARDENED)
     _first(sheet, ("hard", "anneal", "normal", "as cast", "as rolled"), _TEMPER, "hardness")
     _first(sheet, ("hour", "hr"), _HOURS, "hours")
     if " as " in sheet.low and (found := sheet.take(_AS)):

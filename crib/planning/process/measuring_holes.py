@@ -124,7 +124,8 @@ def _round_a_circle(chain: Chain, passes: Sequence[Pass]) -> Iterator[Check]:
 def _made(chain: Chain, one: Dimension) -> float:
     """What the hole is expected to come out at, or what makes it measures; the middle where neither is known, or lies
     outside its limits."""
-    making = (2 * job.tool.form.radius / 1e6 for job, cut in reversed(tuple(chain.passes())) if cut.role in MAKES)
+    making = (2 * job.tool.form.radius / 1e6 for job, cut in reversed(tuple(chain.passes()))
+              if cut.role in MAKES or cut.role == Role.LAND)
     expected = chain.hole.expected_mm if chain.hole else next(making, one.size.mid)
     return expected if one.size.lo <= expected <= one.size.hi else one.size.mid
 
