@@ -47,7 +47,7 @@ def indexed(plan: Plan) -> Text:
     if not plan.indexed:
         return ""
     ways = tuple(dict.fromkeys(one.says for one in plan.indexed[1:]))
-    if len(ways) < len(plan.indexed) - 1:
+    if len(ways) == 1 < len(plan.indexed) - 1:
         flats = ", ".join(str(one.flat) for one in plan.indexed)
         return said("{by}: flats {flats}, all passes at each; {ways}", by=plan.index_by, flats=flats,
                     ways=joined(", ", ways))

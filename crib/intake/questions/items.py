@@ -51,7 +51,7 @@ _BREAKS = (",", ";", "(", ")", "and", "with", "then", "&", ".", "?", "!", "|", "
 _JOINTS = ("/", "-", ".", "+")
 _MEANS = ("=", ":", "of", "is")
 _TIMES = ("x", "by", "*")
-_PITCHED = (r"m ?\d+(?:[.,]\d+)?(?: ?x ?(?:0?[.,]\d+|[1-6](?:[.,]\d+)?)(?![\d.,/])(?! ?(?:mm )?(?:deep|long)))?|"
+_PITCHED = (r"m ?\d+(?:[.,]\d+)?(?: ?x ?(?:0?[.,]\d+|[1-6](?:[.,]\d+)?)(?![\d./]|,\d)(?! ?(?:mm )?(?:deep|long)))?|"
             r"(?:#?\d{1,2}|\d+-\d+/\d+|\d+/\d+)-\d{2}(?:\.\d)?(?: ?(?:unc|unf|unef|un|nc|nf|nef|bsw|bsf|whit\w*))?"
             r"(?:[- ][123][ab])?|\d{1,2} ?ba|"
             r"(?:\d+-\d+/\d+|\d+/\d+|\d+)(?: \d{2})? ?(?:unc|unf|unef|bsw|bsf|whit\w*|npt|bspp?|me|brass thread)|"

@@ -9,6 +9,7 @@ from crib.features.base import FeatureKind
 from crib.handbook.materials import is_named
 from crib.intake.questions.fits import fits
 from crib.intake.questions.sheet import GAP, KIND, Sheet
+from crib.intake.questions.stock import stock
 from crib.intake.questions.tokens import FIGURE, Token, tokens
 from crib.intake.questions.values import UNITS
 from crib.intake.questions.vocabulary import free_options, labels, tells
@@ -72,6 +73,7 @@ def phrases(sheet: Sheet, kind: FeatureKind, is_plural: bool) -> None:
     _first(sheet, ("hour", "hr"), _HOURS, "hours")
     if " as " in sheet.low and (found := sheet.take(_AS)):
         sheet.ask(f"{found[0]}: how much is that?", found[0], "the size itself")
+    stock(sheet, kind)
     _ends(sheet, kind)
     _told_by_a_word(sheet, kind)
 

@@ -10,6 +10,7 @@ from crib.findings.message import a
 from crib.intake.questions.items import Item, Sort, chain
 from crib.intake.questions.pairs import ask_which, best_pairs
 from crib.intake.questions.sheet import GAP, Sheet
+from crib.intake.questions.stock import is_thickness
 from crib.intake.questions.together import names_of_several, said_twice
 from crib.intake.questions.unnamed import place_unnamed
 from crib.intake.questions.values import UNITS
@@ -56,6 +57,8 @@ def _put_named(sheet: Sheet, kind: FeatureKind, label: Item, value: Item) -> Non
                   "its sizes are " + ", ".join(key.replace("_", " ") for key in keys_of(kind)))
         return
     sheet.put(keys[0], value.value.text)
+    if is_thickness(sheet, kind, keys[0], label.text):
+        sheet.put("through", "yes")
 
 
 def _left_over(sheet: Sheet, kind: FeatureKind, left: Sequence[Item]) -> None:

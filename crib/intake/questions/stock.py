@@ -1,0 +1,42 @@
+"""How thick the stock is that something is cut in: `1/2 deep in 5/8 thick plate`, a `1/4 hole in 3/8 plate`."""
+
+from __future__ import annotations
+
+from crib.features.base import FeatureKind
+from crib.intake.questions.sheet import Sheet
+from crib.intake.questions.tokens import FIGURE
+from crib.intake.questions.values import figure
+from crib.intake.questions.vocabulary import labels
+
+_UNIT = r"(?: ?(?:mm|in|inch|inches|\"))?"
+_SIZE = rf"(?:{FIGURE})(?: \d+/\d+)?{_UNIT}"
+_WORDS, _BLIND, _FIGURES = ("thick", "thk", "plate"), ("blind", "not through", "not thru"), "0123456789./- "
+_THICK = (rf"(?<![\w/.-])(?:(?:in|into|of|from|through) )?(?:an? |the )?(?P<size>{_SIZE}) ?(?:(?:thick(?:ness)?|thk)"
+          r"(?: (?:plate|stock|bar|piece|block|flat))?|plate)(?!\w)")
+_DEEP = rf"(?<![\w/.-])(?:(?P<before>{_SIZE}) ?(?:deep|depth)|(?:deep|depth)(?: of| is)? (?P<size>{_SIZE}))(?![\w/])"
+
+
+def stock(sheet: Sheet, kind: FeatureKind) -> None:
+    """Beside a depth it says what stays below. Common practice, no source."""
+    if not any(word in sheet.low for word in _WORDS) or not any(one.key == "depth" for one in kind.sizes):
+        return
+    label = labels(kind.name).get("thick")
+    if label is not None and label.keys not in ((), ("depth",)):
+        return
+    deep, found = sheet.find(_DEEP), sheet.find(_THICK)
+    if deep is None or found is None or "below" in sheet.texts:
+        return
+    thick, to = found["size"], deep["before"] or deep["size"]
+    unit, left = thick.lstrip(_FIGURES), figure(thick) - figure(to)
+    if unit == to.lstrip(_FIGURES) and left > 1e-6:
+        sheet.put("below", f"{left:.6g}{unit}")
+        sheet.blank(*found.span())
+
+
+def is_thickness(sheet: Sheet, kind: FeatureKind, key: str, called: str) -> bool:
+    """Whether a depth that is called so is the thickness of the stock, so that what it is of goes through: the `1/4
+    hole in 3/8 plate`. Common practice, no source."""
+    can_go_through = any(one.key == "through" for one in kind.options)
+    return (key == "depth" and can_go_through and any(word in called for word in _WORDS)
+            and not {"through", "below"} & sheet.texts.keys()
+            and not any(word in sheet.before for word in _BLIND))
