@@ -55,6 +55,15 @@ def label(cutter: Cutter, units: str, exact: bool = False) -> str:
     return ", ".join(part for part in (name, *said, _reground(cutter, units)) if part)
 
 
+def in_full(cutter: Cutter, units: str) -> str:
+    """The cutter's name with tenths of a thou, whatever it is: as it is called, where it is called so by them."""
+    across = cutter.nominal_mm if cutter.nominal_mm is not None else cutter.diameter_mm
+    if cutter._units == units and not cutter.ends and all(
+            mm is None or _in_shop(mm, units) == as_said(mm, units) for mm in (across, cutter.face_mm)):
+        return cutter.label
+    return label(cutter, units, exact=True)
+
+
 def named(cutter: Cutter, units: str) -> str:
     """The cutter's name; that of its kind alone where it can't be made. Kept: of many that are alike it is made
     once."""

@@ -122,9 +122,12 @@ class Transactions:
         """Run statements without values; the rows of each."""
         return [*(self.run(statement) for statement in statements[:-1]), self.each(statements[-1])]
 
-    @contextmanager
-    def transaction(self) -> Iterator[None]:
+    def transaction(self) -> AbstractContextManager[None]:
         """Everything inside happens whole or not at all; one inside another is part of it."""
+        return self._transaction()
+
+    @contextmanager
+    def _transaction(self) -> Iterator[None]:
         outermost = self._depth == 0
         self._depth += 1
         try:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager, nullcontext
 from functools import lru_cache
 from itertools import chain
 
@@ -26,6 +26,7 @@ LOCK_SECONDS = 2.0
 """How long another program may keep the file to itself before we give up."""
 
 _MAGIC = b"SQLite format 3\0"
+_PART: AbstractContextManager[None] = nullcontext()
 
 _TEXTS = """WITH RECURSIVE said(text) AS (
     SELECT min({column}) FROM cutter
@@ -124,16 +125,17 @@ class SqliteDatabase(Transactions):
             what, _ = told(damaged(self.path, self.fault).finding, "in")
             notices.say(f"{what}; what can be read is read, nothing is written")
 
-    @contextmanager
-    def transaction(self) -> Iterator[None]:
+    def transaction(self) -> AbstractContextManager[None]:
         """Everything inside happens whole or not at all. Raises `CribError` where nothing may be written."""
         if self.fault:
             raise damaged(self.path, self.fault)
         if self.path != self.named:
             raise in_words(sqlite3.OperationalError("readonly"), self.named)
-        if self._depth:  # one inside another is part of it
-            yield
-            return
+        return _PART if self._depth else self._noted()  # one inside another is part of it
+
+    @contextmanager
+    def _noted(self) -> Iterator[None]:
+        """A transaction after which the file is noted as it was left."""
         with super().transaction():
             yield
         if was_noted_today(self.path):

@@ -38,6 +38,8 @@ def test_what_is_held_back_keeps_the_option_beside_it(crib: Crib) -> None:
 
 
 def test_units_of_the_crib_hold_for_words(crib: Crib) -> None:
+    """One that is there keeps its own; what begins in millimetres is in `test_take_in.py`."""
+    crib("take-in", "1/2 end mill")
     assert crib("take-in", "12 end mill", "--json", "--units", "mm").json["taken_in"][0]["diameter_mm"] == 12.0
     assert crib("take-in", "12 end mill", "--json").status == 1
 

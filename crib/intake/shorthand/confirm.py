@@ -7,7 +7,7 @@ from operator import attrgetter
 
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter
-from crib.cutters.label import as_said, label
+from crib.cutters.label import as_said, in_full, label
 from crib.intake.shorthand.line import Line
 from crib.units import in_words
 
@@ -41,7 +41,7 @@ def confirm(line: Line, taken: Sequence[Cutter], units: str) -> str:
 
 def described(cutter: Cutter, units: str) -> str:
     """A cutter with all that was said of it, in words."""
-    parts = [label(cutter, units, exact=True)]
+    parts = [in_full(cutter, units)]
     if "flute" not in parts[0] and cutter.flutes:
         parts.append(f"{cutter.flutes} flutes" if cutter.flutes > 1 else "1 flute")
     sizes = zip(_ALSO.items(), _also_of(cutter), strict=True)
