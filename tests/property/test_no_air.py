@@ -200,6 +200,19 @@ def followed(*mills: tuple[float, float], roughs: int = 1) -> tuple[Request, tup
         for number, (across, long) in enumerate(((5.6, 2.4), *mills), 1))
 
 
+def after_a_round_mill() -> tuple[Request, tuple[Cutter, ...]]:
+    """A slot between closed ends whose floor the last mill makes; the first, rounded at its end, leaves a thousandth of
+    a millimetre between its strips, and more along the walls, where the second goes too."""
+    sizes = (("width", 9.8), ("depth", 5.2), ("length", 11.2))
+    request = Request("slot", {name: around(size, 0.0, 0.0) for name, size in sizes}, "grey iron", ends="closed")
+    mills = ((3.4, 6.76, 0.4, 10.0, "used"), (2.0, 5.2, 0.4, 6.0, "used"), (7.6, 5.2, 0.0, 10.0, "dull"))
+    return request, tuple(
+        Cutter(number, "end-mill", f"mill {number}", diameter_mm=across, length_of_cut_mm=long, corner_radius_mm=corner,
+               shank_mm=shank, material="hss", flutes=4, centre_cutting=number > 1, condition=condition,
+               measured=("diameter_mm",))
+        for number, (across, long, corner, shank, condition) in enumerate(mills, 1))
+
+
 @pytest.mark.parametrize("kind", KINDS)
 def test_no_pass_meets_nothing_and_no_strip_goes_where_it_is_clear(kind: str) -> None:
     """Of a pocket whose middle two bigger mills had cleared the third went through all of it, 63 times, for a land of
@@ -225,5 +238,6 @@ def test_no_pass_meets_nothing_and_no_strip_goes_where_it_is_clear(kind: str) ->
     if kind == "closed slot":  # of those that are drawn few are shared
         hold = example(followed((7.4, 2.16), (6.0, 2.0)))(example(followed((7.4, 2.16), (3.2, 0.96)))(hold))
         hold = example(followed((7.4, 2.16), (6.0, 2.0), (9.0, 3.0), roughs=4))(hold)
+        hold = example(after_a_round_mill())(hold)
     hold()
     assert seen["drafts"] >= 8 and seen["along a wall"] >= 10 and seen["a strip"] >= 10, seen

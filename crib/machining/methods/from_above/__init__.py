@@ -19,7 +19,7 @@ from crib.machining.methods.base import Attempt, Limit, Method, Stand, too_wide,
 from crib.machining.methods.cuts import GRAIN, Cut, Job, after
 from crib.machining.methods.from_above.gate import MOST_BITES, gate
 from crib.machining.methods.from_above.gate import SIDE as _SIDE
-from crib.machining.methods.from_above.lands import Bites, lands_of, rounds, that_take
+from crib.machining.methods.from_above.lands import Bites, hair, lands_of, rounds, that_take
 from crib.machining.methods.from_above.least import count, never_ends, ways
 from crib.machining.methods.from_above.passes import (
     bite_of,
@@ -89,7 +89,7 @@ def _cuts(a: Attempt, removed: Region, walls: Walls) -> Iterator[tuple[Cut, ...]
     tool, aim = a.tool, a.room.aim
     low = _lowest(a, removed, walls)
     left = (a.outline.stock & aim.region) - removed
-    if low is None or not left or low >= left.bounds()[3]:
+    if low is None or not left or low + hair(a, low) >= left.bounds()[3]:
         return
     top, finish_walls = left.bounds()[3], tool.can_finish and a.is_fine("wall")
     spare, off = spare_of(a) if low == aim.low else 0, spare_at(a, finish_walls)

@@ -19,6 +19,15 @@ SAME = 1000
 """Heights that are nearer to each other than this are one [nm]: slanted edges and rounds end on whole ones."""
 
 
+def hair(a: Attempt, low: int) -> int:
+    """What stands no higher than this over where a cutter goes is nothing to it: over a floor that another makes, which
+    takes it with that, less than teeth bite; else as good as none [nm]."""
+    if low <= a.room.least.low:
+        return 0
+    alone = a.outline.shares_alone[a.outline.rooms.index(a.room)]
+    return LEAST_BITE if alone and low > alone.bounds()[1] else 0
+
+
 class Bites(NamedTuple):
     """How deep a bite is, and to where bites go down."""
 
@@ -56,7 +65,7 @@ def lands_of(a: Attempt, left: Region, walls: Walls, spare: int, low: int, bites
     top = left.bounds()[3]
     found, side, lowest = list[tuple[int, int, int]](), max(spare, round(SIDE * 2 * a.tool.form.radius)), low
     for slab in reversed(left.slabs):
-        if slab.high <= low + SAME:
+        if slab.high <= low + max(SAME, hair(a, low)):
             break
         here = _beside(a, slab.spans, walls, spare)
         if here is None:
