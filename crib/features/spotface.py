@@ -83,7 +83,8 @@ KIND = FeatureKind(
         names=("spot face", "spot facing", "spotfacing"),
         words={
             "hole": ("pilot hole", "through hole", "clearance hole", "drilled hole", "pilot"),
-            "screw": ("screws", "bolt", "hex bolt", "hexagon screw", "hex screw", "hex head screw", "hex head bolt"),
+            "screw": ("screws", "bolt", "hex bolt", "hexagon screw", "hex screw", "hex head screw", "hex head bolt",
+                      "hex head", "hexagon head"),
         },
         order=("diameter", "hole"),
         forms={"screw": SCREW},

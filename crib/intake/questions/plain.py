@@ -7,17 +7,18 @@ import re
 
 from crib.intake.questions.tokens import FIGURE
 
-_SIZE = rf"(?:{FIGURE})(?: ?(?:mm|inch(?:es)?|in\b|\"))?"
+_SIZE = rf"(?:{FIGURE})(?: ?(?:mm|inch(?:es)?|in\b|\"|thou\b))?"
 _NAMES = (r"across (?:the )?flats|af|wide|width|deep|depth|dp|long|length|high|height|tall|thick|dia|diam|diameter|"
           r"across|radius|rad")
 _DIA = "diameter|diam|dia"
-SIDE = rf"[+-] ?{_SIZE}"
+SIDE = rf"(?:[+-] ?|\b(?:plus|minus) ){_SIZE}"
 LIMITS = rf"(?:(?:\+ ?/ ?-|\+ ?-|±|plus or minus) ?{_SIZE}|{SIDE} ?/? ?{SIDE})"
 
 """A tolerance to both sides, or with its two sides."""
 
 _SAYINGS: tuple[tuple[tuple[str, ...], str, str], ...] = (
-    (("+", "±", "plus or"), rf"(?<![\w/.-])({_SIZE}) ((?:{_NAMES})(?: across| over)?) ?({LIMITS})(?![\w/]|\.\d)"
+    (("plus ", "minus "), r"\b(plus|minus) (?:nothing|nought|naught|zero|nil)\b", r"\1 0"),
+    (("+", "±", "plus "), rf"(?<![\w/.-])({_SIZE}) ((?:{_NAMES})(?: across| over)?) ?({LIMITS})(?![\w/]|\.\d)"
      rf"(?! (?:on|for) (?:the |its )?(?:\w+ )?(?:{_NAMES}|width)\b)", r"\1 \3 \2"),
     ((" h", " g", " f", " n", " p", " k", " d"),
      rf"(?<![\w/.-])({_SIZE}) ({_NAMES}) ([hgfnpkd](?:[5-9]|1[01]))(?![\w/.-])", r"\1 \3 \2"),

@@ -29,7 +29,7 @@ def stock(sheet: Sheet, kind: FeatureKind) -> None:
     thick, to = found["size"], deep["before"] or deep["size"]
     unit, left = thick.lstrip(_FIGURES), figure(thick) - figure(to)
     if unit == to.lstrip(_FIGURES) and left > 1e-6:
-        sheet.put("below", f"{left:.6g}{unit}")
+        sheet.put("below", f"{left:.6g}{unit}".removeprefix("0"))
         sheet.blank(*found.span())
 
 
