@@ -57,7 +57,7 @@ KIND = FeatureKind(
         words={"depth": ("off", "to take off", "to come off", "metal to take off", "take off", "taken off", "cut",
                          "stock removal", "stk removal",
                          "removal")},
-        order=("width", "length"),
+        order=("width", "length", "depth"),
         common=("face", "surface", "skim"),
     ),
 )
