@@ -213,6 +213,17 @@ def after_a_round_mill() -> tuple[Request, tuple[Cutter, ...]]:
         for number, (across, long, corner, shank, condition) in enumerate(mills, 1))
 
 
+def after_two_round_mills() -> tuple[Request, tuple[Cutter, ...]]:
+    """The same where the second leaves as much along the walls, and finds nothing but hairs between the strips."""
+    request = Request("slot", {"width": around(8.6, 0.0, 0.0), "depth": around(4.4, 0.1, 0.1),
+                               "length": around(10.2, 0.0, 0.0)}, "mild steel", ends="closed")
+    mills = ((4.0, 3.08, 0.4, 6.0), (1.6, 3.08, 0.4, 10.0), (3.6, 5.72, 0.0, 10.0))
+    return request, tuple(
+        Cutter(number, "end-mill", f"mill {number}", diameter_mm=across, length_of_cut_mm=long, corner_radius_mm=corner,
+               shank_mm=shank, material="hss", flutes=4, centre_cutting=number < 3, condition="sharp",
+               measured=("diameter_mm",)) for number, (across, long, corner, shank) in enumerate(mills, 1))
+
+
 @pytest.mark.parametrize("kind", KINDS)
 def test_no_pass_meets_nothing_and_no_strip_goes_where_it_is_clear(kind: str) -> None:
     """Of a pocket whose middle two bigger mills had cleared the third went through all of it, 63 times, for a land of
@@ -238,6 +249,6 @@ def test_no_pass_meets_nothing_and_no_strip_goes_where_it_is_clear(kind: str) ->
     if kind == "closed slot":  # of those that are drawn few are shared
         hold = example(followed((7.4, 2.16), (6.0, 2.0)))(example(followed((7.4, 2.16), (3.2, 0.96)))(hold))
         hold = example(followed((7.4, 2.16), (6.0, 2.0), (9.0, 3.0), roughs=4))(hold)
-        hold = example(after_a_round_mill())(hold)
+        hold = example(after_a_round_mill())(example(after_two_round_mills())(hold))
     hold()
     assert seen["drafts"] >= 8 and seen["along a wall"] >= 10 and seen["a strip"] >= 10, seen

@@ -19,7 +19,7 @@ from crib.machining.methods.base import Attempt, Limit, Method, Stand, too_wide,
 from crib.machining.methods.cuts import GRAIN, Cut, Job, after
 from crib.machining.methods.from_above.gate import MOST_BITES, gate
 from crib.machining.methods.from_above.gate import SIDE as _SIDE
-from crib.machining.methods.from_above.lands import Bites, hair, lands_of, rounds, that_take
+from crib.machining.methods.from_above.lands import Bites, hair, is_bitten, lands_of, rounds, that_take
 from crib.machining.methods.from_above.least import count, never_ends, ways
 from crib.machining.methods.from_above.passes import (
     bite_of,
@@ -78,9 +78,9 @@ def positions(a: Attempt, removed: Region) -> Iterator[Job]:
     """In each manner down to the floor, and then to the walls."""
     for walls in manners_of(a):
         cuts, *otherwise = [*_cuts(a, removed, walls)] or [()]
-        if cuts:
-            yield Job(a.tool, a.room.name, cuts, after(a.tool, a.outline, cuts, removed), walls.manner,
-                      otherwise=otherwise[0] if otherwise else ())
+        gone = after(a.tool, a.outline, cuts, removed) if cuts else removed
+        if cuts and is_bitten(a, removed, gone, min(cut.z for cut in cuts)):
+            yield Job(a.tool, a.room.name, cuts, gone, walls.manner, otherwise=otherwise[0] if otherwise else ())
 
 
 def _cuts(a: Attempt, removed: Region, walls: Walls) -> Iterator[tuple[Cut, ...]]:

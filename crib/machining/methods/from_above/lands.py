@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from crib.geometry.region import Region
+from crib.geometry.region import FAR, Region, box
 from crib.geometry.slabs import Span
 from crib.handbook.bites import bites_needed
 from crib.light.tuples import NamedTuple
@@ -26,6 +26,15 @@ def hair(a: Attempt, low: int) -> int:
         return 0
     alone = a.outline.shares_alone[a.outline.rooms.index(a.room)]
     return LEAST_BITE if alone and low > alone.bounds()[1] else 0
+
+
+def is_bitten(a: Attempt, removed: Region, gone: Region, low: int) -> bool:
+    """Whether teeth bite anything of what is taken between two states by one that goes so low."""
+    height = hair(a, low) if removed else 0
+    if not height:
+        return True
+    taken = (gone - removed) & a.outline.stock
+    return (taken - box(-FAR, low, FAR, low + height)).area > 2 * LEAST_BITE**2
 
 
 class Bites(NamedTuple):
