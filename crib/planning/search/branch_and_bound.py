@@ -143,7 +143,8 @@ class _Frontier:
         """What the next tool of a draft makes of it; of its twins no more is tried until that may be the best."""
         open_.grown.add(open_.tool.id)
         grown = list[Weighed | None]()
-        for here in jobs.grew(open_.draft, open_.tool, partial(_grown, jobs, open_)):
+        for here in (_grown(jobs, open_, self.bounds) if self.bounds.aimed else
+                     jobs.grew(open_.draft, open_.tool, partial(_grown, jobs, open_, self.bounds))):
             watch.step()
             grown.append(here)
             self.take(here, every)
@@ -155,7 +156,7 @@ class _Frontier:
         as."""
         if self.in_vain is not None:
             self.in_vain += 1
-        if here is None or self.bounds.is_as_aimed(here.draft):
+        if here is None:
             return
         if complete(here.draft):
             if self.bounds.is_wanting(here.draft.tools):
@@ -200,9 +201,11 @@ def _chains(jobs: Jobs, told: Shortlist) -> Iterator[tuple[Key, Weighed | None]]
         yield one.key, one
 
 
-def _grown(jobs: Jobs, open_: SearchNode) -> Iterator[Weighed | None]:
+def _grown(jobs: Jobs, open_: SearchNode, bounds: Bounds) -> Iterator[Weighed | None]:
     """What the next tool makes of a draft, as far as no rule forbids it; None for what is never a plan."""
     for choice in jobs.of(open_.tool, open_.draft.removed, open_.draft):
+        if bounds.aimed and bounds.is_as_aimed(open_.draft.then(*choice)):
+            continue
         if _leaves_something(jobs, open_.draft, choice[-1].removed):
             yield None
             continue
