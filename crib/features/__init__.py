@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import deque
 from collections.abc import Iterator, Mapping
 
 from crib.features.base import Feature, FeatureKind
@@ -37,18 +36,18 @@ _FILE_OF = {file.replace("_", "-"): file for file in _FILES}
 KINDS: Mapping[str, FeatureKind] = _Kinds()
 
 
-_DRAWN: deque[tuple[Request, Feature]] = deque(maxlen=4)
+_DRAWN: list[tuple[Request, Feature]] = []
 """What was drawn last, with what is known of it since."""
 
 
 def draw(request: Request) -> Feature:
     """Draw what is asked: what was asked just before isn't drawn anew, of whatever cutters it is asked. Raises
     `CribError` for a kind that isn't known, ends that aren't reckoned with, and sizes that can't be together."""
-    for asked, feature in tuple(_DRAWN):
+    for asked, feature in _DRAWN:
         if asked == request:
             return feature
     drawn = _drawn(request)
-    _DRAWN.append((request, drawn))
+    _DRAWN[:] = [*_DRAWN[-3:], (request, drawn)]
     return drawn
 
 
