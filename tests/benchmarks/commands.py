@@ -40,6 +40,8 @@ def commands() -> list[Timed]:
         Timed("find", ("find",), 4.3),
         Timed("find keyseat 5/8", ("find", "keyseat", "5/8"), 8.6),
         Timed("show 27", ("show", "27"), 3.7),
+        Timed("shop", ("shop",), 4.6),
+        Timed("held-back", ("held-back",), 4.2),
         Timed("tap 1/4-20", ("tap", "1/4-20"), 6.3),
         Timed("make --help", ("make", "t-slot", "--help"), None),
         Timed("T-slot", asked[0], AIM),

@@ -60,10 +60,10 @@ def other_words(path: Path, count: int) -> None:
                             for _ in range(count)), encoding="utf-8")
 
 
-MOST_TIMES = {"csv": 24.0, "csv, as JSON": 95.0, "txt": 91.0, "words": 250.0}
+MOST_TIMES = {"csv": 18.0, "csv, as JSON": 95.0, "txt": 91.0, "words": 250.0}
 """So many times the floor may an import take, by what the file is."""
 
-FIND = {"": 5.5, "1/4-20": 6.0, "keyseat about 5/8": 14.0, "end mill": 17.0, "--all": 28.0}
+FIND = {"": 5.5, "1/4-20": 4.9, "keyseat about 5/8": 14.0, "end mill": 17.0, "--all": 28.0}
 """So many times an empty Python may `crib find` take among 10,000 cutters, by its words. Those that aren't figures
 alone are read as a shop's are, which takes as long in a small crib."""
 

@@ -51,8 +51,8 @@ of a handwheel, pins, screws and counterbores as they are made. No word is spelt
 
 NAMES = {
     "cutters/__init__.py": {"_named"},
-    "cutters/label.py": {"label", "named", "_named", "_size", "_across", "_in_shop", "as_said", "_phrase", "_reground",
-                         "_measured"},
+    "cutters/label.py": {"label", "in_full", "named", "_named", "_size", "_across", "_in_shop", "as_said", "_phrase",
+                         "_reground", "_measured"},
     "cutters/cutter.py": {"unnamed"},
     "cutters/gauged.py": {"parts_of_an_inch"},
     "cutters/on_arbor.py": {"made"},
