@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from functools import cached_property
 
 from crib.cutters.base import Cutter
@@ -14,9 +14,9 @@ from crib.light.records import dataclass, field, replace
 from crib.machining.metal import metal_of
 from crib.planning.advise import granted, to_beat
 from crib.planning.best_plans import better_of
-from crib.planning.dialled.finish import distinct
+from crib.planning.dialled.finish import distinct, is_proved
 from crib.planning.search.jobs import Jobs
-from crib.planning.search.set_ups import Asked, Readied, merged
+from crib.planning.search.set_ups import Asked, Readied, at_walls, merged
 from crib.planning.search.shortlist import Shortlist
 from crib.planning.search.watch import Watch
 from crib.planning.told.advice import Plan
@@ -51,26 +51,40 @@ class DrawingChanges:
         every = to_beat(changed, self.cutters, self.shop, self.than, self.readied, self.drawn)
         if not every:
             return None
-        better = Better(self, changed, every)
-        return better if self._comes_out(every) or better.plan else None
+        better, comes_out = Better(self, changed, every), self._comes_out(every)
+        return better if comes_out or (comes_out is None and better.plan) else None
 
-    def _comes_out(self, every: Asked) -> bool:
-        """Whether those cutters do it that made another. What few of them make with walls at their aim is among what
-        all do; nearer the limits it is looked for only where the others make nothing at all."""
-        some = tuple(map(self._with_likely, every))
-        if every[0].down or not all(jobs.tools for jobs in some):
-            return False
-        told_by, told = self.watch.told_by, Shortlist(least=ANSWERS.index(self.than), watch=self.watch)
+    def _comes_out(self, every: Asked) -> bool | None:
+        """Whether anything better comes out, whatever is best: told first of those cutters that made another change,
+        for what few of them make with walls at their aim is among what all do; nearer the limits it is looked for only
+        where the others make nothing at all. None where the best must be looked for to tell it: proofs refuse what
+        may have hidden others."""
+        if every[0].down:
+            return None
+        some, told_by = tuple(map(self._with_likely, every)), self.watch.told_by
+        if all(jobs.tools for jobs in some):
+            is_made = self._is_made(some)
+            self.watch.told_by = told_by
+            if is_made:
+                return True
+        aimed = self._is_made(every)
+        return self._is_made(at_walls(every, True)) if aimed is False else aimed
+
+    def _is_made(self, some: Sequence[Jobs]) -> bool | None:
+        """Whether any plan is made of these that is better; None where that isn't sure, as a proof didn't hold."""
+        told = Shortlist(least=ANSWERS.index(self.than), any_does=True, holds=is_proved, watch=self.watch)
         found = next(distinct(merged(some, told, False), told, 1), None)
-        self.watch.told_by = told_by
-        return found is not None
+        if found is not None:
+            self.made_by(found.cutters)
+            return True
+        return None if told.unproved else False
 
     def _with_likely(self, jobs: Jobs) -> Jobs:
         return replace(jobs, tools=[tool for tool in jobs.tools if tool.id in self.likely], all_discs=jobs.discs)
 
-    def made_by(self, plan: Plan) -> None:
-        """One that came out, by its plan."""
-        now = dict.fromkeys(int(cutter.id) for cutter in plan.cutters)
+    def made_by(self, cutters: Iterable[Cutter]) -> None:
+        """One that came out, by its cutters."""
+        now = dict.fromkeys(int(cutter.id) for cutter in cutters)
         self.likely = dict.fromkeys([*now, *self.likely][:_LIKELY])
 
 
@@ -90,5 +104,5 @@ class Better:
         if found is None or found.proved is None:
             return None
         plan = granted(found.proved.plan, self.request, self.of.shop)
-        self.of.made_by(plan)
+        self.of.made_by(plan.cutters)
         return plan

@@ -19,6 +19,7 @@ from crib.machining.methods import can_try, never_ends, pass_bounds, ways
 from crib.planning.advise import better_plan, jobs_for, to_beat
 from crib.planning.ask import read_request, texts_of
 from crib.planning.best_plans import best_of
+from crib.planning.changed import DrawingChanges
 from crib.planning.relax import changed_to
 from crib.planning.search.set_ups import Readied, shut_of
 from crib.planning.search.watch import Watch
@@ -46,13 +47,15 @@ def verdict_of(request: Request, cutters: list[Cutter]) -> Verdict | None:
 @settings(max_examples=50, deadline=None)
 @given(st.sampled_from(("inside-fillet", "pocket", "t-slot", *ALONG)), st.integers(0, 10**6), st.integers(20, 150))
 def test_what_is_told_to_be_no_better_is_none(kind: str, seed: int, many: int) -> None:
-    """Whatever was kept from the changes before it; and what is told to be better is as good as from nothing."""
+    """Whatever was kept from the changes before it, and whoever made these; and what is told to be better is as good
+    as from nothing."""
     random = Random(seed)
     request, cutters = asked(kind, random), random.sample(CRIB, many)
     than, readied = verdict_of(request, cutters), Readied()
     if than in (None, Verdict.AS_DRAWN):
         return
     drawn = draw(Request(**{**vars(request), "material": metal_of(request, SHOP).name}))
+    changes = DrawingChanges(request, cutters, SHOP, than, Watch())
     for _ in range(4):
         key = random.choice([*request.sizes, "floor_radius"])
         before = request.floor_radius if key == "floor_radius" else request.sizes[key].nominal
@@ -70,6 +73,7 @@ def test_what_is_told_to_be_no_better_is_none(kind: str, seed: int, many: int) -
         is_better = ANSWERS.index(verdict) < ANSWERS.index(than)
         event(f"{'asked further' if every else 'told early'}, better: {is_better}")
         assert every or not is_better
+        assert bool(changes.asked(changed)) == is_better
         better = better_plan(changed, cutters, SHOP, than, readied)
         assert (better is not None) == is_better and (better is None or better.answer == verdict)
 

@@ -13,6 +13,9 @@ from hypothesis import given, note, settings
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter
 from crib.features.request import Request
+from crib.geometry.region import NOTHING
+from crib.machining.methods import clear
+from crib.machining.methods.under_a_flank import may_step, may_take, most_steps, steps
 from crib.planning.advise import advise
 from crib.planning.search.set_ups import usable
 from crib.planning.told.advice import Plan
@@ -132,3 +135,31 @@ def test_the_grid_agrees(asked: tuple[Request, tuple[Cutter, ...], Shop]) -> Non
         found = walk(drawn, clear_of(shop), [(raws[p.cutter_id], p.x_mm, p.z_mm) for p in plan.passes])
         assert near(plan.proof.left_mm, found.left) and near(plan.proof.gouge_mm, found.gouge)
         assert agree_on_gap(plan.proof.neck_gap_mm, found)
+
+
+def test_who_may_take_no_steps_takes_none() -> None:
+    """Whatever mills did before: a disc that is told to take no steps of so many takes none of these."""
+    seen: Counter[tuple[bool, bool]] = Counter()
+
+    @settings(max_examples=60)
+    @given(stepped())
+    def hold(asked: tuple[Request, tuple[Cutter, ...], Shop]) -> None:
+        request, cutters, shop = asked
+        if not drawn_or_none(request):
+            return
+        note(brief(*asked))
+        for question in questions_of(request, shop, cutters):
+            outline, limits, tools = question.outline, question.limits, usable(question, cutters)
+            before = [NOTHING, *(job.removed for room in outline.rooms if not room.lean for tool in tools
+                                 for job in clear(tool, outline, room, NOTHING, limits))]
+            before += [gone | other for gone in before[:6] for other in before[:6]]
+            for disc in filter(may_step, tools):
+                for room in outline.leaning_over:
+                    for count in range(1, 1 + min(limits.most_levels, most_steps(disc, room))):
+                        may = may_take(disc, outline, room, limits, count)
+                        takes = any(steps(disc, outline, room, gone, limits, count) for gone in set(before))
+                        seen[may, takes] += 1
+                        assert may or not takes
+
+    hold()
+    assert seen[False, False] >= 5 and seen[True, True] >= 5, seen

@@ -39,9 +39,35 @@ def steps(tool: Tool, outline: Outline, room: Room, removed: Region, allowed: Li
     return _steps(a, removed, count)
 
 
+def may_take(tool: Tool, outline: Outline, room: Room, allowed: Limits, count: int) -> bool:
+    """Whether a disc may take so many steps under the flanks of a room, however much is gone: at each it goes farther
+    under one flank than it stands off the other, and stands somewhere between, with all gone that ever is."""
+    a = Attempt(tool, outline, room, allowed)
+    a = a.mirrored if room.opens(Opening.LEFT) and not a.at_an_edge else a
+    for z in _heights(tool, a.room, count):
+        ends = _ends(a, z)
+        front, back = ends[Side.FRONT], ends.get(Side.BACK, FAR)
+        if front >= back or not any(left <= back and right >= front for left, right in a.spans(z)):
+            return False
+    return True
+
+
+def _heights(tool: Tool, room: Room, count: int) -> list[int]:
+    """Where the lower face stands at each of so many steps, the lowest first."""
+    return [room.aim.low + k * (tool.form.height - tool.overlap) for k in range(count)]
+
+
+def _ends(a: Attempt, z: int) -> dict[Side, int]:
+    """Where the axis stands at a height when a step goes as far under each flank as it may."""
+    tool, room = a.tool, a.room
+    assert room.lean is not None
+    off = room.lean.over(z + tool.form.height - room.aim.low) + tool.finish + tool.form.radius
+    front = {Side.FRONT: room.aim.left + off}
+    return front if a.at_an_edge else {Side.BACK: room.aim.right - off, **front}
+
+
 def _steps(a: Attempt, removed: Region, count: int) -> Job | None:
-    step = a.tool.form.height - a.tool.overlap
-    heights = [a.room.aim.low + k * step for k in range(count)]
+    heights = _heights(a.tool, a.room, count)
     cuts, gone = by_levels(a, removed, heights, partial(_level, a))
     if {cut.z for cut in cuts} != set(heights):
         return None
@@ -50,12 +76,7 @@ def _steps(a: Attempt, removed: Region, count: int) -> Job | None:
 
 def _level(a: Attempt, z: int, gone: Region) -> list[Cut]:
     """The passes of a step; none where the disc doesn't get in, or takes next to nothing."""
-    tool, room, radius = a.tool, a.room, a.tool.form.radius
-    assert room.lean is not None
-    off = room.lean.over(z + tool.form.height - room.aim.low) + tool.finish + radius
-    ends = {Side.FRONT: room.aim.left + off}
-    if not a.at_an_edge:
-        ends = {Side.BACK: room.aim.right - off, **ends}
+    tool, room, ends = a.tool, a.room, _ends(a, z)
     left, right = meets(a, z, gone)
     start = left if a.at_an_edge else (left + right) // 2
     span = next((span for span in a.spans(z, gone) if span[0] <= start <= span[1]), None)
@@ -66,7 +87,7 @@ def _level(a: Attempt, z: int, gone: Region) -> list[Cut]:
         return []
     cuts: list[Cut] = []
     if (bite := max(start - right, left - start)) > 0:
-        cuts.append(Cut(start, z, Role.ROUGH, room.name, Side.BOTH, 2 * radius, tool.form.height,
+        cuts.append(Cut(start, z, Role.ROUGH, room.name, Side.BOTH, 2 * tool.form.radius, tool.form.height,
                         bite > tool.centre_limit))
         left = right = start
     metal = {Side.FRONT: left - ends[Side.FRONT]} if a.at_an_edge else {

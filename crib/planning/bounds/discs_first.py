@@ -66,7 +66,7 @@ class Discs:
     """The discs among some tools that may take steps first for a question, and what they take of each room. `leasts`:
     what each costs at the least before others, by what that hangs on; `sooner`: those with which others may need less
     time, and how much, by the same; `chances`: what is said of each that makes scrap likelier; `told`: the
-    same by rule and grade, and what forbids it."""
+    same by rule and grade, and what forbids it; `goes`: which steps each disc may take at all."""
 
     question: Question
     tools: Sequence[Tool]
@@ -76,6 +76,7 @@ class Discs:
     chances: dict[int, frozenset[Finding]] = field(default_factory=dict)
     leasts: dict[tuple[object, ...], list[tuple[float, int, Tool]]] = field(default_factory=dict)
     told: dict[int, Said] = field(default_factory=dict)
+    goes: dict[tuple[int, str, int], bool] = field(default_factory=dict)
 
     @cached_property
     def all(self) -> Sequence[Tool]:
@@ -112,6 +113,15 @@ class Discs:
                                         _falls(disc, room, count))
                 for disc in self.all for count in range(1, 1 + min(most, most_steps(disc, room)))}
         return self.every[room.name]
+
+    def goes_in(self, room: Room, steps: Steps) -> bool:
+        """Whether a disc may take some steps in a room, however much is gone; False for none that ever do."""
+        from crib.machining.methods.under_a_flank import may_take
+
+        place = (steps.disc.id, room.name, steps.many)
+        if place not in self.goes:
+            self.goes[place] = may_take(steps.disc, self.question.outline, room, self.question.limits, steps.many)
+        return self.goes[place]
 
     def cheaper(self, tool: Tool, room: Room, levels: int, allowed: Limits, alone: float
                 ) -> tuple[tuple[float, frozenset[Finding]], ...]:
@@ -153,7 +163,7 @@ class Discs:
                 if own + one.each * one.many >= least:
                     break
                 least = min(least, own + one.each * one.passes(metal, most_in(tool, passes), sides))
-            if (least := least + one.up / share + again) < longest:
+            if (least := least + one.up / share + again) < longest and self.goes_in(room, one):
                 yield least, one.disc
 
     def in_order(self, room: Room) -> list[tuple[float, Steps]]:

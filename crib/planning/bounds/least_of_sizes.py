@@ -8,6 +8,7 @@ from math import inf
 from crib.features.base import Dimension
 from crib.geometry.free_positions import Metal, free_positions
 from crib.geometry.outline import Room
+from crib.geometry.region import Region, union
 from crib.machining.ends import has_corners
 from crib.machining.methods import stands_in
 from crib.machining.question import Question
@@ -57,27 +58,31 @@ def _is_missed(abilities: Abilities, size: Dimension) -> bool:
 
 def missed_as_cleared(abilities: Abilities) -> bool:
     """Whether some size across a room under a lip is missed whichever tool is the last there: it comes out no wider
-    than all together ever clear that, as what is before it lets them stand."""
-    return any(_is_too_narrow(abilities, size) for size in abilities.question.dimensions if lies_between_walls(size))
+    than all together ever clear that, as what is before it lets them stand. What comes out with all gone that is aimed
+    at is asked first: they mostly clear that, and it is soon told."""
+    outline = abilities.question.outline
+    aimed = outline.aim | union(room.most.region for room in outline.rooms if not room.open)
+    return any(_is_too_narrow(abilities, size, aimed) and _is_too_narrow(abilities, size, abilities.together.ever)
+               for size in abilities.question.dimensions if lies_between_walls(size))
 
 
-def _is_too_narrow(abilities: Abilities, size: Dimension) -> bool:
+def _is_too_narrow(abilities: Abilities, size: Dimension, gone: Region) -> bool:
+    """Whether a size is missed whichever tool is the last in its rooms, where no more than so much is ever gone."""
     outline = abilities.question.outline
     rooms = [room for room in outline.rooms if makes_size(room.name, size)]
     if any(room.open or room.lean or room.most.region - outline.stock for room in rooms):
         return False
     some = [(tool, room) for room in rooms for tool in abilities.likely(room)
             if abilities.missed(tool, room) is not None]
-    ends = [end for tool, room in some for end in _ends(abilities, tool, room)]
+    ends = [end for tool, room in some for end in _ends(abilities, tool, room, gone)]
     widest = (max(right for _, right in ends) - min(left for left, _ in ends)) / NM if ends else inf
     return _all(size.name in (abilities.missed_within(tool, room, widest) or ()) for tool, room in some)
 
 
-def _ends(abilities: Abilities, tool: Tool, room: Room) -> Iterator[tuple[int, int]]:
-    """From where to where the teeth of a tool may be between the walls of a room, with all gone that they ever clear
-    together."""
+def _ends(abilities: Abilities, tool: Tool, room: Room, gone: Region) -> Iterator[tuple[int, int]]:
+    """From where to where the teeth of a tool may be between the walls of a room, with so much gone."""
     outline, radius, most = abilities.question.outline, tool.form.radius, room.most
-    metal = Metal(outline.keep, outline.standing(abilities.together.ever))
+    metal = Metal(outline.keep, outline.standing(gone))
     for stand in stands_in(tool, outline, room, abilities.limits, outline.most):
         if stand.low != stand.high:
             yield most.left, most.right

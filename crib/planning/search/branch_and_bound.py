@@ -38,7 +38,8 @@ def explore(jobs: Jobs, told: Shortlist, every: bool = False) -> Iterator[tuple[
 def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tuple[Key, Weighed | None]]:
     bounds = jobs.bounds(told.new, told.at_least, told.widened)
     in_vain = None if told.under else _long_in_vain(bounds, 1) if jobs.wide else 0
-    open_drafts = _Frontier(bounds, told.under, in_vain=in_vain, likely=told.watch.told_by)
+    open_drafts = _Frontier(bounds, told.under, in_vain=in_vain, likely=told.watch.told_by,
+                            at_once=[] if told.any_does else None)
     reached = (0, False, False, 0.0)
     if bounds.can_be and not (told.widened and _is_over(bounds, told)):
         open_drafts.begin()
@@ -72,6 +73,11 @@ def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tu
             open_drafts.push(closer)
             continue
         open_drafts.grow(open_, jobs, told.watch, every)
+        while open_drafts.at_once:
+            here = open_drafts.at_once.pop()
+            if not told.is_over(here.key):
+                yield here.key, here
+                open_drafts.was_told(told.best is not None)
 
 
 def _is_over(bounds: Bounds, told: Shortlist) -> bool:
@@ -107,7 +113,8 @@ class _Frontier:
     """Drafts to go on from and plans to tell, the best first. `in_vain`: how many drafts were tried since one came out
     that gives nothing away, None once a plan was told or it was asked whether there can be any. `refused`: whether
     proofs refused what came out, so that it counts no more; `likely`: how closely it was asked where that told last
-    that there is none. `under`: nothing is worth finding that isn't better."""
+    that there is none. `under`: nothing is worth finding that isn't better. `at_once`: where any plan does, those that
+    came out and weren't told yet; None where they are told the best first."""
 
     bounds: Bounds
     under: Key | None = None
@@ -118,6 +125,7 @@ class _Frontier:
     looked: int = 0
     refused: bool = False
     likely: int = 0
+    at_once: list[Weighed] | None = None
 
     def begin(self) -> None:
         """From nothing, anew."""
@@ -163,7 +171,10 @@ class _Frontier:
                 return
             if self.in_vain is not None and here.key[0] < GIVEN_AWAY and not self.refused:
                 self.in_vain = 0
-            heapq.heappush(self.heap, (here.key, next(self.turn), here, None))
+            if self.at_once is None:
+                heapq.heappush(self.heap, (here.key, next(self.turn), here, None))
+            else:
+                self.at_once.append(here)
         elif len(here.draft.tools) < MOST_CUTTERS and (every or self.seen.is_new(here)):
             self.push(*opened(here.so_far, here))
 

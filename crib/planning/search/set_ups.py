@@ -251,11 +251,21 @@ def merged(every: Sequence[Jobs], told: Shortlist, all_drafts: bool) -> Iterator
         key, place, weighed, found = heapq.heappop(heap)
         if told.is_over(key):
             return
-        if weighed is not None and (every[place].down or not told.is_dear(key)) and not (
-                every[place].aimed and _is_as_good_at_the_aim(every[place], weighed, told)):
+        if weighed is not None and _is_told(every[place], weighed, told):
             yield weighed
-        if (following := next(found, None)) is not None:
+        following = next(found, None)
+        while told.any_does and following is not None and following[1] is not None:
+            if _is_told(every[place], following[1], told):
+                yield following[1]
+            following = next(found, None)
+        if following is not None:
             heapq.heappush(heap, (following[0], place, following[1], found))
+
+
+def _is_told(jobs: Jobs, weighed: Weighed, told: Shortlist) -> bool:
+    """Whether what came out in a set-up is worth telling."""
+    return (jobs.down is not None or not told.is_dear(weighed.key)) and not (
+        jobs.aimed and _is_as_good_at_the_aim(jobs, weighed, told))
 
 
 def _is_as_good_at_the_aim(jobs: Jobs, weighed: Weighed, told: Shortlist) -> bool:

@@ -23,7 +23,8 @@ class Shortlist:
     where everything is. `under`: the key from which on nothing is, either; `at_least`: what is known of every plan, its
     money aside; `new`: tools of which a plan has one at least; `widened`: whether only those are worth finding in which
     some walls are nearer their limits. `refused`: by their keys, drafts of which the proof didn't hold; `holds`:
-    whether one's proof does. `watch`: where it is written what the search is at."""
+    whether one's proof does. `any_does`: any plan does that is worth finding, in no order: what comes out is told at
+    once. `watch`: where it is written what the search is at."""
 
     best: Weighed | None = None
     last: set[int] = field(default_factory=set)
@@ -38,6 +39,7 @@ class Shortlist:
     widened: bool = False
     refused: dict[Key, list[Draft]] = field(default_factory=dict)
     holds: Callable[[Weighed], bool] = lambda _: True
+    any_does: bool = False
     watch: Watch = field(default_factory=Watch)
 
     def put_aside(self, weighed: Weighed) -> None:

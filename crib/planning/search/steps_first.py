@@ -25,12 +25,16 @@ from crib.planning.bounds.lower_bounds import MOST_CUTTERS
 from crib.planning.reckoning.cost import chance_of, is_spared, wear_share
 from crib.planning.reckoning.minutes import cut_minutes, pass_minutes
 from crib.rules import judge
+from crib.rules.passes import backlash
 
 if TYPE_CHECKING:
     from crib.planning.search.jobs import Jobs
 
 _SLACK = 1e-6
 """Minutes that are nothing."""
+
+_EQUAL = 2e-6
+"""What costs no more than this beside another costs as much: plans are ranked rounded to the sixth place."""
 
 
 class Way(NamedTuple):
@@ -109,30 +113,44 @@ def _found(jobs: Jobs, removed: Region, choice: Sequence[Job], up: frozenset[int
     assert jobs.discs is not None
     question, found = jobs.question, list[Way]()
     plain, change = _way(question, tuple(choice)), _change(question)
-    always, told = _always(question, choice), jobs.discs.told
-    cheapest = dict[tuple[frozenset[object], str], tuple[float, Said]]()  # by what is said and what holds the first
+    always, cheapest = _always(question, choice), _Cheapest()
     most = plain.money if plain.said <= always else inf
     found_discs = sorted((*one[:2], one[2].id, one[2]) for one in _discs(jobs, choice, up, widest, most))
     for least, count, _, disc in found_discs:
         if plain.money < least and plain.said <= always:
             break  # from here on none is cheaper, and nothing is said without that isn't said with it
         label = str(disc.held.label)
-        cheaper = [said for (_, held), (money, said) in cheapest.items() if money + change * (held != label) < least]
-        if cheaper:
-            if disc.id not in told:
-                told[disc.id] = _said(question, (Job(disc, "", (), NOTHING, Manner.STEPS_FIRST),))
-            most_said = always + told[disc.id]
-            if any(said <= most_said for said in cheaper):
-                continue
-        if some := _stepped(jobs, removed, choice, disc, count):
-            way = _way(question, some)
-            found.append(way)
-            known = cheapest.get(gist := (frozenset(way.said.items()), label))
-            if known is None or way.money < known[0]:
-                cheapest[gist] = way.money, way.said
+        if any(said <= always + _told(jobs.discs, disc) for said in _ahead(cheapest, label, change, least)):
+            continue
+        if not (some := _stepped(jobs, removed, choice, disc, count)):
+            continue
+        ahead = _ahead(cheapest, label, change, _money(question, some))
+        if ahead and any(said <= always + _told(jobs.discs, disc) | _by_backlash(question, some) for said in ahead):
+            continue
+        way = _way(question, some)
+        found.append(way)
+        known = cheapest.get(gist := (frozenset(way.said.items()), label))
+        if known is None or way.money < known[0]:
+            cheapest[gist] = way.money, way.said
     held = dict.fromkeys(str(one.first.held.label) for one in found)
     return (plain, *(one for label in held for one in _front([
         one for one in found if str(one.first.held.label) == label])))
+
+
+_Cheapest = dict[tuple[frozenset[object], str], tuple[float, Said]]
+"""Money, and what is said, by that and by what holds the first tool."""
+
+
+def _ahead(cheapest: _Cheapest, label: str, change: float, money: float) -> list[Said]:
+    """What is said of those that surely cost less than so much, whatever is up before; of equals stiffness decides."""
+    return [said for (_, held), (least, said) in cheapest.items() if least + change * (held != label) < money - _EQUAL]
+
+
+def _told(discs: Discs, disc: Tool) -> Said:
+    """What is said of a disc before others, whatever its passes."""
+    if disc.id not in discs.told:
+        discs.told[disc.id] = _said(discs.question, (Job(disc, "", (), NOTHING, Manner.STEPS_FIRST),))
+    return discs.told[disc.id]
 
 
 def _always(question: Question, choice: Sequence[Job]) -> Said:
@@ -192,7 +210,7 @@ def _leasts(discs: Discs, tool: Tool, flanks: Sequence[_Flank], most: float) -> 
         minutes = first.up + sum(
             (flank.levels - 1) * mine + _least(one[first.disc.id, first.many], tool, flank, mine)
             for flank, one in zip(flanks, every, strict=True))
-        if minutes <= longest:
+        if minutes <= longest and any(discs.goes_in(flank.room, first) for flank in flanks):
             yield minutes / 60 * shop.hour_rate + worn, first.many, first.disc
 
 
@@ -227,6 +245,11 @@ def _stepped(jobs: Jobs, removed: Region, choice: Sequence[Job], disc: Tool, cou
 
 def _way(question: Question, choice: tuple[Job, ...]) -> Way:
     """What a choice costs of what may be otherwise, and what is said of it."""
+    return Way(_money(question, choice), choice, _said(question, choice))
+
+
+def _money(question: Question, choice: tuple[Job, ...]) -> float:
+    """What a choice costs of what may be otherwise."""
     shop, draft = question.shop, Draft(question, choice)
     tools = draft.tools
     minutes = sum(shop.cutter_minutes + tool.touch_minutes for tool in tools[:-1])
@@ -237,7 +260,12 @@ def _way(question: Question, choice: tuple[Job, ...]) -> Way:
     for tool in tools:
         share: float = getattr(shop, wear_share(tool.kind.buried and not is_spared(draft, tool), question.material)[0])
         wear += share * (tool.owned.price or 0.0)
-    return Way(minutes / 60 * shop.hour_rate + wear, choice, _said(question, choice))
+    return minutes / 60 * shop.hour_rate + wear
+
+
+def _by_backlash(question: Question, choice: tuple[Job, ...]) -> Said:
+    """What is said of a choice for the slack of the screw alone: of all that is said it is soonest told."""
+    return Counter((one.id, one.grade) for one in backlash(Draft(question, choice)) if chance_of(one))
 
 
 def _said(question: Question, choice: tuple[Job, ...]) -> Said:
