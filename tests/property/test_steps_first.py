@@ -25,10 +25,13 @@ from tests.property.test_completeness import check_bounds
 from tests.property.test_slants import agree_on_gap, clear_of, drawn_or_none, near
 from tests.slant_oracle import raw_of, slanted_sketch
 from tests.slant_strategies import stepped
-from tests.strategies import brief, sizes_of
+from tests.strategies import brief, renumbered, sizes_of
 from tests.unpruned import every_way, first_found, questions_of, shown
 
 IN = 25.4
+WORSE = (("diameter_mm", 1.6), ("neck_mm", 2.8), ("reach_mm", 0.6))
+"""What keeps a disc from going under a flank, and how many times as much of it."""
+
 ROW = 0.01
 FLANK = {"mild steel": 0.020 * IN, "grey iron": 0.030 * IN, "6061": 0.040 * IN}
 """The most that a dovetail cutter takes sideways at once. Common practice, no source."""
@@ -138,7 +141,8 @@ def test_the_grid_agrees(asked: tuple[Request, tuple[Cutter, ...], Shop]) -> Non
 
 
 def test_who_may_take_no_steps_takes_none() -> None:
-    """Whatever mills did before: a disc that is told to take no steps of so many takes none of these."""
+    """Whatever mills did before: a disc that is told to take no steps of so many takes none of these, be it too wide,
+    its neck too fat or too short."""
     seen: Counter[tuple[bool, bool]] = Counter()
 
     @settings(max_examples=60)
@@ -147,7 +151,10 @@ def test_who_may_take_no_steps_takes_none() -> None:
         request, cutters, shop = asked
         if not drawn_or_none(request):
             return
-        note(brief(*asked))
+        discs = [one for one in cutters if one.kind in ("keyseat-cutter", "t-slot-cutter")]
+        cutters = renumbered((*cutters, *(one.but(**{key: round(share * (getattr(one, key) or 1.0), 3)})
+                                          for one in discs for key, share in WORSE)))
+        note(brief(request, cutters, shop))
         for question in questions_of(request, shop, cutters):
             outline, limits, tools = question.outline, question.limits, usable(question, cutters)
             before = [NOTHING, *(job.removed for room in outline.rooms if not room.lean for tool in tools
