@@ -73,11 +73,7 @@ def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tu
             open_drafts.push(closer)
             continue
         open_drafts.grow(open_, jobs, told.watch, every)
-        while open_drafts.at_once:
-            here = open_drafts.at_once.pop()
-            if not told.is_over(here.key):
-                yield here.key, here
-                open_drafts.was_told(told.best is not None)
+        yield from open_drafts.told_at_once(told)
 
 
 def _is_over(bounds: Bounds, told: Shortlist) -> bool:
@@ -140,6 +136,14 @@ class _Frontier:
         elif self.in_vain is not None:
             self.refused = True
             self.in_vain += _REFUSED
+
+    def told_at_once(self, told: Shortlist) -> Iterator[tuple[Key, Weighed]]:
+        """What came out just now, where any plan does."""
+        while self.at_once:
+            here = self.at_once.pop()
+            if not told.is_over(here.key):
+                yield here.key, here
+                self.was_told(told.best is not None)
 
     def push(self, *opens: SearchNode) -> None:
         """Drafts to go on from, as far as there is any way on."""
