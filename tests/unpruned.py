@@ -162,8 +162,8 @@ class Unpruned:
         allowed = sorted((w for w in weighed if not w.stopped), key=lambda w: w.key)
         for one in allowed:
             if is_wider(one.draft) and any(
-                    other.sign == one.sign and other.key[:3] <= one.key[:3] and not is_wider(other.draft)
-                    and finish(other) for other in allowed):
+                    other.sign_of_last == one.sign_of_last and other.key[:3] <= one.key[:3]
+                    and not is_wider(other.draft) and finish(other) for other in allowed):
                 event("cutters that do it with walls at their aim too")
                 continue
             if finish(one):

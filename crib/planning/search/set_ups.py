@@ -279,7 +279,8 @@ def _is_as_good_at_the_aim(jobs: Jobs, weighed: Weighed, told: Shortlist) -> boo
     for key, other in explore(few, Shortlist(), True):
         if key[:3] > weighed.key[:3]:
             return False
-        if other is not None and other.sign == weighed.sign and not told.was_refused(other) and told.holds(other):
+        does_the_same = other is not None and other.sign_of_last == weighed.sign_of_last
+        if other and does_the_same and not told.was_refused(other) and told.holds(other):
             return True
     return False
 
