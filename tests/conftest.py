@@ -17,7 +17,6 @@ import pytest
 from crib.cli import _SELDOM
 from tests import browser, strategies
 from tests.examples_said import look_where_there_are_any
-from tests.kept_asserts import keep_asserts
 from tests.less_told import tell_less
 from tests.server import NAMED, NONE, Server, binaries, with_schema
 
@@ -40,7 +39,6 @@ if _MEMORY.is_dir() and os.access(_MEMORY, os.W_OK) and shutil.disk_usage(_MEMOR
 def pytest_configure(config: pytest.Config) -> None:
     """What is said of tests that pass took as long as many of them, and so did collecting them."""
     tell_less(config)
-    keep_asserts()
     look_where_there_are_any()
 
 
