@@ -6,7 +6,7 @@ when they are whole.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from hypothesis import event
@@ -179,9 +179,17 @@ def question_of(request: Request, shop: Shop, cutters: Sequence[Cutter]) -> Ques
     return replace(question, rooms_an_end_mill_opens=Jobs(question, usable(question, cutters)).opened_by_end_mills())
 
 
-def every_way(questions: Sequence[Question], tools: Sequence[Tool]) -> Weighed | None:
-    """The best of all plans in all set-ups, with walls at their aim or nearer their limits."""
-    found = [one for question in questions if (one := Unpruned(question, tools, True).best())]
+def every_way(questions: Sequence[Question], tools: Sequence[Tool], plans: type[Unpruned] = Unpruned) -> Weighed | None:
+    """The best of all plans in all set-ups, with walls at their aim or nearer their limits; where all give something
+    away the best at the aim, if there is one."""
+    best = _best_of(plans(question, tools, True) for question in questions)
+    if best is None or best.answer != Verdict.COMPROMISE:
+        return best
+    return _best_of(plans(question, tools, False) for question in questions) or best
+
+
+def _best_of(every: Iterable[Unpruned]) -> Weighed | None:
+    found = [one for each in every if (one := each.best())]
     return min(found, key=lambda one: one.key, default=None)
 
 

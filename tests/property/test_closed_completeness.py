@@ -28,7 +28,7 @@ from crib.setups.upright import SETUP
 from crib.shop import Shop
 from tests.closed_strategies import closed_cribs, closed_slots, closed_t_slots, deep_slots
 from tests.strategies import brief
-from tests.unpruned import Unpruned, first_found
+from tests.unpruned import Unpruned, every_way, first_found
 
 Best = tuple[str, float] | None
 
@@ -83,7 +83,7 @@ def told_and_best(request: Request, cutters: tuple[Cutter, ...]) -> tuple[Best, 
     jobs = Jobs(question, usable(question, cutters))
     question = opened(jobs).question
     tools = usable(question, cutters)
-    best = Every(question, tools, True).best()
+    best = every_way((question,), tools, Every)
     plans = advise(request, cutters, shop).advice.plans
     event(f"{request.kind}: {plans[0].answer if plans else 'no plan'}")
     for manner, words in (("drilled", "a hole drilled first"), ("roughed", "roughed by another"),

@@ -37,7 +37,7 @@ def explore(jobs: Jobs, told: Shortlist, every: bool = False) -> Iterator[tuple[
 
 def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tuple[Key, Weighed | None]]:
     bounds = jobs.bounds(told.new, told.at_least, told.widened)
-    in_vain = None if told.under else _long_in_vain(bounds, 1) if jobs.wide else 0
+    in_vain = None if told.under and told.least is None else _long_in_vain(bounds, 1) if jobs.wide else 0
     open_drafts = _Frontier(bounds, told.under, in_vain=in_vain, likely=told.watch.told_by,
                             at_once=[] if told.any_does else None)
     reached = (0, False, False, 0.0)

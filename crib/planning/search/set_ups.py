@@ -227,10 +227,12 @@ def best(every: Sequence[Jobs], told: Shortlist, all_drafts: bool = False) -> It
 
 def better_widened(every: Sequence[Jobs], told: Shortlist, under: Key) -> Weighed | None:
     """The best draft with some walls nearer their limits than their aim, where it is better than what was found at
-    that."""
+    that. Where something is given away anyhow, no wall is put near its limit to save money: what does must keep to the
+    drawing."""
     if not (wide := at_walls(every, True)):
         return None
-    again = Shortlist(least=told.least, under=under, at_least=told.at_least, new=told.new, widened=True,
+    least = GIVEN_AWAY if told.least is None and under[0] >= GIVEN_AWAY else told.least
+    again = Shortlist(least=least, under=under, at_least=told.at_least, new=told.new, widened=True,
                       refused=told.refused, holds=told.holds, watch=told.watch)
     return next((one for one in merged(wide, again, False) if one.key < under), None)
 
