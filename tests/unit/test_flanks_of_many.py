@@ -29,8 +29,8 @@ def owned() -> list[Cutter]:
 ])
 def test_few_are_begun(typed: str, most: int, owned: list[Cutter]) -> None:
     """Every mill for a slot or a shoulder was tried before the one cutter that leans as the flank does: 6,700 drafts
-    where the width can't be held and hours are at stake, 3.9 s; now 4 to 141. That no wall nearer its limit makes the pocket as drawn was tried out by
-    31,000 drafts."""
+    where the width can't be held and hours are at stake, 3.9 s; now 4 to 141. That no wall nearer
+    its limit makes the pocket as drawn was tried out by 31,000 drafts."""
     kind, *words = typed.split()
     shop, watch = from_json(shop_settings()), Watch(patience=60.0)
     found = advise(read_request(kind, texts_of(words), shop, "in"), owned, shop, most_refused=0, watch=watch).advice
