@@ -9,7 +9,7 @@ from crib.findings.message import Message
 from crib.shop import Shop
 from crib.store import SOURCES, Crib, begin_crib, crib_exists, open_crib
 
-__all__ = ["SOURCES", "Crib", "Cutter", "begin_crib", "crib_exists", "open_crib", "settle", "units_for",
+__all__ = ["SOURCES", "Crib", "Cutter", "begin_crib", "begin_in", "crib_exists", "open_crib", "units_for",
            "units_of", "usual_units"]
 
 
@@ -28,7 +28,7 @@ def usual_units() -> str:
     return Shop().units
 
 
-def settle(crib: Crib, units: str | None) -> None:
+def begin_in(crib: Crib, units: str | None) -> None:
     """Let a crib that began just now read bare sizes in the units that its first cutters were said in."""
     if units and units != usual_units() and not crib.last_change():
         crib.set_shop({"units": units})

@@ -7,7 +7,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING, Protocol
 
-from crib.app.opening import begin_crib, crib_exists, open_crib, settle
+from crib.app.opening import begin_crib, begin_in, crib_exists, open_crib
 from crib.app.take_in import (
     MANY,
     PassOver,
@@ -126,7 +126,7 @@ def _poured(where: str | None, units: str | None, opened: Callable[[Shop], OpenT
     table = opened(Shop()) if began else None
     with begin_crib(where, units) as crib:
         if began:
-            settle(crib, units)
+            begin_in(crib, units)
         table = table or opened(crib.shop())
         came = _never if began or again else _came_before(crib)
         if table.lines >= MANY and not began:
@@ -229,7 +229,7 @@ def _table(where: str | None, units: str | None, read: Callable[[Shop], Reading]
     several = len(reading.taken) + len(reading.held_back) > 1  # what is typed by itself goes in whoever began the crib
     with begin_crib(where, units) if several else open_crib(where, create=True, units=units) as crib:
         if began:
-            settle(crib, units)
+            begin_in(crib, units)
         else:
             reading = read(crib.shop())
             reading = reading if pass_over is None else _but_there(crib, reading, pass_over)

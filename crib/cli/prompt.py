@@ -37,7 +37,7 @@ _END = ("", "done", "quit", "exit", "bye")
 
 def at_the_prompt(asked: Asked, source: str | None, texts: Mapping[str, str]) -> Status:
     """Ask for lines until an empty one, the end of input or Ctrl-C; every line was kept by then."""
-    from crib.app.opening import crib_exists, settle
+    from crib.app.opening import begin_in, crib_exists
     from crib.app.take_in import session_of
     from crib.cli.take_in_told import note_began
 
@@ -45,7 +45,7 @@ def at_the_prompt(asked: Asked, source: str | None, texts: Mapping[str, str]) ->
     with asked.open(create=True) as crib:
         session = session_of(crib, source, texts, joins=True)
         if began:
-            settle(crib, asked.units)
+            begin_in(crib, asked.units)
             note_began(asked)
         _welcome(session.shop.units)
         number = 0

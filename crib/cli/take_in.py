@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from collections.abc import Mapping
 
 from crib.app.opening import SOURCES
@@ -34,6 +35,7 @@ def _take_in(
     asked: Asked = ctx.obj
     described = _described(source, text, file, texts)
     if text:
+        _refuse_files(text)
         from crib.intake.arguments import texts_of
 
         if check:
@@ -67,6 +69,13 @@ def _described(source: str | None, text: list[str] | None, file: Path | None, te
         raise CribError("usage", "a file, words and options don't go together", " ".join(text or []),
                         "one of them at a time")
     return described
+
+
+def _refuse_files(text: list[str]) -> None:
+    """Raises `CribError` for the name of a file that is there, said as if it were a cutter."""
+    for one in text:
+        if one.rpartition(".")[2].isalpha() and "." in one and os.path.isfile(one):
+            raise CribError("usage", f"{one} is a file, not a cutter", one, f"crib take-in --file {one}")
 
 
 take_in = Command("take-in", _take_in, CUTTER_SLOTS)

@@ -10,7 +10,7 @@ from contextlib import contextmanager
 from itertools import chain
 from typing import TYPE_CHECKING, Any
 
-from crib.app.opening import begin_crib, crib_exists, settle
+from crib.app.opening import begin_crib, begin_in, crib_exists
 from crib.cli import out
 from crib.cli.asked import Asked
 from crib.cli.status import Status
@@ -95,7 +95,7 @@ def _session(asked: Asked, source: str | None, texts: Mapping[str, str], file: s
     began = not crib_exists(asked.crib)
     with begin_crib(asked.crib, asked.units) if at_once else asked.open(create=True) as crib:
         if began:
-            settle(crib, asked.units)
+            begin_in(crib, asked.units)
         yield session_of(crib, source, texts, file), began
 
 

@@ -7,7 +7,7 @@ import secrets
 from starlette.responses import Response
 
 from crib.app import held_back as held
-from crib.app.opening import settle
+from crib.app.opening import begin_in
 from crib.app.talks import Talk
 from crib.findings.errors import CribError, failure
 from crib.findings.finding import Finding
@@ -31,7 +31,7 @@ def say(call: Call) -> Response:
     try:
         with call.open(create=True) as crib:
             if began:
-                settle(crib, call.bench.units)
+                begin_in(crib, call.bench.units)
             call.bench.talks.get(name, Talk).say(crib, text, call.number("line_no"), beside)
     except CribError as error:
         return _page(call, error.finding)

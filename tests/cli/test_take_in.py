@@ -400,3 +400,15 @@ def test_a_crib_that_is_there_keeps_its_units(crib: Crib) -> None:
     assert "began a new crib\n" in crib("take-in", "3/8 2 flute end mill").err
     assert "began" not in crib("take-in", "--units", "mm", "6 2 flute end mill").err
     assert crib("shop", "--json").json["units"] == "in"
+
+
+@pytest.mark.parametrize("name", ["list.csv", "drawers.txt"])
+def test_a_file_that_is_said_as_a_cutter_is_told_how_it_is_read(crib: Crib, tmp_path: Path, name: str) -> None:
+    """Its name was held back as a line that names no kind of cutter."""
+    file = tmp_path / name
+    file.write_text("1/2 2 flute end mill\n", encoding="utf-8")
+    failed = crib("take-in", str(file))
+    assert failed.status == 2 and f"{file} is a file, not a cutter" in failed.err and "began" not in failed.err
+    assert f"crib take-in --file {file}" in failed.err
+    file.unlink()
+    assert "held back" in crib("take-in", str(file)).out, "where there is none it is a line like any other"

@@ -73,6 +73,18 @@ def test_an_empty_crib_is_begun_by_the_first_cutter(at: Callable[..., Browser]) 
     assert "B2" in browser.get("/drawers").text
 
 
+def test_a_crib_that_begins_at_a_bench_in_millimetres_stays_in_them(at: Callable[..., Browser], tmp_path: Path) -> None:
+    """As one that begins on the command line does; one that is there keeps its own."""
+    line = {"line": "6 2 flute end mill", "talk": "t", "line_no": "1"}
+    at(units="mm").post("/take-in", line)
+    with open_crib(str(tmp_path / "crib.db")) as crib:
+        assert crib.units == "mm" and [one.diameter_mm for one in crib.cutters()] == [6.0]
+    at(tmp_path / "inches.db").post("/take-in", {**line, "line": "1/2 4 flute end mill"})
+    at(tmp_path / "inches.db", units="mm").post("/take-in", {**line, "line_no": "2"})
+    with open_crib(str(tmp_path / "inches.db")) as crib:
+        assert crib.units == "in"
+
+
 def test_a_line_that_cant_be_read_is_held_back_and_put_right(browser: Browser) -> None:
     page = browser.post("/take-in", {"line": "3/8 gizmo, the blue one", "talk": "t", "line_no": "1"})
     assert "held back" in page.text
