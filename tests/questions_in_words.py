@@ -28,6 +28,10 @@ BENCH = DATA.with_name("questions_at_the_bench.csv")
 orders, mixed units, eight that lack something. At their first reading 81 of 107 were read or asked rightly, 4 wrong in
 silence; what was mended was mended by rule."""
 
+TYPED = DATA.with_name("questions_as_typed.csv")
+"""Written later still, as one types them who has taught the trade: sizes without their names, threads and keys by their
+standards, metals by their common names. Each stands here for how such a line was read wrongly or asked about."""
+
 WORDS = ("material", "use", "mating", "ends", "finish", "through", "head", "fit", "class", "direction", "thread",
          "hardness", "wall", "to", "form")
 

@@ -140,6 +140,7 @@ KIND = FeatureKind(
                "screw": ("screws", "bolts", "cap screws"), "start": ("starting at",),
                "x": ("from the left", "from the left hand face"), "y": ("from the front", "from the front face")},
         order=("diameter", "hole", "depth"),
+        after=dict.fromkeys(("thread", "screw"), ("diameter", "depth")),
         counts="number",
     ),
     example={"diameter": "3", "number": "6", "hole": ".316+.005-0", "depth": "1/2"},

@@ -75,6 +75,8 @@ KIND = FeatureKind(
                "length": ("over all", "overall", "end to end", "over the ends"),
                "screw": ("screws", "bolt", "machine screw", "cap screw")},
         order=("width", "length", "depth"),
+        after={"screw": ("length", "depth")},
+        longer=("length", "width"),
         forms={"screw": SCREW},
         tells=FITTED,
     ),

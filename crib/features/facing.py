@@ -58,6 +58,7 @@ KIND = FeatureKind(
                          "stock removal", "stk removal",
                          "removal")},
         order=("width", "length", "depth"),
+        longer=("length", "width"),
         common=("face", "surface", "skim"),
     ),
 )

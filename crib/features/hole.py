@@ -60,6 +60,7 @@ KIND = FeatureKind(
         names=("drilled hole", "reamed hole", "bored hole", "ream", "drill and ream", "clearance hole", "round hole",
                "drill hole", "bore", "plain hole"),
         common=("bore", "ream"),
+        after={"screw": ("depth",)},
         words={
             "diameter": ("bore", "drill"),
             "depth": ("thick", "thickness", "plate", "thick plate"),

@@ -103,6 +103,7 @@ KIND = FeatureKind(
         words={"corner_radius": ("corners", "corner", "radius", "rad", "r", "corner radii", "radius in the corners",
                                  "radius corners", "corners radius", "in the corners")},
         order=("length", "width", "depth"),
+        longer=("length", "width"),
     ),
     example={"width": "1-1/2", "length": "2-1/2", "depth": "1/2", "corner_radius": "1/4"},
 )

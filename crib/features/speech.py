@@ -19,6 +19,8 @@ class Speech:
     pattern of what can be nothing else, `606`. `counts`: the key that a count goes to. `common`: those of its names
     that name it only where nothing else names a kind. `above`: by key, another size than which it is always more, and
     so many times that at the most as nobody asks about where the other has no name; None where any is believed.
+    `after`: by key, the order of the others where that was told, as a screw that says how wide its hole is. `longer`:
+    two sizes of which, where neither has a name, the first is the greater.
     """
 
     names: tuple[str, ...] = ()
@@ -31,3 +33,5 @@ class Speech:
     common: tuple[str, ...] = ()
     above: Mapping[str, tuple[str, float | None]] = field(default_factory=dict)
     instead: Mapping[str, str] = field(default_factory=dict)
+    after: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    longer: tuple[str, ...] = ()

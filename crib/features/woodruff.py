@@ -14,7 +14,7 @@ from crib.geometry.region import FAR, Region
 from crib.geometry.rounded_box import RoundedBox
 from crib.handbook.keys import crown
 from crib.handbook.sizes import read_size
-from crib.handbook.woodruff import FOR_SHAFTS, key_for_shaft, numbers, seat
+from crib.handbook.woodruff import FOR_SHAFTS, key_for_shaft, metric_names, numbers, seat
 from crib.light.records import replace
 from crib.units import Size, in_words, nm
 
@@ -131,8 +131,10 @@ def _seat_of(text: str) -> tuple[dict[str, Size], str]:
 _OVER_THE_KEY = "micrometer and a key"
 _HELD = "in two vee blocks, a clamp over each, both out of the cutter's way, its top and its side indicated {true}"
 
-_KEYS = (rf"{'|'.join(numbers())}|(?!1[0-2]\d\d|4[13]\d\d|86\d\d)\d{{3,4}}(?:-1/2)?|"
-         r"(?:din )?\d+(?:[.,]\d+)?x\d+(?:[.,]\d+)?")
+_METRIC = "|".join(name.replace(".", "[.,]").replace("x", " ?x ?") for name in metric_names())
+_NUMBERS = "|".join(sorted((number.replace("-", "[- ]") for number in numbers()), key=len, reverse=True))
+_KEYS = (rf"{_NUMBERS}|(?!1[0-2]\d\d|4[13]\d\d|86\d\d)\d{{3,4}}(?:-1/2)?|"
+         rf"(?:din )?(?:{_METRIC})(?![.,]\d)(?: ?mm)?|(?:din )?\d+(?:[.,]\d+)?x\d+(?:[.,]\d+)?")
 """How a key is named; a steel's number is none, unless there is such a key."""
 
 
@@ -159,6 +161,7 @@ KIND = FeatureKind(
                "shaft": ("shafts", "diameter shaft", "dia shaft", "bar", "round bar", "shaft diameter", "spindle",
                          "axle")},
         order=("width", "diameter"),
+        after={"key": ("shaft",)},
         forms={"key": _KEYS},
     ),
 )

@@ -140,6 +140,15 @@ def numbers() -> tuple[str, ...]:
     return (*made, *map(str, _LARGE))
 
 
+def metric_names() -> tuple[str, ...]:
+    """Width by height of the metric keys of both standards, the longer names first.
+
+    >>> len(metric_names()), "3x5" in metric_names(), "6x11" in metric_names()
+    (24, True, True)
+    """
+    return tuple(sorted({*_METRIC, *_DIN}, key=lambda name: (-len(name), name)))
+
+
 def seat(text: str) -> Seat:
     """The seat of a key by its number. Raises `CribError` for a number that the tables don't have.
 
@@ -150,7 +159,7 @@ def seat(text: str) -> Seat:
     >>> [round(mm / 25.4, 4) for mm in seat("606").depth], [round(mm / 25.4, 4) for mm in seat("204").depth]
     ([0.2143, 0.2193], [0.1668, 0.1718])
     """
-    said = text.strip().lower().removeprefix("no.").removeprefix("#").strip()
+    said = text.strip().lower().removeprefix("no.").removeprefix("#").strip().replace(",", ".").replace(" 1/2", "-1/2")
     if metric := re.fullmatch(r"(din ?(?:6888)? )?m?(\d+(?:\.\d+)?) ?x ?(\d+(?:\.\d+)?)(?: ?x ?\d+)?(?: ?mm)?", said):
         return _metric(f"{metric[2]}x{metric[3]}", text, bool(metric[1]))
     if said in map(str, _LARGE):

@@ -157,7 +157,7 @@ def test_what_a_size_is_is_asked_on_a_terminal(place: Path) -> None:
     child.expect("isn't read as what 3/16 is")
     child.expect("what is the 3/16.*: ")
     child.sendline("corner radius")
-    child.expect("Read +pocket, width 2, length 1, depth 1/2, corner radius 3/16")
+    child.expect("Read +pocket, width 1, length 2, depth 1/2, corner radius 3/16")
     child.expect(pexpect.EOF)
 
 

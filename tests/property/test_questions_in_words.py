@@ -17,7 +17,7 @@ from crib.handbook import mates
 from crib.handbook.sizes import read_size
 from crib.intake.questions import read_question, reading
 from crib.intake.questions.vocabulary import labels, tells
-from tests.questions_in_words import BENCH, OTHERS, cases, judged
+from tests.questions_in_words import BENCH, OTHERS, TYPED, cases, judged
 
 MATERIALS = ("grey iron", "1018", "brass", "6061-T6", "stainless 303", "delrin", "4140 prehard", "silver steel", "O-1")
 STRANGERS = ("zorpy", "blivet", "quux", "fnord", "gizmoid")
@@ -187,7 +187,8 @@ def test_the_quick_way_reads_as_the_whole(case) -> None:  # type: ignore[no-unty
         assert whole is not None and (quick.kind, quick.texts) == (whole.kind, whole.texts)
 
 
-@pytest.mark.parametrize("case", [*cases(), *cases(OTHERS), *cases(BENCH)], ids=lambda case: case.said[:40])
+@pytest.mark.parametrize("case", [*cases(), *cases(OTHERS), *cases(BENCH), *cases(TYPED)],
+                         ids=lambda case: case.said[:40])
 def test_what_a_shop_says(case) -> None:  # type: ignore[no-untyped-def]
     """Each is read, or asked about where it must be; none is wrong in silence."""
     assert judged(case)[0] in ("read", "asked"), judged(case)

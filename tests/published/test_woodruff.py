@@ -7,7 +7,8 @@ import pytest
 from crib.cutters.base import Cutter
 from crib.features import draw
 from crib.findings.errors import CribError
-from crib.handbook.woodruff import seat
+from crib.handbook.woodruff import _DIN, _METRIC, numbers, seat
+from crib.intake.questions import read_question
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.told.advice import Advice
@@ -159,3 +160,42 @@ def test_din_and_iso_are_told_apart(key: str, depth: float) -> None:
     """DIN 6888:1956, a page's text to 4 mm wide, beyond that from memory: other depths than ISO 3912 for some."""
     assert seat(key).depth[0] == depth and "DIN 6888" in seat(key).source
     assert ("memory" in seat(key).source) == (seat(key).key > 4)
+
+
+INCH_WAYS = ("woodruff key {key} in a 1 inch shaft", "key {key} in a 1 inch shaft", "#{key} woodruff, 1 inch shaft",
+             "{key} keyseat in a 1 inch shaft", "woodruff key no. {key} ANSI B17.2, shaft 1 inch",
+             "key {key} ASME B17.2 in a 1 inch shaft", "{key} half moon key in 1 inch shaft")
+METRIC_WAYS = ("key {key} {standard} in 20mm", "key {standard} {key} in a 20 mm shaft", "woodruff {standard}, {wide} x "
+               "{high}, shaft 20mm", "{wide} x {high} woodruff key to {standard} in a 20 mm shaft",
+               "woodruff key {key}, {standard}, 20mm shaft")
+
+
+@pytest.mark.parametrize("way", INCH_WAYS)
+def test_every_number_of_a_key_is_read_in_words(way: str) -> None:
+    """`key 606 in a 1 inch shaft` named nothing, and a `606 keyseat` was one 606 wide."""
+    for number in numbers():
+        found = read_question(way.format(key=number))
+        assert (found.kind, found.texts["key"], found.texts["shaft"].replace(" ", "").removesuffix("in"), found.asks
+                ) == ("woodruff", number, "1", ()), found
+
+
+@pytest.mark.parametrize(("table", "standard"), [(_METRIC, "ISO 3912"), (_DIN, "DIN 6888")])
+@pytest.mark.parametrize("way", METRIC_WAYS)
+def test_every_metric_key_is_read_in_words_by_its_standard(way: str, table: dict[str, object], standard: str) -> None:
+    """`3x5 woodruff key DIN 6888` was one of ISO 3912, whose seats are as deep for some keys only; and `3 x 5` was a
+    key 3 with a seat 5 wide."""
+    for name in table:
+        wide, high = name.split("x")
+        found = read_question(way.format(key=name, wide=wide, high=high, standard=standard))
+        meant = seat(f"DIN {name}" if standard.startswith("DIN") else name)
+        assert (found.kind, seat(found.texts["key"]), found.texts["shaft"].replace(" ", ""), found.asks) == (
+            "woodruff", meant, "20mm", ()), found
+
+
+@pytest.mark.parametrize("said", ["woodruff {} in 20mm shaft", "woodruff {} mm in a 20 mm shaft",
+                                  "{} woodruff seat, shaft 20 mm"])
+def test_a_metric_key_without_its_standard_is_iso(said: str) -> None:
+    for name in _METRIC:
+        for spelt_so in (name, name.replace("x", " x "), name.replace(".", ",")):
+            found = read_question(said.format(spelt_so))
+            assert not found.asks and seat(found.texts["key"]) == seat(name), found

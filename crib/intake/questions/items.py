@@ -101,8 +101,8 @@ def _forms(sheet: Sheet, form: str) -> list[tuple[int, int]]:
 
 def _is_size(low: str, end: int) -> bool:
     """Whether what stands behind a figure makes a size of it."""
-    return re.match(r" ?(?:mm|inch|inches|in\b(?! (?:an?|the|my|our)\b)|\"|x|thou|deep|wide|long|dia\w*)", low[end:]) \
-        is not None
+    return re.match(r" ?(?:mm|inch|inches|in\b(?! (?:an?|the|my|our)\b| ?[\d.])|\"|x|thou|deep|wide|long|dia\w*)",
+                    low[end:]) is not None
 
 
 def _item(sheet: Sheet, kind: str, pieces: Sequence[Token], place: int) -> tuple[Item | None, int]:

@@ -17,6 +17,12 @@ from crib.light.tuples import NamedTuple
 _JOINING, _ARTICLES = ("in", "on", "at", "of"), ("a", "the")
 """How the one is joined with the other; `chamfer a 1/4 hole` is said without any, too."""
 
+_CALL = (r"(?<![\w/.-])(?:m ?\d+(?:[.,]\d+)? ?x ?(?:0?[.,]\d+|[1-6](?:[.,]\d+)?)(?![\d./]|,\d| ?(?:mm )?(?:deep|long))|"
+         r"(?:#?\d{1,2}|(?:\d+-)?\d+/\d+)-\d{2}(?![\d/]|\.\d\d)|"
+         r"[\d/]+(?:[- ]\d{2})? ?(?:unc|unf|unef|bsw|bsf|whit)|\d{1,2} ?ba\b)")
+_GOES_THROUGH = ("clear", "screw", "bolt", "stud", "fit", "rivet", "ream", "loose", "close")
+"""How a thread is called with its pitch, and words of what goes through a hole, which then isn't tapped."""
+
 _LONGEST = 5
 """So many words a name has at the most."""
 
@@ -86,6 +92,8 @@ def kind_of(sheet: Sheet, every: bool) -> tuple[str, bool] | None:
         kinds = [meant]
     if not kinds:
         return None
+    if kinds == ["hole"] and _is_threaded(sheet.low):
+        kinds = ["tapped-hole"]
     own = [one for one in everything if one.kind == kinds[0] or not _is_size(sheet.low, one, kinds[0])]
     sheet.before, sheet.name = sheet.low, " ".join(sheet.low[one.start : one.end] for one in own)
     for one in own:
@@ -163,6 +171,16 @@ def _covers(low: str, label: str, one: Named) -> bool:
             return True
         at = low.find(label, at + 1)
     return False
+
+
+def _is_threaded(low: str) -> bool:
+    """Whether a hole is called by a thread with its pitch, and nothing is said of what goes through it: it is tapped.
+    Common practice, no source.
+
+    >>> [_is_threaded(said) for said in ("1/4-20 hole", "clearance hole for a 1/4-20", "m6 hole")]
+    [True, False, False]
+    """
+    return re.search(_CALL, low) is not None and not any(word in low for word in _GOES_THROUGH)
 
 
 def near_names(words: Sequence[str]) -> list[str]:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from crib.features.base import FeatureKind
 from crib.intake.questions.items import Item, Sort, chain
+from crib.intake.questions.phrases import is_grade
 from crib.intake.questions.sheet import Sheet
 from crib.intake.questions.values import figure
 from crib.intake.questions.vocabulary import SCREWED, is_angle
@@ -15,6 +16,9 @@ _MOST_LABELS = 12
 _BESIDE_THE_KIND = 8
 """So much less may a way be worth because of what stands beside the kind's name, and be taken where the other can't
 be."""
+
+_A_GRADE = 50
+"""So much less is a figure worth that is a metal's grade as well: the 1010 of `in a 1 inch shaft 1010`."""
 
 Bound = dict[int, int]
 """For the place of a name the place of its value."""
@@ -92,7 +96,8 @@ def _candidates(sheet: Sheet, line: Sequence[Item], at: int) -> list[tuple[int, 
     ahead += means
     between = sheet.low[line[at].end : line[ahead].start].split() if ahead < len(line) else []
     if ahead < len(line) and line[ahead].is_value and _AWAY.isdisjoint(between) and not (found and "to" in between):
-        found = [(ahead, False)] if means else [*found, (ahead, False)]
+        is_sure = means and not is_grade(line[ahead].text)
+        found = [(ahead, False)] if is_sure else [*found, (ahead, False)]
     return found
 
 
@@ -113,6 +118,9 @@ def _worth(kind: FeatureKind, line: Sequence[Item], at: int, value: int, before:
     worth = 100
     if label.follows and before:
         worth += 30
+    item = line[value]
+    if item.value is not None and item.value.is_bare and is_grade(item.text):
+        worth -= _A_GRADE
     key = label.keys[0] if label.keys else ""
     order = kind.speech.order if kind.speech.order is not None else kind.needed
     beside = [place for place in (value - 1, value + 1) if 0 <= place < len(line)]

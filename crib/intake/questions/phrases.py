@@ -53,6 +53,9 @@ _FOR = (rf"(?<![\w/.-])for (?:an?|the|my|our|some|his|her) (?P<use>[a-z][a-z' ]*
         rf"(?:[,;.?{GAP}{KIND}]|$|\b(?:in|out|made|with|on|and|from|by|of)\b|(?<![a-z])\d))")
 _ANYTHING = r"(?:[:=] (?P<said>[^,;]+)| (?P<it>yes|no|none|[^,;]*\d[^,;]*))(?=[,;]|$)"
 _IN_WORDS = ("in", "of", "from", "out", "material", "made", "a", "some", "my", "the", "piece", "bit", "lump", "on")
+_SIZE_AHEAD = rf"\d ?(?:{'|'.join(map(re.escape, UNITS))})? ?$"
+"""A size before a word that names one: the `1 inch` of a `1 inch bar 4140`, of which only the 4140 is the metal."""
+
 _LONGEST = 5
 _GRADE = (r"(?:\bin|\bout of|\bfrom|\bmade of|\b(?:bar|piece|lump|block|plate|bit) of) (\d{3,5})(?![\w./-])")
 _AHEAD, _BEHIND = ("", ",", ";", "(", GAP, KIND), ("", ",", ";", ")", ".", "?", GAP, KIND)
@@ -238,6 +241,8 @@ def _may_name(sheet: Sheet, words: list[Token]) -> bool:
     if before.strip() not in _AHEAD or behind.strip() not in _BEHIND:
         return False
     text = sheet.low[first.start : last.end]
+    if first.text in labels(sheet.kind) and len(words) > 1 and re.search(_SIZE_AHEAD, sheet.low[:first.start]):
+        return False
     if any(sign in text for sign in ",;()¦‖@+=") or not any(sign.isalpha() for sign in text):
         return False
     apart = text.split()

@@ -61,6 +61,11 @@ def put_plainly(line: str) -> str:
     ('slot 1/2 +.002 -0 wide, 1/4 deep', '1 mm chamfer length 80 mm of brass')
     """
     low = line.lower()
+    if "key" in low or "woodruff" in low or "half" in low:
+        from crib.intake.questions.named_keys import by_their_names
+
+        line = by_their_names(line)
+        low = line.lower()
     for words, said, plain in _SAYINGS:
         if any(word in low for word in words):
             line = re.sub(said, plain, line, flags=re.IGNORECASE)

@@ -12,6 +12,7 @@ from crib.intake.questions.items import Item, Sort, chain
 from crib.intake.questions.pairs import is_above
 from crib.intake.questions.phrases import is_grade
 from crib.intake.questions.sheet import Sheet
+from crib.intake.questions.tokens import FIGURE
 from crib.intake.questions.values import figure
 from crib.intake.questions.vocabulary import is_angle, keys_of
 
@@ -20,6 +21,7 @@ _SHORT_GRADE = 3
 
 _USUAL_ANGLES = ("30", "45", "60")
 
+_INCH = 25.4
 _DEEPEST = 4.0
 """A bare size that would make it deeper than so many times its width is more likely its length. Common practice."""
 
@@ -27,12 +29,11 @@ _DEEPEST = 4.0
 def place_unnamed(sheet: Sheet, kind: FeatureKind, line: Sequence[Item], bare: Sequence[int]) -> None:
     """Give the values without a name to what is still free, in the kind's order: two at the most where no `x` stands
     between them."""
-    order = list(kind.speech.order if kind.speech.order is not None else kind.needed)
+    left = [at for at in bare if not _special(sheet, kind, line, at)]
+    order = _order(sheet, kind)
     alone = 0
-    for at in bare:
+    for at in left:
         item = line[at]
-        if _special(sheet, kind, line, at):
-            continue
         chained = len({*chain(line, at, 1), *chain(line, at, -1)}) > 1
         free = [key for key in order if key not in sheet.texts and not is_angle(kind, key)
                 and not _is_told_otherwise(sheet, kind, key)]
@@ -58,13 +59,46 @@ def place_unnamed(sheet: Sheet, kind: FeatureKind, line: Sequence[Item], bare: S
             behind = line[at + 1] if at + 1 < len(line) else None
             if behind is not None and behind.sort is Sort.STRANGER:
                 sheet.beside[item.text] = behind.text
+    _longer_first(sheet, kind, [line[at].text for at in bare])
+
+
+def _order(sheet: Sheet, kind: FeatureKind) -> Sequence[str]:
+    """The order of a kind's sizes; where a screw or the like was told, of those that it doesn't say."""
+    usual = kind.speech.order if kind.speech.order is not None else kind.needed
+    return next((order for key, order in kind.speech.after.items() if key in sheet.texts), usual)
+
+
+def _longer_first(sheet: Sheet, kind: FeatureKind, said: Sequence[str]) -> None:
+    """Of two sizes that both go without a name the greater one is the length, whichever was said first: a pocket runs
+    along its longer side. Common practice, no source."""
+    if not kind.speech.longer:
+        return
+    longer, other = kind.speech.longer
+    texts = [sheet.texts.get(key, "") for key in (longer, other)]
+    if all(text in said for text in texts) and _is_longer(texts[1], texts[0]):
+        sheet.texts[longer], sheet.texts[other] = texts[1], texts[0]
+
+
+def _is_longer(one: str, other: str) -> bool:
+    """Whether a size is surely more than another, whatever a bare number is in and whatever its limits."""
+    (size, unit), (other_size, other_unit) = (_first_figure(text) for text in (one, other))
+    if unit != other_unit:
+        if not unit or not other_unit:
+            return False
+        size, other_size = (mm * (_INCH if said == "in" else 1.0) for mm, said in (
+            (size, unit), (other_size, other_unit)))
+    return size > other_size > 0
+
+
+def _first_figure(text: str) -> tuple[float, str]:
+    """The figure that a size begins with, and its unit; empty for a bare one."""
+    found = re.search(rf"({FIGURE}) ?(mm|in|\")?", text)
+    return (figure(found[1]), (found[2] or "").replace('"', "in")) if found else (0.0, "")
 
 
 def _is_told_otherwise(sheet: Sheet, kind: FeatureKind, key: str) -> bool:
-    """Whether another of those of which the kind takes one was told: a thread for a hole's diameter."""
-    others = ("thread", "screw") if key == "hole" and kind.speech.counts == "number" else (
-        kind.one_of if key in kind.one_of else ())
-    return any(one in sheet.texts for one in others)
+    """Whether another of those of which the kind takes one was told."""
+    return key in kind.one_of and any(one in sheet.texts for one in kind.one_of)
 
 
 def _is_bare_angle(item: Item) -> bool:
@@ -114,16 +148,28 @@ def _special(sheet: Sheet, kind: FeatureKind, line: Sequence[Item], at: int) -> 
             sheet.put(angle, item.text)
         return True
     if item.sort is Sort.TEXT:
-        able = [item.text] if item.text else [key for key in keys_of(kind) if key in ("thread", "screw", "bolt")]
-        free = [key for key in able if key not in sheet.texts]
-        if len(free) == 1 and (free[0] != "screw" or free[0] in kind.speech.forms):
-            sheet.put(free[0], item.value.text)
-        else:
-            _ask_what(sheet, kind, item, free)
+        _screwed(sheet, kind, item)
         return True
     if item.value.is_bare and is_grade(item.text) and _stands_apart(sheet, line, at):
         return _is_material(sheet, item.text)
     return False
+
+
+def _screwed(sheet: Sheet, kind: FeatureKind, item: Item) -> None:
+    """A thread or a screw's size: tapped where its pitch is said, for what goes through where that is spoken of."""
+    assert item.value is not None
+    able = [item.text] if item.text else [key for key in keys_of(kind) if key in ("thread", "screw", "bolt")]
+    free = [key for key in able if key not in sheet.texts]
+    if "screw" in free and "clearance" in sheet.before:
+        free, able = ["screw"], []
+    if len(free) == 1 and (free[0] != "screw" or not able or free[0] in kind.speech.forms):
+        sheet.put(free[0], item.value.text)
+    elif "screw" in free and not item.text:
+        said = item.value.text
+        sheet.ask(f"{said}: is the hole tapped, or does a screw go through it?", said,
+                  f"{said} tapped hole, or clearance hole for {said}")
+    else:
+        _ask_what(sheet, kind, item, free)
 
 
 def _is_usual_angle(sheet: Sheet, kind: FeatureKind, item: Item) -> bool:

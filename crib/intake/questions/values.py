@@ -138,7 +138,8 @@ def _unit(at: _At) -> str:
     if word == "'" and at.text(1) == "'" and at.touches(1):
         at.place += 2
         return '"'
-    is_no_unit = word == "in" and not at.touches() and (at.text(1) in _ARTICLES or at.is_metric or _is_of_work(at))
+    is_no_unit = word == "in" and not at.touches() and (at.text(1) in _ARTICLES or at.is_metric or _is_of_work(at)
+                                                            or (at.has_number(1) and at.text(2) == "mm"))
     if word not in UNITS or is_no_unit:
         return ""
     at.is_metric = at.is_metric or UNITS[word] == "mm"
