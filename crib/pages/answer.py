@@ -93,12 +93,13 @@ def _other_ways(advice: Advice) -> list[str]:
         [_label(advice).lower()] if advice.buy and advice.plans else [])
 
 
-def asked(advice: Advice) -> Text:
-    """What was asked, in a line: `t-slot, throat .625, depth .520, grey iron`."""
+def asked(advice: Advice, metal: bool = True) -> Text:
+    """What was asked, in a line: `t-slot, throat .625, depth .520, grey iron`; the metal only where it isn't told
+    elsewhere."""
     feature = advice.feature
     return joined(", ", [str(feature.get("kind", "")), *_ENDS.get(feature.get("ends", ""), ()), *_options(advice),
                          *_sizes(advice),
-                         *(str(feature[key]) for key in ("material", "hardness") if feature.get(key)),
+                         *(str(feature[key]) for key in ("material", "hardness")[not metal:] if feature.get(key)),
                          *([f"to fit {feature['mating']}"] if feature.get("mating") else []), *_walls(advice)])
 
 

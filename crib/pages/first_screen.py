@@ -13,9 +13,9 @@ from crib.pages import passes, process
 from crib.pages.blocks import Beside, Block, Column, Drawing, Paragraph, Row, Table, Tone
 from crib.pages.of_chips import cautions_of, remarks_of
 from crib.pages.outcome import otherwise, outside, proved
-from crib.pages.passes import template
 from crib.pages.remarks import GRAVE, name, place, ranked, remark
 from crib.pages.scene import HolesFromAbove, Scene
+from crib.pages.words import if_none_was_given
 from crib.planning.told.advice import Advice, Plan, Rival
 from crib.planning.told.passes import Pass
 from crib.rules.catalogue import ids
@@ -86,10 +86,9 @@ def _cells(plan: Plan, at: int, cutter: Cutter, steady: bool) -> tuple[Fact, ...
 def _set_from(advice: Advice, plan: Plan) -> Iterator[Paragraph]:
     """What is set before the first pass, and what is measured on the way."""
     material = str(advice.feature.get("material") or "")
-    given = " (none was given)" if any(template(one).startswith("material ") for one in advice.assumed) else ""
     told: list[tuple[str, Fact]] = [
-        ("Metal", joined("; ", filter(None, (material + given, _fluid(plan))))),
-        ("Steel", steel(plan)),
+        ("Metal", joined("; ", filter(None, (material + if_none_was_given(advice.assumed), _fluid(plan))))),
+        ("Steel", steel([plan])),
         ("Sizes", overruled(str(advice.feature.get("source") or ""))),
         ("Set up", plan.setup if plan.setup != "upright" else ""),
         ("Zero", passes.counts_from(plan.passes, plan.zeros)),
@@ -108,13 +107,25 @@ def _set_from(advice: Advice, plan: Plan) -> Iterator[Paragraph]:
             yield Paragraph(text, label, hang=2, spare=label in _TOLD_ELSEWHERE)
 
 
-def steel(plan: Plan) -> Text:
-    """Which cutters run half as fast because nobody knows their steel, and how to say it."""
-    unknown = [str(cutter.id) for cutter in plan.cutters if cutter.material == "unknown"]
-    if not unknown or not any(one.id == _UNKNOWN_STEEL and one.grade == Grade.NOTE for one in plan.warnings):
+def steel(plans: Sequence[Plan]) -> Text:
+    """Which cutters of a plan, or of all of a part's, run half as fast because nobody knows their steel, and how to
+    say it. One that a hand turns has no speed."""
+    slow = sorted({cutter.id for plan in plans if _runs_slow(plan) for cutter in plan.cutters
+                   if cutter.material == "unknown" and not _is_turned_by_hand(plan, cutter)})
+    if not slow:
         return ""
-    those = "" if len(unknown) == len(plan.cutters) else f"of no. {', '.join(unknown)} "
+    everyone = {cutter.id for plan in plans for cutter in plan.cutters}
+    those = "" if everyone == {*slow} else f"of no. {', '.join(map(str, slow))} "
     return f"{those}not on record: run half as fast as HSS; if it is, crib shop --unknown-steel hss"
+
+
+def _runs_slow(plan: Plan) -> bool:
+    return any(one.id == _UNKNOWN_STEEL and one.grade == Grade.NOTE for one in plan.warnings)
+
+
+def _is_turned_by_hand(plan: Plan, cutter: Cutter) -> bool:
+    mine = [one for one in plan.passes if one.cutter_id == cutter.id]
+    return bool(mine) and all(one.spindle_is_off for one in mine)
 
 
 def as_good(advice: Advice) -> Text:

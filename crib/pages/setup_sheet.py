@@ -17,6 +17,7 @@ from crib.pages.scene import FromAbove, HolesFromAbove, Scene, tight_words
 from crib.pages.scenes import scene_of
 from crib.pages.sheet_steps import steps
 from crib.pages.tasks import CutterCard, SetupSheet
+from crib.pages.words import if_none_was_given
 from crib.planning.advise import Answered
 from crib.planning.dialled.finish import Proved
 from crib.planning.told.advice import Plan
@@ -51,8 +52,8 @@ def setup_sheet(found: Answered, number: int = 0) -> SetupSheet | None:
 def _facts(found: Answered, proved: Proved, plan: Plan) -> Iterator[tuple[str, Fact]]:
     """What is made, of what, and how it lies."""
     request = proved.draft.question.feature.request
-    yield "sizes", answer.asked(found.advice)
-    yield "material", proved.draft.question.material.name
+    yield "sizes", answer.asked(found.advice, metal=False)
+    yield "material", proved.draft.question.material.name + if_none_was_given(found.advice.assumed)
     if plan.fluid:
         yield "fluid", plan.fluid
     if plan.setup != "upright":

@@ -2,8 +2,18 @@
 
 from __future__ import annotations
 
-from crib.findings.message import Fact, InWords, Mm, joined, said
+from collections.abc import Sequence
+
+from crib.findings.message import Fact, InWords, Mm, Text, joined, said, templates
 from crib.light.hints import Any
+
+NONE_WAS_GIVEN = " (none was given)"
+"""Behind a metal that is only taken for granted."""
+
+
+def if_none_was_given(assumed: Sequence[Text]) -> str:
+    """What stands behind the metal of an answer that took it for granted."""
+    return NONE_WAS_GIVEN if any(one.startswith("material ") for one in map(templates, assumed)) else ""
 
 
 def name_of(key: str) -> str:

@@ -12,12 +12,13 @@ from crib.light.records import replace
 from crib.machining.chain import ON_A_TABLE
 from crib.pages.answer import TONES
 from crib.pages.blocks import Align, Beside, Block, Blocks, Column, Drawing, Paragraph, Row, Table, Tone, spaced
+from crib.pages.first_screen import steel
 from crib.pages.more import More
 from crib.pages.outcome import outside
 from crib.pages.part.scene import numbers, scenes
 from crib.pages.part.steps import steps
 from crib.pages.part.why import why
-from crib.pages.part.words import PutUp, bound, compared, minutes_of, put_ups, short_name
+from crib.pages.part.words import PutUp, bound, compared, metal, minutes_of, put_ups, short_name
 from crib.pages.part.zero import corner_words
 from crib.pages.remarks import place, ranked, remark
 from crib.planning.parts.planned import PlannedPart
@@ -32,7 +33,7 @@ def part_page(planned: PlannedPart, more: Collection[More] = (), blank: Text = "
     planned last; `cautions`: what keeps hands and eyes whole."""
     groups: list[Sequence[Block]] = [[*_head(planned), *_changed(news)], [*_lacking(planned), *_outside(planned)]]
     if planned.operations:
-        beside = (*_setups(planned), *_blank(blank))
+        beside = (*_setups(planned), *_blank(blank), *_steel(planned))
         groups += [[Beside(Drawing(scenes(planned)), beside)], [operations(planned)]]
     groups.append([*_findings(planned, everything=bool(more)), *_care(cautions)])
     if More.STEPS in more:
@@ -60,7 +61,7 @@ def _head(planned: PlannedPart) -> Iterator[Paragraph]:
     yield Paragraph(left_out(planned) or WORDS[worst], "Answer", tone=TONES[worst])
     part, made = planned.part, len(dict.fromkeys(one.feature for one in planned.operations))
     whole = "whole" if not planned.unmade else f"{made} of {counted(len(part.features), 'feature')}"
-    what = joined(", ", filter(None, (part.name, part.material, f"for {part.fits}" if part.fits else "")))
+    what = joined(", ", filter(None, (part.name, metal(planned), f"for {part.fits}" if part.fits else "")))
     yield Paragraph(said("{what}: {whole} in {count}, {minutes:.0f} min{done}; {bound}", what=what, whole=whole,
                          count=counted(len(planned.setups), "set-up"), minutes=planned.minutes, done=_done(planned),
                          bound=bound(planned)), indent=2)
@@ -120,6 +121,12 @@ def _setups(planned: PlannedPart) -> Iterator[Paragraph]:
 def _blank(blank: Text) -> Iterator[Paragraph]:
     if blank:
         yield Paragraph(blank, "Saw", hang=2)
+
+
+def _steel(planned: PlannedPart) -> Iterator[Paragraph]:
+    """Which cutters run slow because nobody knows their steel: it is most of what a part takes longer."""
+    if said_so := steel([one.proved.plan for one in planned.operations]):
+        yield Paragraph(said_so, "Steel", hang=2)
 
 
 def operations(planned: PlannedPart) -> Table:

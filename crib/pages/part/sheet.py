@@ -12,7 +12,7 @@ from crib.pages.outcome import off_by
 from crib.pages.part.page import does, left_out, verdict
 from crib.pages.part.scene import scene
 from crib.pages.part.steps import plan_of
-from crib.pages.part.words import bound, compared, minutes_of, put_ups, short_name
+from crib.pages.part.words import bound, compared, metal, minutes_of, put_ups, short_name
 from crib.pages.part.zero import corner_words, lies_half_round, step_to, touch_off_corner
 from crib.pages.remarks import place, ranked, remark
 from crib.pages.setup_sheet import over_a_hole
@@ -59,8 +59,8 @@ def _squared(blank: Text, squaring: Sequence[Text]) -> Step | None:
 
 def _facts(planned: PlannedPart, blank: Text) -> Iterator[tuple[str, Fact]]:
     part = planned.part
-    if part.material:
-        yield "material", part.material
+    if told := metal(planned):
+        yield "material", told
     yield "stock", stock_words(planned)
     if blank:
         yield "saw", blank

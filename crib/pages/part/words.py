@@ -9,6 +9,7 @@ from crib.cutters.base import Cutter
 from crib.cutters.label import label
 from crib.findings.message import Head, Text, counted, said
 from crib.pages.remarks import label_of
+from crib.pages.words import NONE_WAS_GIVEN
 from crib.planning.parts.planned import PartOperation, PartSetup, PlannedPart
 from crib.planning.parts.works import work_of
 
@@ -38,6 +39,15 @@ def _first_words(cutter: Cutter) -> str:
 def minutes_of(planned: PlannedPart, setup: PartSetup) -> float:
     """All that is done in a set-up, and setting it up [min]."""
     return setup.minutes + sum(one.minutes for one in planned.operations if one.setup_no == setup.no)
+
+
+def metal(planned: PlannedPart) -> str:
+    """Its metal; where none was given, what it is reckoned as."""
+    if planned.part.material:
+        return planned.part.material
+    untold = {one.name for one in planned.part.features if not one.texts.get("material")}
+    assumed = next((one.proved.draft.question.material.name for one in planned.operations if one.feature in untold), "")
+    return assumed and assumed + NONE_WAS_GIVEN
 
 
 def bound(planned: PlannedPart) -> str:
