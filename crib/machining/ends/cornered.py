@@ -125,8 +125,11 @@ def _to_the_strip(at: Point, path: Path, middle: Point) -> Path:
 
 
 def strip(cut: Cut, radius: int, spare: int, walls: Walls) -> Path:
-    """Straight along, as far as the walls let it both ways, so much off them."""
-    left, right = _span(walls.aim, cut.x, radius + spare, walls.middle[0])
+    """Straight along, as far as the walls let it both ways, so much off them; off those of its sides no more than where
+    it goes: they may be made nearer their limits."""
+    left, low, right, high, corner = walls.aim
+    out = max(0, abs(cut.x - walls.middle[1]) + radius + spare - walls.wide)
+    left, right = _span(RoundedBox(left, low - out, right, high + out, corner), cut.x, radius + spare, walls.middle[0])
     return ((right, cut.x), (left, cut.x)) if cut.side == Side.FRONT else ((left, cut.x), (right, cut.x))
 
 

@@ -125,7 +125,8 @@ class PassBound(NamedTuple):
     whole room), how many of them at half the feed, levels, how often is measured; whether the walls are surely as far
     apart as the cutter is wide, or surely set by the axis; whether some pass surely cuts both walls at once, or surely
     rubs; the manner, where rules speak of it; of one that can't do the whole room, whether it may leave no more than
-    what is gone when another room is; `returns`: how often it goes half the way between closed ends besides."""
+    what is gone when another room is; `returns`: how often it goes half the way between closed ends besides, `strips`
+    of them before strips; `sides`: so many of the passes go along its walls."""
 
     passes: float
     slow: int = 0
@@ -138,6 +139,8 @@ class PassBound(NamedTuple):
     manner: Manner = Manner.IDLE
     helped: bool = False
     returns: int = 0
+    strips: int = 0
+    sides: int = 0
 
 
 class Stand(NamedTuple):

@@ -18,7 +18,13 @@ from crib.machining.words import Manner
 from crib.planning.bounds.abilities import GIVEN_AWAY, Abilities, Able, Manners
 from crib.planning.bounds.pareto import LowerBound, ParetoFront, non_dominated
 from crib.planning.reckoning.buried import least_stops
-from crib.planning.reckoning.minutes import least_descent, least_minutes, least_return, least_way
+from crib.planning.reckoning.minutes import (
+    least_descent,
+    least_minutes,
+    least_return,
+    least_round_corners,
+    least_way,
+)
 from crib.rules.sizes import makes_size
 
 if TYPE_CHECKING:
@@ -78,8 +84,8 @@ class InOneRoom:
             self.question, room, cuts_on_centre(tool.kind, tool.cutter), tool.feed,
             least_way(self.question, tool.form.radius + tool.finish) if self.question.layers else 0.0)
         back = least_return(self.question, self.abilities.limits, tool, room)
-        whole = [self.alone(tool, one, each, solid + one.passes.returns * back + self.stopped(room, one))
-                 for one in able.alone]
+        whole = [self.alone(tool, one, each, solid + one.passes.returns * back + self.stopped(room, one) + (
+            least_round_corners(self.question, tool, room, one.passes.strips, one.passes.sides))) for one in able.alone]
         others = (*self._after_a_rougher(tool, room, able), *self._after_a_chain(tool, room, able, each),
                   *self._after_steps(tool, room, able, each)) if whole else ()
         return non_dominated((*whole, *others))

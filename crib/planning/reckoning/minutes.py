@@ -16,7 +16,7 @@ from crib.machining.chain import Chain
 from crib.machining.draft import Draft
 from crib.machining.ends import doorway, least_run
 from crib.machining.methods.base import Limits
-from crib.machining.methods.cuts import Cut
+from crib.machining.methods.cuts import LAST_BITE, Cut
 from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import MAKES, Fed, Role
@@ -103,6 +103,17 @@ def least_return(question: Question, limits: Limits, tool: Tool, room: Room) -> 
     if not room.opens(Opening.TOP):
         return least_run(question, limits, tool, room) / 1e6 / tool.feed
     return 0.0 if tool.kind.buried else least_way(question, tool.form.radius + tool.finish) / 2 / tool.feed
+
+
+def least_round_corners(question: Question, tool: Tool, room: Room, strips: int, sides: int) -> float:
+    """The least that its ways take a tool in a room that it clears alone, round in its corners, besides how long that
+    is in each pass [min]: `strips` times half of that before a strip, and across the room in each of so many passes at
+    the `sides`, which go half round it."""
+    if not question.layers or room.name not in question.layers.corners or tool.kind.buried:
+        return 0.0
+    off = tool.form.radius + max(tool.finish, LAST_BITE)
+    across = max(0, room.least.width - 2 * off) / 1e6
+    return (strips * least_way(question, off) / 2 + sides * across) / tool.feed
 
 
 def least_descent(question: Question, room: Room, is_on_centre: bool, feed: float, way: float) -> float:

@@ -84,6 +84,7 @@ def _fewest_so(a: Attempt, walls: Walls, top: int, free: Sequence[Interval]) -> 
     checks = 1 + floors + len({cut.side for cut in sides if cut.role == Role.FINISH})
     own, between = walls.manner == Manner.OWN_SIZE, not a.at_an_edge
     hair = between and any(map(rubs, sides))
+    strips = returns_of(len(columns), max(1, down), 0, 0) if between else 0
     returns = returns_of(len(columns), max(1, down), len(sides), len({cut.z for cut in sides})) if between else 0
     return PassBound(len(columns) * max(1, down) + len(sides), 0, 1, checks, own, not own, between, hair, walls.manner,
-                     returns=returns)
+                     returns=returns, strips=strips, sides=len(sides) if between else 0)
