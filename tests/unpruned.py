@@ -156,14 +156,15 @@ class Unpruned:
 
     def best(self) -> Weighed | None:
         """The best plan that no rule forbids and that the proof bears out. Walls are nearer their limits only where
-        the same cutters don't do the same as well with walls at their aim."""
+        the same cutters, or fewer, don't do as well with walls at their aim."""
         known = known_of(self.question)
         weighed = [known.weigh(draft, True) for draft in self.drafts(Draft(self.question))]
         allowed = sorted((w for w in weighed if not w.stopped), key=lambda w: w.key)
         for one in allowed:
             if is_wider(one.draft) and any(
-                    other.sign_of_last == one.sign_of_last and other.key[:3] <= one.key[:3]
-                    and not is_wider(other.draft) and finish(other) for other in allowed):
+                    {tool.id for tool in other.draft.tools} <= {tool.id for tool in one.draft.tools}
+                    and other.key[:3] <= one.key[:3] and not is_wider(other.draft) and finish(other)
+                    for other in allowed):
                 event("cutters that do it with walls at their aim too")
                 continue
             if finish(one):

@@ -122,7 +122,7 @@ def first(every: Asked, watch: Watch, least: int | None = None, new: frozenset[i
         under = found.key if found else under
         if under is None:
             return next(merged(at_walls(every, True), told, False), None)
-        return better_widened(every, told, under) or found
+        return better_widened(every, told, under, found) or found
     except OutOfPatience:
         watch.ran_out = True
         return None

@@ -41,7 +41,7 @@ def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tu
     open_drafts = _Frontier(bounds, told.under, in_vain=in_vain, likely=told.watch.told_by,
                             at_once=[] if told.any_does else None)
     reached = (0, False, False, 0.0)
-    if bounds.can_be and not (told.widened and _is_over(bounds, told)):
+    if not (told.widened and _is_over(bounds, told)) and bounds.can_be:
         open_drafts.begin()
     while open_drafts.heap:
         if open_drafts.grew_in_vain:
@@ -66,7 +66,8 @@ def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tu
             open_drafts.push(*open_.listings(bounds))
             continue
         open_drafts.push(replace(open_, place=open_.place + 1))
-        if told.passes_over(key, open_.tool.id) or not open_.is_to_grow(jobs, bounds):
+        if told.passes_over(key, open_.tool.id) or _is_done_at_the_aim(jobs, told, open_, key) or (
+                not open_.is_to_grow(jobs, bounds)):
             open_drafts.push(open_.twins(open_.at_least))
             continue
         if (closer := open_.closer(bounds)) and closer.floor(bounds) > key:
@@ -74,6 +75,13 @@ def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tu
             continue
         open_drafts.grow(open_, jobs, told.watch, every)
         yield from open_drafts.told_at_once(told)
+
+
+def _is_done_at_the_aim(jobs: Jobs, told: Shortlist, open_: SearchNode, key: Key) -> bool:
+    """Whether whatever comes of a draft and its next tool with walls nearer their limits is done at the aim by some of
+    the same cutters."""
+    return told.aimed is not None and jobs.aimed is not None and told.does_at_the_aim(
+        jobs.aimed.question, {open_.tool.id, *(tool.id for tool in open_.draft.tools)}, key)
 
 
 def _is_over(bounds: Bounds, told: Shortlist) -> bool:

@@ -217,7 +217,7 @@ def best(every: Sequence[Jobs], told: Shortlist, all_drafts: bool = False) -> It
     limits something is better, with walls there too."""
     is_beaten = False
     for one in merged(every, told, all_drafts):
-        if told.best is None and (is_beaten := better_widened(every, told, one.key) is not None):
+        if told.best is None and (is_beaten := better_widened(every, told, one.key, one) is not None):
             break
         yield one
     if told.best is None:
@@ -225,14 +225,14 @@ def best(every: Sequence[Jobs], told: Shortlist, all_drafts: bool = False) -> It
         yield from merged([*wide, *(jobs for jobs in every if is_beaten and not jobs.widens)], told, all_drafts)
 
 
-def better_widened(every: Sequence[Jobs], told: Shortlist, under: Key) -> Weighed | None:
-    """The best draft with some walls nearer their limits than their aim, where it is better than what was found at
-    that. Where something is given away anyhow, no wall is put near its limit to save money: what does must keep to the
-    drawing."""
+def better_widened(every: Sequence[Jobs], told: Shortlist, under: Key, aimed: Weighed | None) -> Weighed | None:
+    """The best draft with some walls nearer their limits than their aim, where it is better than what was `aimed` at
+    the middle; where the proof of that doesn't hold, whoever finds that out asks again. Where something is given away
+    anyhow, no wall is put near its limit to save money: what does must keep to the drawing."""
     if not (wide := at_walls(every, True)):
         return None
     least = GIVEN_AWAY if told.least is None and under[0] >= GIVEN_AWAY else told.least
-    again = Shortlist(least=least, under=under, at_least=told.at_least, new=told.new, widened=True,
+    again = Shortlist(least=least, under=under, at_least=told.at_least, new=told.new, widened=True, aimed=aimed,
                       refused=told.refused, holds=told.holds, watch=told.watch)
     return next((one for one in merged(wide, again, False) if one.key < under), None)
 
@@ -271,18 +271,19 @@ def _is_told(jobs: Jobs, weighed: Weighed, told: Shortlist) -> bool:
 
 
 def _is_as_good_at_the_aim(jobs: Jobs, weighed: Weighed, told: Shortlist) -> bool:
-    """Whether the same cutters do the same with all walls at their aim, and earn no worse a verdict by that: minutes
-    are no reason to go near a limit, whatever else there is."""
+    """Whether the same cutters, or fewer of them, do it with all walls at their aim, and earn no worse a verdict by
+    that: minutes are no reason to go near a limit, whatever else there is."""
     if jobs.aimed is None or not is_wider(weighed.draft):
         return False
     ids = {tool.id for tool in weighed.draft.tools}
+    if told.does_at_the_aim(jobs.aimed.question, ids, weighed.key):
+        return True
     few = replace(jobs.aimed, tools=[tool for tool in jobs.tools if tool.id in ids], known=jobs.aimed,
                   all_discs=jobs.aimed.discs)
     for key, other in explore(few, Shortlist(), True):
         if key[:3] > weighed.key[:3]:
             return False
-        does_the_same = other is not None and other.sign_of_last == weighed.sign_of_last
-        if other and does_the_same and not told.was_refused(other) and told.holds(other):
+        if other and not told.was_refused(other) and told.holds(other):
             return True
     return False
 

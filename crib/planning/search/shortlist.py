@@ -6,6 +6,7 @@ from collections.abc import Callable, Hashable
 
 from crib.light.records import dataclass, field
 from crib.machining.draft import Draft
+from crib.machining.question import Question
 from crib.planning.bounds.lower_bounds import CENTS_ROUNDED, Bounds
 from crib.planning.bounds.pareto import Rank
 from crib.planning.search.watch import Watch
@@ -22,9 +23,10 @@ class Shortlist:
     anyhow, every way there is. `least`: the verdict, as it is ranked, from which on nothing is worth finding, None
     where everything is. `under`: the key from which on nothing is, either; `at_least`: what is known of every plan, its
     money aside; `new`: tools of which a plan has one at least; `widened`: whether only those are worth finding in which
-    some walls are nearer their limits. `refused`: by their keys, drafts of which the proof didn't hold; `holds`:
-    whether one's proof does. `any_does`: any plan does that is worth finding, in no order: what comes out is told at
-    once. `watch`: where it is written what the search is at."""
+    some walls are nearer their limits, and `aimed` what is told where none of those is better. `refused`: by their
+    keys, drafts of which the proof didn't hold; `holds`: whether one's proof does. `any_does`: any plan does that
+    is worth finding, in no order: what comes out is told at once. `watch`: where it is written what the search is
+    at."""
 
     best: Weighed | None = None
     last: set[int] = field(default_factory=set)
@@ -37,6 +39,7 @@ class Shortlist:
     at_least: Rank | None = None
     new: frozenset[int] = frozenset()
     widened: bool = False
+    aimed: Weighed | None = None
     refused: dict[Key, list[Draft]] = field(default_factory=dict)
     holds: Callable[[Weighed], bool] = lambda _: True
     any_does: bool = False
@@ -51,6 +54,13 @@ class Shortlist:
         """Whether the proof of the same passes didn't hold before."""
         draft, known = weighed.draft, self.refused.get(weighed.key, ())
         return any(draft.question is one.question and draft.jobs == one.jobs for one in known)
+
+    def does_at_the_aim(self, question: Question, ids: set[int], key: Key) -> bool:
+        """Whether some of these cutters do the same question with walls at their aim, with no worse a verdict than that
+        of a key, in what is told where nothing nearer a limit is."""
+        known = self.aimed
+        return (known is not None and known.draft.question is question and known.key[:3] <= key[:3]
+                and ids.issuperset([tool.id for tool in known.draft.tools]) and not self.was_refused(known))
 
     def add(self, weighed: Weighed) -> None:
         """One more plan that was told."""

@@ -64,18 +64,10 @@ class Weighed:
     def sign(self) -> Hashable:
         """What tells one way from another: how the work lies, and which cutter does what, in order; but not which drill
         opens the way for a mill or a boring bar, nor at which height of several it is aimed."""
-        return self._sign(frozenset())
-
-    @property
-    def sign_of_last(self) -> Hashable:
-        """The same of those alone that aren't meant to be followed: steps, or what roughs, go before or don't."""
-        return self._sign(frozenset(MEANT_TO_FOLLOW))
-
-    def _sign(self, without: frozenset[Manner]) -> Hashable:
         draft = self.draft
         return draft.question.setup.name, tuple(dict.fromkeys(
             (job.room, job.cuts[0].role, bool(job.cuts[0].round_mm), None if _opens(draft, place) else job.tool.id)
-            for place, job in enumerate(draft.jobs) if job.manner not in without))
+            for place, job in enumerate(draft.jobs)))
 
     @property
     def stopped(self) -> bool:
