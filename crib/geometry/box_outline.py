@@ -91,6 +91,8 @@ def holds(shape: RoundedBox, shapes: frozenset[RoundedBox]) -> bool:
     if any(one.reaches(shape) <= HALF for one in shapes):
         return True
     shape = _rounded(shape)
+    if len(shapes) == 1:
+        return next(iter(shapes)).reaches(shape) <= HALF
     if all(one.off(shape.left, shape.low) > HALF for one in shapes):
         return False
     if (is_plain := is_held(shape, shapes)) is not None:

@@ -57,16 +57,20 @@ def is_held(shape: RoundedBox, shapes: Iterable[RoundedBox]) -> bool | None:
             piece, near = waiting.pop()
             left, low, right, high, is_round = piece
             near = [one for one in near if one[0] <= right and one[2] >= left and one[1] <= high and one[3] >= low]
-            if any(one[0] <= left and one[2] >= right and one[1] <= low and one[3] >= high
-                   and _is_in(piece, one[4], shape.radius) for one in near):
-                continue
             x, y = (left + right) / 2, (low + high) / 2
-            if (not is_round or hypot(x, y) <= shape.radius) and all(one[4].off(x, y) > HALF for one in near):
-                return False
-            patience -= 1
-            if not patience:
-                return None
-            waiting += [(half, near) for half in piece.halves(shape.radius)]
+            is_seen = is_round and hypot(x, y) > shape.radius  # what lies beyond the round needn't be held
+            for west, south, east, north, one in near:
+                if (west <= left and east >= right and south <= low and north >= high
+                        and _is_in(piece, one, shape.radius)):
+                    break
+                is_seen = is_seen or one.off(x, y) <= HALF
+            else:
+                if not is_seen:
+                    return False
+                patience -= 1
+                if not patience:
+                    return None
+                waiting += [(half, near) for half in piece.halves(shape.radius)]
     return True
 
 

@@ -37,7 +37,12 @@ class RuleEffects:
     @cached_property
     def of(self) -> dict[int, tuple[float, frozenset[Finding]]]:
         """By tool: the chance left by what is said of it alone, and what is said of all like it."""
-        return {**self.known, **{number: self._of(tool) for number, tool in self.tools.items()}}
+        same = {shared: shared for _, shared in self.known.values()}
+        found = dict(self.known)
+        for number, tool in self.tools.items():
+            own, shared = self._of(tool)
+            found[number] = own, same.setdefault(shared, shared)  # sets that are one are found by that
+        return found
 
     def _of(self, tool: Tool) -> tuple[float, frozenset[Finding]]:
         cuts = (BOTH,) if tool.id in self.both else ()
