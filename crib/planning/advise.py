@@ -236,6 +236,9 @@ def _is_shank_known(tool: Tool) -> bool:
 
 def lacking(every: Asked, kindest: Sequence[Tool]) -> str:
     """Which rooms nothing owned clears in any set-up, whatever its sizes that aren't known turn out to be."""
+    from crib.planning.refused.near_limits import wider
+
+    every = (*every, *wider(every))
     rooms = zip(*(jobs.question.outline.rooms for jobs in every), strict=True)
     none = [here[0].name for here in rooms
             if not any(_clears(jobs, tool, room) for jobs, room in zip(every, here, strict=True)

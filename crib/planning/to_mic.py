@@ -24,6 +24,7 @@ from crib.planning.again import better_with, with_tools
 from crib.planning.best_plans import find_best
 from crib.planning.hitting_sets import choose, turned_by, turning_sets
 from crib.planning.measures import Pending, Threshold, ToMeasure, ToMic, Turn
+from crib.planning.refused.case import NEAR_LIMITS
 from crib.planning.refused.refusals import refusals
 from crib.planning.search.set_ups import Asked, Readied
 from crib.planning.search.watch import Trials
@@ -210,7 +211,7 @@ class _Tried:
         """The size at which the cutter turns it, in words, where the answer of now says so."""
         used = {int(one.id) for one in self.best.cutters} if self.best else set[int]()
         told = [one.fix for one in refusals(self.asked, (cutter,), used).nearest
-                if one.cutter.id == cutter.id and one.answer == Verdict.MEASURE_FIRST]
+                if one.cutter.id == cutter.id and one.answer == Verdict.MEASURE_FIRST and one.fix != NEAR_LIMITS]
         return told[0] if told else None
 
     def thresholds(self, cutter: Cutter, known: frozenset[tuple[int, str]]) -> tuple[Threshold, ...]:

@@ -30,6 +30,7 @@ from crib.planning.large_cribs.narrow import none_can
 from crib.planning.large_cribs.sieve import Least, Sieve
 from crib.planning.large_cribs.sieves import Sieves
 from crib.planning.refused import refusals
+from crib.planning.refused.near_limits import let_in, wider
 from crib.planning.search.jobs import Jobs
 from crib.planning.search.set_ups import Asked as SetUps
 from crib.sample import shop_settings
@@ -68,9 +69,13 @@ def check(every: SetUps, cutters: Sequence[Cutter], wanting: frozenset[str]) -> 
         by_batches, told = sieves.told(cutters), Counter[str]()
         patch.setattr(together, "ALIKE", sys.maxsize)
         assert by_batches == one_by_one.told(cutters)
+    wide = wider(every)
+    likely = let_in(wide, cutters)
     for cutter, least in zip(cutters, by_batches, strict=True):
         rank = refusals.nearest(every, cutter, wanting)
         told["closer" if least is None else "no" if least else "can"] += 1
+        told["let in"] += cutter.id in likely
+        assert cutter.id in likely or refusals.nearest(every, cutter, wanting, wide) == rank, cutter
         assert least is None or bool(least) == (rank is not None), (cutter, least, rank)
         assert not least or rank is None or least <= rank[:3], (cutter, least, rank)
         if not wanting:
@@ -140,7 +145,7 @@ def test_what_the_sieve_tells_holds() -> None:
         event(every[0].question.feature.kind)
 
     hold()
-    assert {"no", "can", "closer", "never", "floor", "nothing", "parts"} <= {*filter(told.get, told)}, told
+    assert {"no", "can", "closer", "let in", "never", "floor", "nothing", "parts"} <= {*filter(told.get, told)}, told
 
 
 @pytest.mark.parametrize(("kind", "is_closed"), [("t-slot", False), ("slot", False), ("step", False), ("slit", False),

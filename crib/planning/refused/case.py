@@ -13,13 +13,16 @@ from crib.geometry.outline import Room
 from crib.light.records import dataclass, replace
 from crib.machining.methods import why_not
 from crib.machining.methods.base import Limit
-from crib.machining.tool import TYPICAL, Tool, at_kindest, ready, sets_position
+from crib.machining.tool import TYPICAL, Tool, at_kindest, ready, sets_position, unknowns
 from crib.planning.search.jobs import Jobs
 from crib.planning.told.advice import Refusal, refused
 from crib.rules.catalogue import ids
 from crib.rules.holding import unfit
 
 _BY_STEEL, _BY_SIZE = ids("by_steel"), ids("by_size")
+NEAR_LIMITS = "it may do, with walls near their limits"
+"""In place of the size at which it turns, where it does nothing with walls at their aim."""
+
 _HALVINGS = 16
 _THINNEST = 0.1
 """A neck or face under this share of the diameter isn't offered as a change."""
@@ -101,9 +104,10 @@ class Case:
         return filled(text, has=has, needs=least, side=Mm(miss.side))
 
     def to_measure(self, asked: Sequence[Unknown]) -> Refusal:
-        """What to measure, and the size at which it turns."""
+        """What to measure, and the size at which it turns; near the walls' limits that hangs on who makes these."""
         asks = [ask for ask in asked if not self._may_be_worst(ask)] or list(asked)
-        turns = next((text for ask in asks if (text := self._turns(ask) or self._turns_between(ask))), None)
+        turns = NEAR_LIMITS if self.jobs.wide else next(
+            (text for ask in asks if (text := self._turns(ask) or self._turns_between(ask))), None)
         says = "; ".join(ask.ask for ask in asks)
         return refused(self.tool.owned, "G7", says, fix=turns or "it may do", short_mm=0.0, unsure=True)
 
@@ -204,6 +208,11 @@ def in_hss(jobs: Jobs, tool: Tool, stop: Finding) -> str | None:
     runs = again is not None and not jobs.never_here(again) and (
         again.step is None or again.step.grade != Grade.STOP)
     return "find out what it is made of: one of high-speed steel would do" if runs else None
+
+
+def as_kind(jobs: Jobs, cutter: Cutter) -> Tool | None:
+    """The tool that a cutter is with what isn't known of it at its kindest."""
+    return made_ready(jobs, kindest(jobs, cutter), cutter) if unknowns(cutter) else jobs.tool(cutter)
 
 
 def made_ready(jobs: Jobs, cutter: Cutter, owned: Cutter | None = None) -> Tool | None:

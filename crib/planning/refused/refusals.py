@@ -8,21 +8,28 @@ from heapq import heapify, heappop
 
 from crib.cutters import kind_of
 from crib.cutters.alike import alike
-from crib.cutters.base import Cutter, Motion, Unknown
+from crib.cutters.base import Cutter, Motion
 from crib.findings.message import Text, said
 from crib.findings.verdicts import Verdict
 from crib.geometry.outline import Room
+from crib.light.hints import TYPE_CHECKING
+from crib.light.modules import later
 from crib.light.records import dataclass, replace
 from crib.light.tuples import NamedTuple
 from crib.machining.methods import can_try
 from crib.machining.tool import Tool, unknowns
 from crib.planning.large_cribs.sieve import Least, Sieve
 from crib.planning.large_cribs.sieves import Sieves
-from crib.planning.refused.case import Case, kindest, made_ready
+from crib.planning.refused.case import Case, as_kind
 from crib.planning.search.jobs import Jobs
 from crib.planning.told.advice import Refusal, refused
 from crib.planning.told.later import Later
 from crib.rules.passes import never_opens
+
+if TYPE_CHECKING:
+    from crib.planning.refused import near_limits
+else:
+    near_limits = later("crib.planning.refused.near_limits")
 
 
 @dataclass(frozen=True)
@@ -53,7 +60,8 @@ class _Rank(NamedTuple):
 def refusals(every: Sequence[Jobs], cutters: Iterable[Cutter], used: set[int], most: int | None = None) -> Refused:
     """Every cutter that can do no room whole in any set-up, nearest miss first: where there is no plan those for rooms
     that nothing does first of all, then those for the last room, which is the one that fewest can do; told in full of
-    so many at the `most`, once somebody looks at them. Cutters that plans use are passed over."""
+    so many at the `most`, once somebody looks at them. Cutters that plans use are passed over. Where there is no plan
+    those that walls near their limits let in, once they are measured, are told so."""
     if method := every[0].down:
         from crib.planning.refused.refused_down import RefusedDown
 
@@ -61,10 +69,13 @@ def refusals(every: Sequence[Jobs], cutters: Iterable[Cutter], used: set[int], m
         unsure = any(one.answer == Verdict.MEASURE_FIRST and one.short_mm == 0 for one in down.all)
         return Refused(len(down.all), down.all[:most], unsure, "" if used else down.says)
     wanting = frozenset() if used else undone(every)
-    found = _Ranked(every, wanting, [cutter for cutter in cutters if int(cutter.id) not in used])
+    others = [cutter for cutter in cutters if int(cutter.id) not in used]
+    wide = () if used else near_limits.wider(every)
+    found = _Ranked(every, wanting, others, wide)
     if not used:
         found.look()
-    told = Later(lambda: filter(None, (_told(every, rank, cutter, wanting) for rank, cutter in found.told(most))))
+    told = Later(lambda: filter(None, (_told((*every, *wide), rank, cutter, wanting)
+                                      for rank, cutter in found.told(most))))
     return Refused(found.count, told, not used and found.is_any_unsure)
 
 
@@ -72,14 +83,16 @@ class _Ranked:
     """The cutters that are refused, the nearest first: where each stands is worked out once somebody asks, and of those
     alone of which that may be asked; the others are counted."""
 
-    def __init__(self, every: Sequence[Jobs], wanting: frozenset[str], cutters: Sequence[Cutter]) -> None:
-        self.every, self.wanting = every, wanting
+    def __init__(self, every: Sequence[Jobs], wanting: frozenset[str], cutters: Sequence[Cutter],
+                 wide: Sequence[Jobs]) -> None:
+        self.every, self.wanting, self.wide = every, wanting, wide
         sieves = Sieves([Sieve(jobs, in_order(jobs, wanting)) for jobs in every], bool(wanting))
         self.known: dict[tuple[object, ...], _Rank | None] = {}
         self.found: list[tuple[_Rank, Cutter]] = []
-        leasts = sieves.told(cutters)
-        self.close = [cutter for cutter, least in zip(cutters, leasts, strict=True) if least is None]
-        self.sure = [(least, cutter) for cutter, least in zip(cutters, leasts, strict=True) if least]
+        told = list(zip(sieves.told(cutters), cutters, strict=True))
+        likely = near_limits.let_in(wide, [cutter for least, cutter in told if least]) if wide else ()
+        self.close = [cutter for least, cutter in told if least is None or (least and cutter.id in likely)]
+        self.sure = [(least, cutter) for least, cutter in told if least and cutter.id not in likely]
 
     @cached_property
     def heap(self) -> list[tuple[Least, bool, int, Cutter]]:
@@ -112,7 +125,7 @@ class _Ranked:
         """Where a cutter stands, worked out once for all that are alike."""
         like = alike(cutter)
         if like not in self.known:
-            self.known[like] = nearest(self.every, cutter, self.wanting)
+            self.known[like] = nearest(self.every, cutter, self.wanting, self.wide)
         rank = self.known[like]
         return rank and rank._replace(number=cutter.id)
 
@@ -143,9 +156,8 @@ class _Ranked:
         if any(rank.unsure for rank, _ in self.found):
             return True
         last = max((spare, place, 0.0) for spare, place, _ in in_order(self.every[0], self.wanting))
-        ranks = (self._rank(cutter) for least, _, _, cutter in self.heap if least <= last and (
-            unknowns(cutter) or cutter.shank_mm is None or cutter.overruled))
-        return any(rank.unsure for rank in ranks if rank)
+        behind = (cutter for least, _, _, cutter in self.heap if least <= last and near_limits.may_turn(cutter))
+        return any(rank.unsure for rank in map(self._rank, behind) if rank)
 
 
 def _once(found: Iterable[tuple[_Rank, Cutter]]) -> Iterator[tuple[_Rank, Cutter]]:
@@ -176,15 +188,19 @@ def _is_spare(room: Room, wanting: frozenset[str]) -> bool:
     return bool(wanting) and room.name not in wanting
 
 
-def nearest(every: Sequence[Jobs], cutter: Cutter, wanting: frozenset[str]) -> _Rank | None:
+def nearest(every: Sequence[Jobs], cutter: Cutter, wanting: frozenset[str], wide: Sequence[Jobs] = ()) -> _Rank | None:
     """Where the refusal of a cutter stands in the set-up in which it comes nearest, one in which measuring may help
-    before all others; None where it can do a room in one."""
+    before all others; None where it can do a room in one. Where measuring helps in none it may do so with walls nearer
+    their limits (`wide`), which stand behind those set-ups."""
     found = []
     for place, jobs in enumerate(every):
         rank = _rank(jobs, cutter, wanting)
         if rank is None:
             return None
         found.append(rank._replace(setup=place))
+    if wide and near_limits.may_turn(cutter) and not any(rank.unsure for rank in found):
+        ranks = (_rank(jobs, cutter, wanting) for jobs in wide)
+        found += [rank._replace(setup=place) for place, rank in enumerate(ranks, len(every)) if rank and rank.unsure]
     return min(found, key=lambda rank: (not rank.unsure, rank))
 
 
@@ -192,7 +208,7 @@ def is_refused(jobs: Jobs, cutter: Cutter) -> bool:
     """Whether a cutter is refused in a set-up in which each room is done by others: as `_rank` tells it, but for how
     far off it is."""
     asked = unknowns(cutter)
-    tool, rooms = _as_kind(jobs, cutter, asked), jobs.question.outline.rooms
+    tool, rooms = as_kind(jobs, cutter), jobs.question.outline.rooms
     if tool is None or not any(_is_of_its_sort(tool, room) for room in rooms):
         return True
     if asked:
@@ -223,7 +239,7 @@ def _rank(jobs: Jobs, cutter: Cutter, wanting: frozenset[str]) -> _Rank | None:
     """Where the refusal of a cutter stands; None where it can do a room. The same as `_refusal` finds, without the
     words and without asking again."""
     asked = unknowns(cutter)
-    tool, rooms = _as_kind(jobs, cutter, asked), jobs.question.outline.rooms
+    tool, rooms = as_kind(jobs, cutter), jobs.question.outline.rooms
     if tool is None or not any(_is_of_its_sort(tool, room) for room in rooms):
         refusal = _other_kind(jobs, cutter, tool is None)
         return _Rank(bool(wanting), len(rooms), refusal.short_mm, True, cutter.id,
@@ -249,7 +265,7 @@ def _rank(jobs: Jobs, cutter: Cutter, wanting: frozenset[str]) -> _Rank | None:
 def _refusal(jobs: Jobs, cutter: Cutter, wanting: frozenset[str]) -> Refusal | None:
     """The refusal of a cutter; None where it can do a room."""
     asked = unknowns(cutter)
-    tool, rooms = _as_kind(jobs, cutter, asked), jobs.question.outline.rooms
+    tool, rooms = as_kind(jobs, cutter), jobs.question.outline.rooms
     if tool is None or not any(_is_of_its_sort(tool, room) for room in rooms):
         return _other_kind(jobs, cutter, tool is None)
     known = jobs.tool(cutter)
@@ -268,11 +284,6 @@ def _refusal(jobs: Jobs, cutter: Cutter, wanting: frozenset[str]) -> Refusal | N
             return case.to_measure(asked) if asked else None
         misses.append((spare, miss))
     return min(misses, key=lambda ranked: (ranked[0], ranked[1].short_mm))[1]
-
-
-def _as_kind(jobs: Jobs, cutter: Cutter, asked: Sequence[Unknown]) -> Tool | None:
-    """The tool that a cutter is with what isn't known of it at its kindest."""
-    return made_ready(jobs, kindest(jobs, cutter), cutter) if asked else jobs.tool(cutter)
 
 
 def _is_of_its_sort(tool: Tool, room: Room) -> bool:

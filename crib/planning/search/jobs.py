@@ -88,6 +88,11 @@ class Jobs:
         """Whether walls may stand nearer their limits: where a room that is open at the top lies between two."""
         return bool(self.question.between_walls)
 
+    @property
+    def gives_way(self) -> bool:
+        """Whether walls nearer their limits leave more room before what comes after them."""
+        return self.widens and self._befores != self.widened._befores
+
     @cached_property
     def widened(self) -> Jobs:
         """The same with walls nearer their far limits."""
@@ -250,9 +255,15 @@ class Jobs:
 
     @cached_property
     def _befores(self) -> dict[str, Region]:
-        outline = self.question.outline
-        rooms = outline.rooms
-        return {room.name: union(map(outline.share_of, rooms[:place])) for place, room in enumerate(rooms)}
+        rooms = self.question.outline.rooms
+        return {room.name: union(map(self._gone_of, rooms[:place])) for place, room in enumerate(rooms)}
+
+    def _gone_of(self, room: Room) -> Region:
+        """What is gone of a room that is clear: what it is aimed at, or where walls may stand nearer their limits all
+        that may be between them."""
+        if not self.wide or room.lean or room.name not in self.question.between_walls:
+            return self.question.outline.share_of(room)
+        return room.aim._replace(left=room.most.left, right=room.most.right).region
 
     def does(self, tool: Tool, room: Room) -> Job | None:
         """A job that clears a whole room, the rooms before it being clear; None where the tool has none."""
