@@ -58,7 +58,7 @@ def pytest_collection_finish() -> None:
     """From now on it is looked for rubbish, and not among what was collected; more seldom than by the command line, for
     here what is known of many questions stays, and looking it through again took a tenth of the time."""
     gc.freeze()
-    gc.set_threshold(20 * _SELDOM)
+    gc.set_threshold(10 * _SELDOM)
     gc.enable()
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-_SELDOM = 50_000
+_SELDOM = 100_000
 """After so many more things it is looked for rubbish: as usual, after 700, that is a twentieth of a plan's time."""
 
 _TOLD_LAST = frozenset({"atexit", "threading"})
