@@ -9,7 +9,7 @@ from crib.features.base import AngleSpec, CallsFor, Comes, Dimension, Feature, F
 from crib.features.request import Request
 from crib.features.shapes import metal, walls
 from crib.features.slants import band_of, leaning_face, slope
-from crib.features.speech import Speech
+from crib.features.speech import EDGE, Speech
 from crib.findings.message import Mm, said
 from crib.geometry.outline import Box, Opening, Outline, Room
 from crib.geometry.region import Region, trapezoid
@@ -75,5 +75,6 @@ KIND = FeatureKind(
     set_ups=("upright", "face level"),
     comes=Comes.ON_EDGES,
     example={"angle": "45", "width": "1/4"},
-    speech=Speech(names=("bevelled edge", "beveled edge", "bevel face", "angle face"), order=("width", "angle")),
+    speech=Speech(names=("bevelled edge", "beveled edge", "bevel face", "angle face"),
+                  order=("width", "angle"), idle=EDGE),
 )

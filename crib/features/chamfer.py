@@ -8,7 +8,7 @@ from crib.features.base import AngleSpec, CallsFor, Comes, Dimension, Feature, F
 from crib.features.request import Request
 from crib.features.shapes import metal, walls
 from crib.features.slants import leaning_face, slope
-from crib.features.speech import Speech
+from crib.features.speech import EDGE, Speech
 from crib.geometry.outline import Box, Opening, Outline, Room, Waiver
 from crib.geometry.region import Region, trapezoid
 from crib.handbook.chamfers import leg_across
@@ -79,8 +79,11 @@ KIND = FeatureKind(
     comes=Comes.ON_EDGES,
     example={"size": "1/8", "angle": "30"},
     speech=Speech(
-        names=("edge chamfer", "chamfered edge", "broken edge", "chamf", "edge break"),
+        names=("edge chamfer", "chamfered edge", "broken edge", "chamf", "edge break", "break edge", "break the edge",
+               "break an edge", "break all edge", "break sharp edge", "break the sharp edge",
+               "break all sharp edge"),
         words={"size": ("leg", "legs", "wide", "deep")},
         order=("size", "angle"),
+        idle=EDGE,
     ),
 )

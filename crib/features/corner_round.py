@@ -7,7 +7,7 @@ from itertools import pairwise
 from crib.features.base import CallsFor, Comes, Dimension, Feature, FeatureKind, SizeSpec
 from crib.features.request import Request
 from crib.features.shapes import metal, walls
-from crib.features.speech import Speech
+from crib.features.speech import EDGE, Speech
 from crib.geometry.arcs import quarter
 from crib.geometry.outline import Box, Opening, Outline, Room, Waiver
 from crib.geometry.region import Region, box, trapezoid, union
@@ -64,8 +64,10 @@ KIND = FeatureKind(
     comes=Comes.ON_EDGES,
     example={"radius": "1/8"},
     speech=Speech(
-        names=("rounded corner", "rounded edge", "edge round", "radiused edge", "radius on an edge", "outside round",
-               "round over", "rounding over", "round the edge", "round an edge", "round the corner", "round a corner"),
+        names=("rounded corner", "rounded edge", "edge round", "radiused edge", "radius on an edge",
+               "radius on the edge", "radius on edge", "edge radius", "outside round", "round over", "rounding over",
+               "round the edge", "round an edge", "round the corner", "round a corner"),
         order=("radius",),
+        idle=EDGE,
     ),
 )

@@ -53,5 +53,10 @@ KIND = FeatureKind(
     draw=draw,
     cautions=("chips pack on a flat floor: out of the hole and clear it before the last of the depth",),
     example={"diameter": "3/8+.006-0", "depth": "1/2"},
-    speech=Speech(names=("flat bottom hole", "flat bottomed hole", "flat hole"), order=("diameter", "depth")),
+    speech=Speech(
+        names=("flat bottom hole", "flat bottomed hole", "flat hole", "flat bottom", "flat bottomed", "round pocket",
+               "circular pocket", "round recess", "circular recess"),
+        common=("flat bottom", "flat bottomed"),
+        order=("diameter", "depth"),
+    ),
 )

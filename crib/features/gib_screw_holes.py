@@ -193,7 +193,7 @@ KIND = FeatureKind(
         words={
             "thread": ("tap", "threads", "tapped"),
             "number": ("screws", "holes", "of them"),
-            "height": ("flank height", "flank", "high flank", "height of the flank", "height of flank"),
+            "height": ("flank height", "flank", "high flank", "height of the flank", "height of flank", "up"),
             "gib": ("thick gib", "gib thickness", "gib thick"),
             "nut": ("jam nut", "lock nut", "across flats", "nuts", "jam nuts"),
             "thickness": ("wall thickness", "wall", "thick wall", "thick"),

@@ -86,8 +86,10 @@ KIND = FeatureKind(
     example={"diameter": "5/16", "hole": "1/4"},
     speech=Speech(
         names=("chamfered hole", "chamfer on a hole", "chamfer a hole", "chamfer the hole", "chamfer in a hole",
-               "chamfer of a hole", "chamfer at a hole", "deburred hole", "chamfered bore", "chamfer on a bore",
-               "chamfer a bore", "chamfer the bore", "chamfer in a bore"),
+               "chamfer of a hole", "chamfer at a hole", "deburred hole", "deburr a hole", "deburr the hole",
+               "deburr hole", "deburr", "deburring", "chamfered bore", "chamfer on a bore", "chamfer a bore",
+               "chamfer the bore", "chamfer in a bore"),
+        common=("deburr", "deburring"),
         words={"diameter": ("rim",), "leg": ("legs", "chamfer leg"), "hole": ("bore",)},
         order=("diameter", "hole", "angle"),
         above={"diameter": ("hole", 3.0)},

@@ -113,7 +113,8 @@ KIND = FeatureKind(
     example={"outside": "2+.005-.005", "width": "1/4+.004-0", "depth": "3/32"},
     speech=Speech(
         names=("face groove", "groove in a face", "groove in the face", "annular groove", "circular groove",
-               "ring shaped groove", "o ring groove in a face", "face seal groove", "round groove in a face"),
+               "ring shaped groove", "o ring groove in a face", "o ring groove", "oring groove", "face seal groove",
+               "round groove in a face"),
         words={"outside": ("outside diameter", "outer diameter", "outside dia", "od"),
                "inside": ("inside diameter", "inner diameter", "inside dia", "id")},
         order=("outside", "width", "depth"),

@@ -62,7 +62,8 @@ KIND = FeatureKind(
     example={"radius": "1/8+.002-.002"},
     speech=Speech(
         names=("round bottom groove", "round bottomed groove", "radius groove", "radiused groove", "half round groove",
-               "round bottom slot", "ball groove", "concave groove", "gutter", "oil groove"),
+               "round bottom slot", "round bottomed slot", "ball groove", "ball end slot",
+               "ball nose slot", "ball ended slot", "ball nosed slot", "concave groove", "gutter", "oil groove"),
         order=("radius", "depth"),
     ),
 )

@@ -7,6 +7,10 @@ from collections.abc import Mapping
 
 from crib.light.records import dataclass, field
 
+EDGE = ("edge", "edges")
+"""What a chamfer and its like run along, whether it is said or not."""
+
+
 
 @dataclass(frozen=True, eq=False)
 class Speech:
@@ -19,8 +23,9 @@ class Speech:
     pattern of what can be nothing else, `606`. `counts`: the key that a count goes to. `common`: those of its names
     that name it only where nothing else names a kind. `above`: by key, another size than which it is always more, and
     so many times that at the most as nobody asks about where the other has no name; None where any is believed.
-    `after`: by key, the order of the others where that was told, as a screw that says how wide its hole is. `longer`:
-    two sizes of which, where neither has a name, the first is the greater.
+    `idle`: words that say nothing of this kind, as the edge of what runs along one. `after`: by key, the order of the
+    others where that was told, as a screw that says how wide its hole is. `longer`: two sizes of which, where neither
+    has a name, the first is the greater.
     """
 
     names: tuple[str, ...] = ()
@@ -34,4 +39,5 @@ class Speech:
     above: Mapping[str, tuple[str, float | None]] = field(default_factory=dict)
     instead: Mapping[str, str] = field(default_factory=dict)
     after: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    idle: tuple[str, ...] = ()
     longer: tuple[str, ...] = ()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, SizeSpec
 from crib.features.request import Request
 from crib.features.shapes import floor, floor_corners, metal, walls
-from crib.features.speech import Speech
+from crib.features.speech import EDGE, Speech
 from crib.geometry.outline import Box, Face, Opening, Outline, Room
 from crib.units import nm
 
@@ -58,6 +58,7 @@ KIND = FeatureKind(
         names=("shoulder", "ledge", "rebate", "rabbet"),
         words={"width": ("from the edge", "in from the edge")},
         order=("width", "depth", "length"),
+        idle=EDGE,
         common=("shoulder", "ledge"),
     ),
 )

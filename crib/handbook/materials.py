@@ -225,7 +225,7 @@ def find_material(words: str) -> Material:
 
     if own := special(words):
         raise CribError("material", f"material {words.strip()!r}: {own.what}", words, own.help)
-    if (found := _by_grade(words)) is not None:
+    if (found := _by_grade(words) or _named_twice(words)) is not None:
         return found
     if key in _GENERAL:
         names = "; ".join(m.name for m in _MATERIALS if m.group == _GENERAL[key])
@@ -238,12 +238,13 @@ def find_material(words: str) -> Material:
 def is_named(words: str) -> bool:
     """Whether words are a material's: a name, a grade, or what several are called. Nothing is guessed.
 
-    >>> [is_named(said) for said in ("Gray Iron", "6061-T6", "brass 360", "steel", "slot")]
-    [True, True, True, True, False]
+    >>> [is_named(said) for said in ("Gray Iron", "6061-T6", "brass 360", "A2 tool steel", "steel", "slot")]
+    [True, True, True, True, True, False]
     """
     key, apart = _key(words), words.lower().split()
     with_kind = not _GROUP_WORDS.keys().isdisjoint(apart) or not _FORMS.isdisjoint(apart)
-    return bool(key) and (key in _names() or key in _GENERAL or (with_kind and _by_grade(words) is not None))
+    return bool(key) and (key in _names() or key in _GENERAL or (with_kind and _by_grade(words) is not None)
+                         or _named_twice(words) is not None)
 
 
 def is_same(one: str, other: str) -> bool:
@@ -288,6 +289,16 @@ def _by_grade(words: str) -> Material | None:
     kinds = [_GROUP_WORDS[word] for word in rest if word in _GROUP_WORDS]
     found = _names().get(_key(" ".join(rest))) or _names().get(_key(" ".join(w for w in rest if w not in _GROUP_WORDS)))
     return found if found and all(found.group in kind for kind in kinds) else None
+
+
+def _named_twice(words: str) -> Material | None:
+    """The material of `A2 tool steel` or `class 40 cast iron`: two names of one and the same."""
+    apart = words.lower().split()
+    for place in range(1, len(apart)):
+        one = _names().get(_key(" ".join(apart[:place])))
+        if one is not None and one is _names().get(_key(" ".join(apart[place:]))):
+            return one
+    return None
 
 
 def _names() -> dict[str, Material]:

@@ -150,7 +150,8 @@ def metric_names() -> tuple[str, ...]:
 
 
 def seat(text: str) -> Seat:
-    """The seat of a key by its number. Raises `CribError` for a number that the tables don't have.
+    """The seat of a key by its number. Raises `CribError` for a number that the tables don't have; of one that a key
+    had before it says what it is called now.
 
     h = C - .005 - W / 2 in at the side of the slot, C the key's greatest height; to four places, halves up.
 
@@ -167,7 +168,9 @@ def seat(text: str) -> Seat:
     found = re.fullmatch(r"(\d{1,2})(\d\d)(-1/2)?", said)
     wide, across = (int(found[1]), int(found[2]) + (0.5 if found[3] else 0)) if found else (0, 0.0)
     if wide not in _MADE.get(across, ()):
-        raise CribError("key", f"there is no Woodruff key {text!r} in the tables", text,
+        now = old_number(said)
+        raise CribError("key", f"there is no Woodruff key {text!r} in the tables", text, f"{now}: it was called "
+                        f"{said.upper()} before" if now else
                         "a number such as 606, its width in 1/32 and its diameter in 1/8; 5x6.5 for ISO 3912, DIN "
                         "5x6.5 for DIN 6888; or the seat's own --width --diameter --depth")
     high = _HIGH[across] * _INCH

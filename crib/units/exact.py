@@ -43,7 +43,8 @@ def value_of(text: str, units: str, what: str, sixty_fourths: bool = True) -> tu
     if found := _MIXED.match(bare) or _FRACTION.match(bare):
         *whole, top, bottom = (int(n) for n in found.groups())
         if bottom == 0:
-            raise CribError("length", f"{what} {text.strip()!r} divides by zero", text, HELP)
+            raise CribError("length", f"{what} {text.strip()!r} divides by zero", text,
+                            f"a number above 0 below the stroke: {HELP}")
         if named and unit == "mm":
             return (sum(whole) + Fraction(top, bottom)) * scale, "mm"
         return (sum(whole) + Fraction(top, bottom)) * (scale if named else _INCH), "in"

@@ -28,7 +28,8 @@ def read(text: str, units: str = "in", what: str = "length") -> Length:
 
     value, unit = value_of(text, units, what)
     if value <= 0:
-        raise CribError("length", f"{what} {text.strip()!r} is not above zero", text, HELP)
+        raise CribError("length", f"{what} {text.strip()!r} is not above zero", text, f"a size above 0: {HELP}")
     if value > LONGEST_MM:
-        raise CribError("length", f"{what} {text.strip()!r} is longer than any mill", text, HELP)
+        raise CribError("length", f"{what} {text.strip()!r} is longer than any mill", text,
+                        "at most 393 inches or 10000 mm; look at its point and its unit")
     return Length(nearest(value), text.strip(), unit)

@@ -199,3 +199,11 @@ def test_a_metric_key_without_its_standard_is_iso(said: str) -> None:
         for spelt_so in (name, name.replace("x", " x "), name.replace(".", ",")):
             found = read_question(said.format(spelt_so))
             assert not found.asks and seat(found.texts["key"]) == seat(name), found
+
+
+@pytest.mark.parametrize(("old", "now"), [("1", "204"), ("9", "606"), ("A", "807"), ("b", "1008")])
+def test_a_key_by_its_old_number_is_told_its_new_one(old: str, now: str) -> None:
+    """`woodruff number 9` was told how numbers are made. Old numbers as in `old_number`, ANSI/ASME B17.2."""
+    with pytest.raises(CribError) as told:
+        seat(old)
+    assert told.value.finding.fix == f"{now}: it was called {old.upper()} before"

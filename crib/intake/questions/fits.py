@@ -6,14 +6,14 @@ import re
 from functools import cache
 
 from crib.features.base import FeatureKind
-from crib.intake.questions.sheet import Sheet
+from crib.intake.questions.sheet import KIND, Sheet
 from crib.intake.questions.tokens import FIGURE
 from crib.intake.questions.vocabulary import labels
 
-_THINGS = ("tongue", "tenon", "shaft", "pin", "bar", "slide", "gib", "block", "spigot", "bush", "bushing", "plug",
-           "rod", "dowel", "strip", "key", "mate")
+_THINGS = ("dowel pin", "tongue", "tenon", "shaft", "pin", "bar", "slide", "gib", "block", "spigot", "bush", "bushing",
+           "plug", "rod", "dowel", "strip", "key", "mate")
 _CLASSES = r"[a-z]{1,2}\d{1,2}/[a-z]{1,2}\d{1,2}|rc[1-9]"
-_CLASS = (r"(?:ream(?:ed|ing)?|bored?|finish(?:ed)?|to|class|limits?|tolerance)(?: of| is)?:? "
+_CLASS = (rf"(?:{KIND}|ream(?:ed|ing)?|bored?|finish(?:ed)?|to|class|limits?|tolerance)(?: of| is)?:? "
           r"(?P<class_>(?:js|[d-h]|[knp])\d{1,2})(?![\w/.-])")
 """A class of limits that stands apart from its size: `3/8 reamed H7`."""
 

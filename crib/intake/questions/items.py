@@ -7,6 +7,7 @@ import re
 from collections.abc import Sequence
 from functools import cache
 
+from crib.features import KINDS
 from crib.features.base import FeatureKind
 from crib.intake.questions.phrases import is_grade
 from crib.intake.questions.sheet import GAP, KIND, Sheet
@@ -128,7 +129,8 @@ def _item(sheet: Sheet, kind: str, pieces: Sequence[Token], place: int) -> tuple
     for sort, words_of in ((Sort.TIMES, _TIMES), (Sort.MEANS, _MEANS), (Sort.BREAK, _BREAKS)):
         if one.text in words_of:
             return Item(sort, one.text, one.start, one.end), place + 1
-    return (None if one.text in IDLE else Item(Sort.STRANGER, one.text, one.start, one.end)), place + 1
+    is_idle = one.text in IDLE or one.text in KINDS[kind].speech.idle
+    return (None if is_idle else Item(Sort.STRANGER, one.text, one.start, one.end)), place + 1
 
 
 def _joins(pieces: Sequence[Token], place: int) -> bool:

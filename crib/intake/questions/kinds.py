@@ -19,7 +19,7 @@ _JOINING, _ARTICLES = ("in", "on", "at", "of"), ("a", "the")
 
 _CALL = (r"(?<![\w/.-])(?:m ?\d+(?:[.,]\d+)? ?x ?(?:0?[.,]\d+|[1-6](?:[.,]\d+)?)(?![\d./]|,\d| ?(?:mm )?(?:deep|long))|"
          r"(?:#?\d{1,2}|(?:\d+-)?\d+/\d+)-\d{2}(?![\d/]|\.\d\d)|"
-         r"[\d/]+(?:[- ]\d{2})? ?(?:unc|unf|unef|bsw|bsf|whit)|\d{1,2} ?ba\b)")
+         r"[\d/]+(?:[- ]\d{2})? ?(?:unc|unf|unef|bsw|bsf|whit|npt|bspp?)|\d{1,2} ?ba\b)")
 _GOES_THROUGH = ("clear", "screw", "bolt", "stud", "fit", "rivet", "ream", "loose", "close")
 """How a thread is called with its pitch, and words of what goes through a hole, which then isn't tapped."""
 

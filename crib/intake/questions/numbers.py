@@ -14,6 +14,9 @@ _HALVES = re.compile(r"\b(two|three|four|five|six|seven|eight|nine|ten) (?=half\
 
 _PAIR = re.compile(r"\b(?:a )?(?:pair|couple) of\b", re.IGNORECASE)
 _HALF = re.compile(r"\bhalf[ -](round|moon)\b", re.IGNORECASE)
+_TEMPER = re.compile(r"\b(half|quarter)[ -]hard\b", re.IGNORECASE)
+_EIGHTH = re.compile(r"\band an (?=eighth\b)", re.IGNORECASE)
+_THOU = re.compile(r"\b(half )?an? thou\b(?! (?:and|or))", re.IGNORECASE)
 _AN_INCH = re.compile(r"\b(half|quarters?|eighths?|sixteenths?|\d)(?: of)? an inch\b", re.IGNORECASE)
 _ONE_INCH = re.compile(r"\ban inch\b(?! and)", re.IGNORECASE)
 _ONE = re.compile(r"\b(one|1) (?=of\b|end\b|side\b)", re.IGNORECASE)
@@ -37,7 +40,9 @@ def in_figures(line: str) -> str:
     >>> in_figures("a 12H7 slot half an inch deep"), in_figures("four quarter inch slots")
     ('a 12H7 slot 1/2 inch deep', '(4) 1/4 inch slots')
     """
-    line = _PART_INCH.sub(r"\1 ", line)
+    line = _TEMPER.sub(r"\1-hard", _PART_INCH.sub(r"\1 ", line))
+    line = _EIGHTH.sub("and a ", line)
+    line = _THOU.sub(lambda found: ".5 thou" if found[1] else "1 thou", line)
     line = _PITCH.sub(lambda found: f"{figures(found[1].lower())}-{figures(found[2].lower())} ", line)
     line = _ONE_INCH.sub("1 inch", _AN_INCH.sub(r"\g<1> inch", line))
     line = _PAIR.sub("(2)", _ONE.sub("1 ", _HALF.sub(r"half\1", line)))

@@ -102,8 +102,12 @@ def _candidates(sheet: Sheet, line: Sequence[Item], at: int) -> list[tuple[int, 
 
 
 def _counted(sheet: Sheet, start: int, end: int) -> bool:
-    """Whether a count stands between a size and the name of what is counted: the `3 holes` of `3 in 3 holes`."""
-    return any(sign.isdigit() for sign in sheet.line[start:end])
+    """Whether a count stands between a size and the name of what is counted: the `3 holes` of `3 in 3 holes`; a metal's
+    grade is none."""
+    between = sheet.line[start:end]
+    if metal := sheet.texts.get("material"):
+        between = between.replace(metal, "")
+    return any(sign.isdigit() for sign in between)
 
 
 def _those_worth_keeping(ways: list[tuple[int, Bound]]) -> list[tuple[int, Bound]]:

@@ -15,10 +15,14 @@ from crib.intake.questions.values import UNITS
 from crib.intake.questions.vocabulary import free_options, labels, tells
 
 _CLOSED = r"(?:closed|blind|stopped|shut)"
-_BOTH = (rf"{_CLOSED}(?: off)?(?: at| on)?(?: the)? (?:both|two|2)(?: ends?)?|(?:both|two|2) ends?(?: are)? {_CLOSED}|"
-         rf"(?:both|two|2) {_CLOSED} ends?|ends? closed|ends are closed|closed ends")
-_ONE = (rf"(?:{_CLOSED}|open)(?: at| on)?(?: the)? (?:one|1)(?: ends?)?(?: only)?|(?:one|1)(?: end)?(?: is)? "
-        rf"(?:{_CLOSED}|open)(?: end)?|ends? (?:one|1)")
+_BOTH = (rf"{_CLOSED}(?: off)?(?: at| on)?(?: the)? (?:both|two|2(?![-/.,]?\d))(?: ends?)?|"
+         rf"(?:both|two|2) ends?(?: are)? {_CLOSED}|(?:both|two|2) {_CLOSED} ends?|ends? closed|"
+         r"ends are closed|closed ends")
+_PLAINLY_BOTH = rf"(?:both|two|2) ends?(?: are)? {_CLOSED}"
+_NO_SIZE = r"(?![-/.,]?\d)"
+_ONE = (rf"(?:{_CLOSED}|open)(?: at| on)(?: the)? (?:one|1){_NO_SIZE}(?: ends?)?(?: only)?|"
+        rf"(?:{_CLOSED}|open)(?: the)? (?:one|1)(?: ends?(?: only)?| only|(?=\s*(?:[,;]|$)))|"
+        rf"(?<![-/.\d])(?:one|1)(?: end)?(?: is)? (?:{_CLOSED}|open)(?: end)?|ends? (?:one|1){_NO_SIZE}")
 _OPEN = (r"open(?: at| on)? (?:both|two|2)(?: ends?)?|(?:both|two|2) ends?(?: are)? open|open ended|open ends?|"
          r"ends? open|(?:right|clean|straight|all the way) (?:through|thru|across)|end to end")
 _THROUGH = r"(?:going |goes |right |clean |all the way |drilled |through )?(?:through|thru)(?: yes)?"
@@ -33,12 +37,13 @@ _TEMPER = (r"(?:hardness )?(hardened and tempered|case hardened|pre ?hard(?:ened
            r"half hard|as cast|as rolled)")
 _HOURS = (r"(?:with )?(\d+(?:[.,]\d+)?) ?(?:hours?|hrs?)(?: of)?(?: work)?(?: already)?(?: (?:in|into|on)"
           r"(?: it| the part| this| that| already)?)?(?: so far| already)?|hours (\d+(?:[.,]\d+)?)")
-_COUNT = (r"\((\d{1,3})\)|(\d{1,3}) (?:of (?:them|these|those)|off|pcs|pieces?|pc|places|times|each|ea)|"
+_COUNT = (r"\((\d{1,3})\)|(\d{1,3}) (?:of (?:them|these|those)|off|pcs|pieces?|pc|places|times|each|ea|"
+          r"(?:long |short |outside |sharp )?edges)|"
           r"(?:qty|quantity|count)\.? ?(?:of )?[:=]? ?(\d{1,3})|x(\d{1,3}) ?(?:off)?$|(\d{1,3}) ?x(?= ?[‖a-z])|"
           r"make (\d{1,3})$|(\d{1,2}) of(?= (?:#?\d+(?:/\d+)?-\d|m\d))")
 _AS = rf"(?:half|twice|double|{FIGURE}) as (?:deep|wide|long|high|thick|big|large|much)(?: as \w+)?"
-_COUNTING = ("(", " of ", " off", "pc", "piece", "place", "times", "qty", "quantity", "count", "each", " ea", "make ",
-             f"x {KIND}", f"x{KIND}")
+_COUNTING = ("(", " edges", " of ", " off", "pc", "piece", "place", "times", "qty", "quantity", "count", "each",
+             " ea", "make ", f"x {KIND}", f"x{KIND}")
 _HOLES = (r"(?<![\w/.,-])(\d{1,2}) (?=(?:tapped |drilled |reamed |threaded |bored |clearance |bolt |"
           r"#?m?[\d./]+[\dx./-]* )*(holes|screws|bolts)\b)")
 _WALL = (rf"(?:with )?(?:an? )?(?:wall|boss|lug|clamp|rib|ear)s? (?:(?P<first>[^\s@]+@[^\s]+)|"
@@ -120,10 +125,20 @@ def _clauses(sheet: Sheet) -> None:
         pattern = {"use": _USE, "mating": _MATES}.get(key, rf"material(?: is)?[:=]? (?P<it>[^,;]+?){_CLAUSE}")
         if found := sheet.find(pattern):
             start, end = found.span(found.lastgroup or 0)
+            if key == "material":
+                end = _of_the_metal(sheet.line, start, end)
             if key != "material" or is_named(sheet.line[start:end]) or not re.search(r"\d ?(?:[a-z]+ )?[a-z]*$",
                                                                                     sheet.low[start:end]):
                 sheet.put(key, sheet.line[start:end])
-                sheet.blank(*found.span())
+                sheet.blank(found.start(), end)
+
+
+def _of_the_metal(line: str, start: int, end: int) -> int:
+    """Where the words of a metal end: before what else its clause says, as `brass ends closed`."""
+    if is_named(line[start:end]):
+        return end
+    ends = [found.start() for found in re.finditer(r" ", line[start:end])]
+    return next((start + one for one in reversed(ends) if is_named(line[start:start + one])), end)
 
 
 def _counts(sheet: Sheet, kind: FeatureKind, is_plural: bool) -> None:
@@ -161,7 +176,7 @@ def _ends(sheet: Sheet, kind: FeatureKind) -> None:
     low = sheet.low
     can_go_through = any(one.key == "through" for one in kind.options)
     if "clos" in low or "blind" in low or "stopped" in low or "open" in low or "end" in low or "across" in low:
-        for text, pattern in (("one", _ONE), ("closed", _BOTH), ("open", _OPEN)):
+        for text, pattern in (("closed", _PLAINLY_BOTH), ("one", _ONE), ("closed", _BOTH), ("open", _OPEN)):
             if not (can_go_through and len(kind.ends) == 1) and sheet.take(pattern):
                 sheet.put("ends", text)
                 return

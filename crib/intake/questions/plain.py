@@ -30,6 +30,9 @@ _SAYINGS: tuple[tuple[tuple[str, ...], str, str], ...] = (
      r"\1, circle \2, \3 hole diameter"),
     (("circle",), rf"\b(holes?) ({_SIZE}) (?:{_DIA}) on (?:an? )?({_SIZE})(?: (?:bolt |pitch |hole )?circle)?",
      r"\1, circle \3, \2 hole diameter"),
+    (("edge",), r"\b(?:along|down) (?:one|1|an|the) (?:long |short |top |outside |sharp )?edge\b", ""),
+    (("square", " sq"), rf"^(?=.*\b(?:pocket|recess|cavity)\b)(.*?(?<![\w/.-]))({_SIZE}) sq(?:uare)?\b",
+     r"\1\2 x \2"),
     (("screw", "bolt"), r"(?<!or )\b(close|loose)\b(?! fit)", r"\1 fit"),
     ((":",), r"^(\d{3,5}[a-z]?\d{0,2}|[a-z]{1,2}\d{1,3}): ", r"\1, "),
 )

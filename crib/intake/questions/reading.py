@@ -23,7 +23,7 @@ from crib.light.records import dataclass, replace
 LONGEST = 400
 """More signs than this are no question that anyone asks."""
 
-_SPOKEN = WORDS | {"pair", "couple", "an"}
+_SPOKEN = WORDS | {"pair", "couple", "an", "thou"}
 """Words that are part of a number, or stand for one."""
 
 _BREAKS = str.maketrans(dict.fromkeys(",;:()-.", " "))
@@ -108,19 +108,19 @@ def _with_strangers(said: str, first: Sheet) -> Question:
     strange = unknown(sheet.strange, sheet.kind) if sheet.kind else []
     bare = _whole(without(said, strange)) if strange else None
     if bare is None or not bare.kind:
-        _ask_beside(sheet, sheet.strange)
         ask_of_metals(sheet, first.line, first.strange)
+        _ask_beside(sheet, sheet.strange)
         return _question(sheet, read_as=read_as if sheet is again else {})
     bare.beside = {size: word for size, word in sheet.beside.items() if size in bare.bare}
-    _ask_beside(bare, strange)
     ask_of_metals(bare, first.line, first.strange)
+    _ask_beside(bare, strange)
     return _question(bare, strange, read_as if sheet is again else {})
 
 
 def _ask_beside(sheet: Sheet, strange: Sequence[str]) -> None:
-    """Ask about a word of which nothing was made, behind a size without a name."""
+    """Ask about a word of which nothing was made, behind a size without a name; one that was asked about isn't."""
     for size, word in sheet.beside.items():
-        if word in strange:
+        if word in strange and not any(word in str(one.finding.read).split() for one in sheet.asks):
             sheet.ask(f"what does {word!r} say of the {size}?", size, f"say what the {size} is by its name")
 
 

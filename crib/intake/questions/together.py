@@ -30,7 +30,8 @@ def said_twice(line: list[Item]) -> None:
 
 def _both_sides(kind: FeatureKind, line: list[Item], at: int) -> None:
     """A name of which one word stands before its value and one behind: `head .975 wide .240 high`, `gib 5 thick`."""
-    if line[at].label is None:
+    label = line[at].label
+    if label is None or (label.follows and at and line[at - 1].is_value):
         return
     place, named = at + 1, False
     while place + 1 < len(line) and line[place].is_value and line[place + 1].label is not None:

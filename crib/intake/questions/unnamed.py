@@ -21,6 +21,7 @@ _SHORT_GRADE = 3
 
 _USUAL_ANGLES = ("30", "45", "60")
 
+_ARTICLES = frozenset(("a", "an", "the", "my", "our", "this", "that"))
 _INCH = 25.4
 _DEEPEST = 4.0
 """A bare size that would make it deeper than so many times its width is more likely its length. Common practice."""
@@ -57,7 +58,7 @@ def place_unnamed(sheet: Sheet, kind: FeatureKind, line: Sequence[Item], bare: S
             sheet.put(free[0], item.text)
             sheet.bare.append(item.text)
             behind = line[at + 1] if at + 1 < len(line) else None
-            if behind is not None and behind.sort is Sort.STRANGER:
+            if behind is not None and behind.sort is Sort.STRANGER and not _leads_on(sheet, item, behind):
                 sheet.beside[item.text] = behind.text
     _longer_first(sheet, kind, [line[at].text for at in bare])
 
@@ -66,6 +67,12 @@ def _order(sheet: Sheet, kind: FeatureKind) -> Sequence[str]:
     """The order of a kind's sizes; where a screw or the like was told, of those that it doesn't say."""
     usual = kind.speech.order if kind.speech.order is not None else kind.needed
     return next((order for key, order in kind.speech.after.items() if key in sheet.texts), usual)
+
+
+def _leads_on(sheet: Sheet, item: Item, behind: Item) -> bool:
+    """Whether a word that isn't known is of the work, not of the size ahead of it: the `axle` of `1/4 in an axle`."""
+    between = sheet.low[item.end:behind.start].split()
+    return not {"in", "on", "from", "of", "out", "into"}.isdisjoint(between) and not _ARTICLES.isdisjoint(between)
 
 
 def _longer_first(sheet: Sheet, kind: FeatureKind, said: Sequence[str]) -> None:

@@ -13,7 +13,7 @@ from crib.light.tuples import NamedTuple
 GENERAL: dict[str, tuple[str, ...]] = {
     "width": ("width", "wide", "across", "broad", "w"),
     "depth": ("depth", "deep", "down", "dp"),
-    "length": ("length", "long", "lg"),
+    "length": ("length", "long", "lg", "l"),
     "height": ("height", "high", "tall"),
     "diameter": ("diameter", "dia", "diam", "across", "ø", "in diameter"),
     "radius": ("radius", "rad", "r"),
@@ -107,6 +107,8 @@ def labels(name: str) -> dict[str, Label]:
                 found.setdefault(said, _label(said, (key,)))
         for said in (key.replace("_", " "), *GENERAL.get(key, ()), *COMMON.get(key, ())):
             found.setdefault(said, _label(said, (key,)))
+    if "depth" in own and not any(key.endswith("diameter") or key in _ROUND for key in own):
+        found.setdefault("d", _label("deep", ("depth",)))
     for words in GENERAL.values():
         for said in words:
             found.setdefault(said, _label(said, ()))
@@ -147,8 +149,8 @@ make makes making made what which who how cutter cutters can could do does did i
 please from into onto be been this that these those there here out as so or but will shall should let me mill milled
 milling cut cuts cutting machine machined machining tool tools best way used using work piece workpiece part parts block
 job put run nice plain simple straight new old size sized sizes dimension dimensions measuring measures ask question
-about say all it's that's owned own any ever go going get gets leave if possible just only them then along shop
-drawing print also too no no. per he she they s t ve m d ll re equally evenly spaced over not hey hi hello thanks thank
-what's"""
+about say all it's that's owned own any ever go going get gets leave if possible just only them then along shop around
+take drawing print also too no no. per he she they s t ve m d ll re equally evenly spaced over not hey hi hello thanks
+thank what's"""
 IDLE = frozenset(_IDLE_WORDS.split())
 """Words that say nothing of their own."""
