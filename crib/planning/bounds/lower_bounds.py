@@ -25,6 +25,7 @@ from crib.planning.bounds.abilities import GIVEN_AWAY, Abilities
 from crib.planning.bounds.in_one_room import InOneRoom, Share, Shares
 from crib.planning.bounds.least_of_sizes import missed_as_cleared, missed_by_all, most_left
 from crib.planning.bounds.pareto import LowerBound, ParetoFront, Rank, combine, non_dominated
+from crib.planning.bounds.to_come import ToCome
 from crib.planning.bounds.who_comes import Branch, Comers
 from crib.planning.reckoning.cost import money_at_stake, scrap_class
 from crib.planning.reckoning.minutes import deburr_minutes, edges_mm, index_minutes, least_minutes, least_return
@@ -38,10 +39,6 @@ MOST_CUTTERS = 3
 CENTS_ROUNDED = 1e-6
 """What a plan may cost less than its least where that is all of it: costs are ranked rounded, and sums made in another
 order differ by a hair. Else of two that cost the same the one whose numbers are higher came first."""
-
-Grouped = dict[frozenset[Finding], tuple[ParetoFront, ParetoFront]]
-"""By what the rules say of many tools alike: their fronts without and with what they say of each by its name."""
-
 
 class PartialPlan(NamedTuple):
     """A draft, what it comes to already, and what the rules said of it."""
@@ -66,10 +63,6 @@ class Bounds:
     discs: Discs | None = None
     at_least: Rank | None = None
     aimed: Bounds | None = None
-    rests: dict[tuple[tuple[str, ...], frozenset[str], bool, frozenset[Finding], bool],
-                ParetoFront] = field(default_factory=dict)
-    able: dict[tuple[str, ...], list[Tool]] = field(default_factory=dict)
-    grouped: dict[tuple[str, bool, bool, bool, bool, bool], Grouped] = field(default_factory=dict)
     firsts: dict[bool, ParetoFront] = field(default_factory=dict)
     going: dict[tuple[object, ...], list[Branch]] = field(default_factory=dict)
     listed: dict[tuple[object, ...], list[Branch]] = field(default_factory=dict)
@@ -105,6 +98,11 @@ class Bounds:
         if self.aimed and self.question.layers is None:
             return self.aimed.comers
         return Comers(self.abilities, self.shares, self.in_one_room, self.new)
+
+    @cached_property
+    def to_come(self) -> ToCome:
+        """What rooms take, whoever comes."""
+        return ToCome(self.tools, self.shares, self.in_one_room, self.comers, self._said, self.new, self._beside)
 
     @cached_property
     def shares(self) -> Shares:
@@ -150,94 +148,6 @@ class Bounds:
         return tuple(self.in_one_room.alone(tool, one, each, one.passes.returns * back + self.in_one_room.stopped(
             room, one)).and_(up) for one in self.abilities.manners(tool, room, found))
 
-    def rest(self, rooms: Sequence[Room], begun: frozenset[str], may_share: bool, said: frozenset[Finding],
-             by_one: bool = False) -> ParetoFront:
-        """The least that it takes to clear these rooms with cutters that aren't up yet, where so much may have been
-        said already; `by_one`: only one more may come, which must do all of them, and by itself those that nobody has
-        begun."""
-        place = (tuple(room.name for room in rooms), begun, may_share, said, by_one)
-        if place not in self.rests:
-            self.rests[place] = self._rest(rooms, begun, may_share, said, by_one)
-        return self.rests[place]
-
-    def _rest(self, rooms: Sequence[Room], begun: frozenset[str], may_share: bool, said: frozenset[Finding],
-              by_one: bool) -> ParetoFront:
-        if self._beside and len(rooms) > 1:
-            rooms = [room for room in rooms if room.name not in self._beside]
-        alone = [room for room in rooms if room.name not in begun]
-        if by_one and rooms and not self._one_does(rooms, alone):
-            return ()
-        left, found = self.comers.most_left_by(rooms, said), list[LowerBound]()
-        for with_another in (False, True) if may_share and alone and not by_one else (False,):
-            up = self.comers.least_up(rooms) + (self.in_one_room.put_up if with_another else 0.0)
-            least: ParetoFront = (LowerBound(money=up, left=left),)
-            for room in rooms:
-                speak = said if len(rooms) == 1 else None
-                least = combine(least, self._cheapest(room, room.name in begun, may_share, speak, by_one=by_one,
-                                                      with_another=with_another))
-            found += least
-        return non_dominated(found)
-
-    def _one_does(self, rooms: Sequence[Room], alone: Sequence[Room], among: frozenset[int] = frozenset()) -> bool:
-        """Whether some tool does anything in all of these rooms, and some of them alone; `among`: one of these, if it
-        names any."""
-        every = (self.shares[room.name] for room in rooms)
-        return any(all(self.shares[room.name][number].ends for room in alone)
-                   for number in set.intersection(*map(set, every)) if not among or number in among)
-
-    def _rest_with_new(self, rooms: Sequence[Room], said: frozenset[Finding]) -> ParetoFront:
-        """The same where one of the rooms falls to one of the new tools, and none is shared or begun."""
-        found: list[LowerBound] = []
-        for mine in rooms:
-            least: ParetoFront = (LowerBound(money=self.comers.least_up(rooms)),)
-            for room in rooms:
-                speak = said if len(rooms) == 1 else None
-                least = combine(least, self._cheapest(room, False, False, speak, is_new=room is mine))
-            found += least
-        return non_dominated(found)
-
-    def _cheapest(self, room: Room, begun: bool, may_share: bool, said: frozenset[Finding] | None,
-                  by_one: bool = False, is_new: bool = False, with_another: bool = False) -> ParetoFront:
-        """The cheapest ways to do a room, with what the rules say of who does it beyond what was `said`; without it
-        where one cutter may do several. `by_one`: with one more tool; `is_new`: with a new one; `with_another`: where
-        one more than that may come, who is counted once for all rooms."""
-        groups = self._by_what_is_said(room, begun, may_share, by_one, is_new, with_another)
-        if said is None:
-            return non_dominated(one for bare, _ in groups.values() for one in bare)
-        return non_dominated(one.and_(LowerBound(left=self._said.left_of(shared - said)))
-                     for shared, (_, own) in groups.items() for one in own)
-
-    def _by_what_is_said(self, room: Room, begun: bool, may_share: bool, by_one: bool, is_new: bool,
-                         with_another: bool) -> Grouped:
-        """The cheapest ways to do a room by what is said of many alike; with and without what is said of each tool by
-        its name."""
-        place = (room.name, begun, may_share, by_one, is_new, with_another)
-        if place not in self.grouped:
-            found: dict[frozenset[Finding], tuple[list[LowerBound], list[LowerBound]]] = {}
-            for tool in self._able((room,)):
-                if is_new and tool.id not in self.new:
-                    continue
-                own, shared = self._said.of[tool.id]
-                bare, named = found.setdefault(shared, ([], []))
-                part = self._part(self.shares[room.name][tool.id], begun, may_share, by_one, room, with_another)
-                bare += part
-                named += [one.and_(LowerBound(left=own)) for one in part] if own < 1 else part
-            self.grouped[place] = {shared: (non_dominated(bare), non_dominated(named)) for shared,
-                                   (bare, named) in found.items()}
-        return self.grouped[place]
-
-    def _part(self, share: Share, begun: bool, may_share: bool, by_one: bool, room: Room, with_another: bool
-              ) -> ParetoFront:
-        """What comes to a tool of a room that it doesn't do alone where it is begun; else alone, or with another, which
-        it must be without where it is the one that may come, or alone but for what is gone with another room. Who that
-        other is isn't counted: of several rooms it may be the same."""
-        some = share.last if by_one else share.any_
-        if begun:
-            return (some._replace(shared=False),) if self._beside else (some,)
-        if may_share and share.helped:
-            return (*share.alone, some)
-        return (*share.alone, share.any_) if with_another and may_share and not by_one else share.alone
-
     def first(self, may_share: bool) -> ParetoFront:
         """The least that comes of a draft with nothing in it: what one of the new tools takes, whenever that comes, and
         the others what they take."""
@@ -271,7 +181,7 @@ class Bounds:
             return ()
         up = self.ended.and_(LowerBound(0, may_share, self.comers.up(tool), self._said.left_by(tool, said)))
         able = [place for place, room in enumerate(rooms) if tool.id in self.shares[room.name]]
-        parts = {(place, with_another): self._part(
+        parts = {(place, with_another): self.to_come.part(
             self.shares[rooms[place].name][tool.id], rooms[place].name in begun, may_share, left == 1, rooms[place],
             with_another) for place in able for with_another in (False, True)}
         if len(rooms) == 1:
@@ -282,12 +192,12 @@ class Bounds:
             for mine in combinations(able, count):
                 others = [room for place, room in enumerate(rooms) if place not in mine and room.name not in begun
                           and not (room.name in self._beside and max(mine) > place)]
-                if others and (left == 1 or (must and left == 2 and not self._one_does(others, others, must))):
+                if others and (left == 1 or (must and left == 2 and not self.to_come.one_does(others, others, must))):
                     continue
                 done = [rooms[place] for place in mine]
                 then = self if may_share or is_wanting else self._after(tool, done, others)
-                rest = self._rest_with_new(others, after) if is_wanting else then.rest(others, begun, may_share, after,
-                                                                                       left == 2)
+                rest = self.to_come.rest_with_new(others, after) if is_wanting else then.to_come.rest(
+                    others, begun, may_share, after, left == 2)
                 change = self.comers.change if self.comers.wants_other_holder(tool, others) else 0.0
                 here = combine((up._replace(money=up.money + change),), rest)
                 for one in here:
@@ -383,22 +293,14 @@ class Bounds:
         """The tools that could go on, with what is still to come; in no order."""
         place = (tuple(room.name for room in rooms), begun, may_share, said, is_wanting, left)
         if place not in self.going:
-            self.going[place] = [Branch(tool.id, tool, to_come) for tool in self._able(rooms)
+            self.going[place] = [Branch(tool.id, tool, to_come) for tool in self.to_come.able(rooms)
                                  if (to_come := self.with_tool(rooms, begun, tool, may_share, said, is_wanting, left))]
         return self.going[place]
-
-    def _able(self, rooms: Sequence[Room]) -> list[Tool]:
-        """The tools that can do anything in some rooms."""
-        names = tuple(room.name for room in rooms)
-        if names not in self.able:
-            ids = set().union(*(self.shares[name] for name in names))
-            self.able[names] = [tool for tool in self.tools if tool.id in ids]
-        return self.able[names]
 
     @cached_property
     def able_count(self) -> int:
         """How many tools can do anything in any room."""
-        return len(self._able(self.question.outline.rooms))
+        return len(self.to_come.able(self.question.outline.rooms))
 
     def is_wanting(self, tools: Iterable[Tool]) -> bool:
         """Whether a new tool must still come beside these."""
@@ -407,7 +309,7 @@ class Bounds:
     def rank_of_all(self, may_share: bool) -> Rank | None:
         """The best place in the ranking that any plan can come to, told of all rooms at once; unless they may be
         shared, of those in which none is; None where there is none."""
-        rest = self.rest(self.question.outline.rooms, frozenset(), may_share, frozenset())
+        rest = self.to_come.rest(self.question.outline.rooms, frozenset(), may_share, frozenset())
         return self.rank(self.start, rest) if rest else None
 
     def rank(self, so_far: LowerBound, to_come: ParetoFront) -> Rank:
