@@ -263,7 +263,7 @@ class Abilities:
     def _may_do(self) -> list[tuple[Tool, Room]]:
         """The tools that can do anything, each with a room in which it can."""
         return [(tool, room) for room in self.question.outline.rooms for tool in self.likely(room)
-                if self.missed(tool, room) is not None]
+                if self.missed(tool, room) is not None and tool.id not in self.shut_out(room)]
 
     @property
     def _asked_of(self) -> object:
