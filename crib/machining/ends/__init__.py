@@ -98,6 +98,23 @@ def kept_out_under(question: Question, limits: Limits, room: Room, tools: Iterab
     return under.kept_out(question, limits, room, tools, able)
 
 
+def is_shut_to_all(draft: Draft, limits: Limits, room: Room, needed: Callable[[], float]) -> bool:
+    """Whether a room under a lip isn't opened so far yet as the least that anybody who does anything there needs each
+    side of the middle [nm], asked only of a room between closed ends."""
+    if draft.question.layers is None or room.opens(Opening.TOP):
+        return False
+    from crib.machining.ends import under
+
+    return under.is_narrower(draft, limits, room, needed())
+
+
+def least_needed(question: Question, limits: Limits, room: Room, tools: Iterable[Tool]) -> float:
+    """How far each side of the middle what opens a room under a lip must be cut away for any of some tools [nm]."""
+    from crib.machining.ends import under
+
+    return under.least_needed(question, limits, room, tools)
+
+
 def least_run(question: Question, limits: Limits, tool: Tool, room: Room) -> int:
     """How far each way from the middle every pass of a disc under a lip goes at the least, where nobody was there
     before [nm]; nought where that isn't told."""

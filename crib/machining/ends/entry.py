@@ -178,6 +178,11 @@ def never_in(question: Question, tool: Tool, room: Room) -> bool:
     return max([widest - 2 * SPARE, *(2 * hole.radius - nm(HOLE_MM) for hole in layers.holes)]) < 2 * radius
 
 
+def let_in_by_a_hole(layers: Layers, radius: int) -> bool:
+    """Whether a disc of a radius [nm] can be lowered in a hole."""
+    return any(hole.radius >= radius + nm(HOLE_MM / 2) for hole in layers.holes)
+
+
 def doorway(question: Question, room: Room) -> Doorway | None:
     """What lets tools down in a room; None where that hangs on more than the tool."""
     if room.name not in question.doorways:

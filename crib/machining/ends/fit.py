@@ -14,14 +14,13 @@ from crib.geometry.operation import Point
 from crib.geometry.outline import Box, Opening, Room
 from crib.geometry.region import Region
 from crib.geometry.rounded_box import RoundedBox, joined, oblong
-from crib.handbook.closed_ends import HOLE_MM
 from crib.light.hints import TYPE_CHECKING
 from crib.light.modules import later
 from crib.light.records import replace
 from crib.light.tuples import NamedTuple
 from crib.machining.draft import Draft
 from crib.machining.ends import opened
-from crib.machining.ends.entry import SPARE, Opened, Stuck, Ways, goes_in
+from crib.machining.ends.entry import SPARE, Opened, Stuck, Ways, goes_in, let_in_by_a_hole
 from crib.machining.methods.cuts import Course, Cut, Job
 from crib.machining.question import Question
 from crib.machining.tool import Tool
@@ -216,7 +215,7 @@ def lets_in(job: Job, room: Room, cleared: Cleared, layers: Layers) -> bool:
     """Whether a disc can be lowered in the middle: into what opens the room, or into a hole that much wider than it
     is."""
     radius, low = job.tool.form.radius, min(cut.z for cut in job.cuts)
-    if any(hole.radius >= radius + nm(HOLE_MM / 2) for hole in layers.holes):
+    if let_in_by_a_hole(layers, radius):
         return True
     at = (layers.ends[room.name].middle, room.aim.middle)
     disc, holes = RoundedBox(*at, *at, radius + SPARE), frozenset(layers.holes)

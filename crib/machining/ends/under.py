@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 
+from crib.geometry.layers import Layers
 from crib.geometry.outline import Opening, Room
 from crib.geometry.rounded_box import RoundedBox
 from crib.handbook.bites import MOST_ALLOWANCE_MM
 from crib.light.tuples import NamedTuple
 from crib.machining.draft import Draft
-from crib.machining.ends.entry import SPARE
+from crib.machining.ends.entry import SPARE, let_in_by_a_hole
 from crib.machining.methods import stands_in
 from crib.machining.methods.base import Limits
 from crib.machining.question import Question
@@ -34,13 +35,16 @@ class Under(NamedTuple):
 
     @staticmethod
     def of(question: Question, limits: Limits, room: Room) -> Under | None:
-        """The room with what opens it; None where more than one room does, or something is open before."""
-        rooms = question.outline.rooms
+        """The room with what opens it; None where more than one room does, or something but entry holes is open before.
+        """
+        rooms, layers = question.outline.rooms, question.layers
         openings = [other for other in rooms if other.opens(Opening.TOP)]
         is_plain = len(openings) == 1 and not any(one.across or one.lean or one.opens(Opening.LEFT, Opening.RIGHT)
                                                   for one in rooms)
-        return None if room in openings or not is_plain or question.layers is None or question.layers.before else Under(
-            question, limits, room, openings[0])
+        if room in openings or not is_plain or layers is None or any(
+                one.shape not in layers.holes for one in layers.before):
+            return None
+        return Under(question, limits, room, openings[0])
 
     @property
     def most(self) -> int:
@@ -52,19 +56,39 @@ class Under(NamedTuple):
         """How far each side of the middle the lip must be cut away at the least for a tool to do anything under it
         [nm].
 
-        It is lowered in the middle, and each of its jobs passes over all that the room must come out as, so that some
-        pass is as far out as that lets it; what of it stands in the lip's height there, a neck with its room, has no
-        more than what was opened before. How high its levels are hangs on nothing that others did.
+        It is lowered in the middle, or in a hole, and each of its jobs passes over all that the room must come out as,
+        so that some pass is as far out as that lets it; what of it stands in the lip's height there, a neck with its
+        room, has no more than what was opened before, where no hole is. How high its levels are hangs on nothing that
+        others did.
         """
         radius, middle = tool.form.radius, self.room.aim.middle
-        widest = max((max(one.high - middle, middle - one.low) + one.radius for one in self._must), default=0)
-        return max(radius + SPARE, max(0, widest - radius) + self._least_beside_the_lip(tool)) - _FINE
+        off = self._off_the_holes(tool)
+        widest = max((max(one.high - middle, middle - one.low) + one.radius for one in self._must
+                      if not off or max(one.right, -one.left) >= off), default=0)
+        lowered = 0 if let_in_by_a_hole(self._layers, radius) else radius + SPARE
+        return max(lowered, max(0, widest - radius) + self._least_beside_the_lip(tool)) - _FINE
+
+    def cut_away(self, draft: Draft) -> int:
+        """How far each side of the middle the lip is cut away by now [nm]."""
+        middle = self.opening.aim.middle
+        return max((abs(cut.x - middle) + job.tool.form.radius for job in draft.jobs if job.room == self.opening.name
+                    for cut in job.cuts), default=0)
+
+    def _off_the_holes(self, tool: Tool) -> int:
+        """From how far along no tool that cuts there stands in a hole with anything of it [nm]; nought where there is
+        no hole."""
+        ends = (max(hole.right, -hole.left) + hole.radius for hole in self._layers.holes)
+        return max((end + self.beside(tool) + tool.form.radius for end in ends), default=0)
+
+    @property
+    def _layers(self) -> Layers:
+        assert self.question.layers is not None
+        return self.question.layers
 
     def is_too_short(self, tool: Tool) -> bool:
         """Whether a room surely doesn't come out as long as it must with a tool: its axis goes no farther along than
         what of it stands in the lip's height is let by what opens the room."""
-        layers = self.question.layers
-        assert layers is not None
+        layers = self._layers
         middle, opened = layers.ends[self.room.name].middle, layers.ends[self.opening.name]
         longest = max((max(one.right - middle, middle - one.left) + one.radius for one in self._must), default=0)
         run = min(opened.right - middle, middle - opened.left) - self._least_beside_the_lip(tool)
@@ -73,9 +97,8 @@ class Under(NamedTuple):
     @property
     def _must(self) -> Iterator[RoundedBox]:
         """What of the room must go, seen from above."""
-        layers, room = self.question.layers, self.room
-        assert layers is not None
-        return (one.shape for one in layers.must if one.low < room.least.high and one.high > room.least.low)
+        room = self.room
+        return (one.shape for one in self._layers.must if one.low < room.least.high and one.high > room.least.low)
 
     def _least_beside_the_lip(self, tool: Tool) -> int:
         """How much room what doesn't cut of a tool asks for from its axis where the lip is, at the height at which that
@@ -87,8 +110,7 @@ class Under(NamedTuple):
 
     def _beside_the_lip(self, tool: Tool, z: int) -> int:
         """How much room what doesn't cut of a tool at a height asks for from the axis, where the lip is [nm]."""
-        layers, room = self.question.layers, self.room
-        assert layers is not None
+        layers, room = self._layers, self.room
         tallest = room.height[1] if room.height else room.most.height
         low = max(room.most.high, room.aim.low + tallest)
         return max((part.widest + part.side for part in tool.form.clear
@@ -97,21 +119,22 @@ class Under(NamedTuple):
 
     def runs(self, radius: int, beside: int) -> int:
         """How far each way from the middle every pass of a tool goes at the least, where nobody was in the room before
-        [nm]; `beside`: how much room what doesn't cut of it asks for from its axis.
+        [nm]; `beside`: how much room what doesn't cut of it asks for from its axis. Nought where a hole is in the
+        middle.
 
         Whatever opens the room is no wider than the lip may be cut away, and goes so near to both of its ends, but for
         what is left to finish there. So between these places the metal that stands beside is the same: what clears it
         in the middle clears it as far as it stays between them.
         """
-        layers = self.question.layers
-        assert layers is not None
+        layers = self._layers
+        if layers.holes:
+            return 0
         opened = layers.ends[self.opening.name].half - self.most - nm(MOST_ALLOWANCE_MM)
         return max(0, min(layers.ends[self.room.name].half - radius, opened - beside))
 
     def beside(self, tool: Tool) -> int:
         """How much room what doesn't cut of a tool asks for from its axis at the most, under the top [nm]."""
-        assert self.question.layers is not None
-        top, low = self.question.layers.top, self.room.aim.low
+        top, low = self._layers.top, self.room.aim.low
         return max((part.widest + part.side for part in tool.form.clear if low + part.low - part.end < top), default=0)
 
     def opened(self, able: Able) -> Iterator[int]:
@@ -152,12 +175,19 @@ def is_never_in(question: Question, limits: Limits, tool: Tool, room: Room) -> b
 def is_not_in_yet(draft: Draft, limits: Limits, tool: Tool, room: Room) -> bool:
     """Whether a tool surely doesn't get in a room under a lip now, for want of a wider opening."""
     under = Under.of(draft.question, limits, room)
-    if under is None:
-        return False
-    middle = under.opening.aim.middle
-    widest = max((abs(cut.x - middle) + job.tool.form.radius for job in draft.jobs if job.room == under.opening.name
-                  for cut in job.cuts), default=0)
-    return under.needs(tool) > widest
+    return under is not None and under.needs(tool) > under.cut_away(draft)
+
+
+def least_needed(question: Question, limits: Limits, room: Room, tools: Iterable[Tool]) -> float:
+    """How far each side of the middle what opens a room under a lip must be cut away for any of some tools [nm]."""
+    under = Under.of(question, limits, room)
+    return min(map(under.needs, tools), default=0.0) if under else 0.0
+
+
+def is_narrower(draft: Draft, limits: Limits, room: Room, needed: float) -> bool:
+    """Whether what opens a room under a lip isn't cut away so far each side of the middle yet [nm]."""
+    under = Under.of(draft.question, limits, room)
+    return under is not None and under.cut_away(draft) < needed
 
 
 def is_shut(question: Question, limits: Limits, room: Room, able: Able) -> bool:

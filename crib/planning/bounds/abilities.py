@@ -9,7 +9,7 @@ from math import inf
 
 from crib.findings.finding import Grade
 from crib.findings.verdicts import ANSWERS, Verdict
-from crib.geometry.outline import Room
+from crib.geometry.outline import Opening, Room
 from crib.geometry.region import NOTHING, Region, union
 from crib.light.hints import TYPE_CHECKING, TypeVar
 from crib.light.records import dataclass, field, replace
@@ -19,8 +19,10 @@ from crib.machining.ends import (
     corners_stay,
     has_corners,
     is_shut,
+    is_shut_to_all,
     is_shut_under,
     kept_out_under,
+    least_needed,
     leaves_corners,
     misses_corners,
     never_in,
@@ -99,6 +101,7 @@ class Abilities:
     passes: dict[tuple[int, str], tuple[PassBound, ...]] = field(default_factory=dict)
     misses: dict[tuple[int, str], frozenset[str] | None] = field(default_factory=dict)
     outside: dict[str, frozenset[int]] = field(default_factory=dict)
+    needed: dict[str, float] = field(default_factory=dict)
     forbidden: dict[int, bool] = field(default_factory=dict)
     kept_out: dict[tuple[int, str], bool] = field(default_factory=dict)
     missed_by_all: int | None = None
@@ -167,6 +170,19 @@ class Abilities:
             tools = [self.by_number[number] for number in self.of(room)]
             self.outside[room.name] = kept_out_under(self.question, self.limits, room, tools, self._able)
         return self.outside[room.name]
+
+    def is_shut_to_all(self, draft: Draft, room: Room) -> bool:
+        """Whether nobody gets in a room under a lip after what was done, but who opens it further."""
+        return is_shut_to_all(draft, self.limits, room, lambda: self._needed(room))
+
+    def _needed(self, room: Room) -> float:
+        """How far each side of the middle a room under a lip must be opened for anybody who doesn't open it too."""
+        if room.name not in self.needed:
+            others = [self.of(other) for other in self.question.outline.rooms if other.opens(Opening.TOP)]
+            tools = [self.by_number[number] for number in self.of(room) if number not in self.shut_out(room)]
+            opens = any(tool.id in here for tool in tools for here in others)
+            self.needed[room.name] = 0.0 if opens else least_needed(self.question, self.limits, room, tools)
+        return self.needed[room.name]
 
     def _able(self, room: Room) -> Iterator[Tool]:
         """The tools that can do anything in a room, those first of which it is known."""

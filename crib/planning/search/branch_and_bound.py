@@ -133,7 +133,7 @@ class _Frontier:
 
     def begin(self) -> None:
         """From nothing, anew."""
-        self.heap, self.seen = [], DominanceFilter()
+        self.heap, self.seen = [], DominanceFilter(self.at_once is not None)
         begun = opened(PartialPlan(Draft(self.bounds.question), self.bounds.start))
         self.push(*(one for one in begun if not one.may_share or self.bounds.may_share_under(self.under)))
 
@@ -229,7 +229,7 @@ def _grown(jobs: Jobs, open_: SearchNode, bounds: Bounds) -> Iterator[Weighed | 
     for choice in jobs.of(open_.tool, open_.draft.removed, open_.draft):
         if bounds.aimed and bounds.is_as_aimed(open_.draft.then(*choice)):
             continue
-        if _leaves_something(jobs, open_.draft, choice[-1].removed):
+        if _leaves_something(jobs, open_.draft, choice[-1].removed) or _is_shut(jobs, open_.draft.then(*choice)):
             yield None
             continue
         if open_.draft.question.layers and is_stopped(open_.draft.then(*choice)):
@@ -247,6 +247,14 @@ def _stepped(jobs: Jobs, draft: Draft, choice: Sequence[Job]) -> Iterator[Draft]
     from crib.planning.search.steps_first import ways
 
     yield from (draft.then(*first) for first in ways(jobs, draft, choice))
+
+
+def _is_shut(jobs: Jobs, draft: Draft) -> bool:
+    """Whether nobody gets in a room that is lacking, where no more than one may come after this: whoever opens it
+    further isn't the one that does it."""
+    if draft.question.layers is None or len(draft.tools) != MOST_CUTTERS - 1:
+        return False
+    return any(jobs.abilities.is_shut_to_all(draft, room) for room in draft.lacking)
 
 
 def _leaves_something(jobs: Jobs, draft: Draft, removed: Region) -> bool:

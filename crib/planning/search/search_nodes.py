@@ -131,22 +131,28 @@ def _leasts(weighed: Weighed, bounds: Bounds) -> Iterator[Key]:
 @dataclass
 class DominanceFilter:
     """Unfinished drafts by what they have come to. Whatever goes on from one that is no better in anything than
-    another does no better either, so it needn't be looked at."""
+    another does no better either, so it needn't be looked at. `any_does`: whether what a plan costs is nothing to it,
+    only what it gives away and what the rules say."""
 
+    any_does: bool = False
     drafts: dict[tuple[Hashable, frozenset[str], int, Text], list[Weighed]] = field(default_factory=dict)
 
     def is_new(self, weighed: Weighed) -> bool:
         """Whether no draft that was seen is as good in everything; it is remembered if so."""
         draft = weighed.draft
-        rooms = frozenset(job.room for job in draft.jobs)
-        others = self.drafts.setdefault((draft.state, rooms, len(draft.tools), draft.tools[-1].held.label), [])
-        if any(_is_as_good(other, weighed) for other in others):
+        rooms, held = frozenset(job.room for job in draft.jobs), "" if self.any_does else draft.tools[-1].held.label
+        others = self.drafts.setdefault((draft.state, rooms, len(draft.tools), held), [])
+        if any(_is_as_good(other, weighed, self.any_does) for other in others):
             return False
         others.append(weighed)
         return True
 
 
-def _is_as_good(one: Weighed, other: Weighed) -> bool:
-    if one.key[:3] > other.key[:3] or (one.sure_cost, one.key[5]) > (other.sure_cost, other.key[5]):
+def _is_as_good(one: Weighed, other: Weighed, whatever_it_costs: bool) -> bool:
+    if whatever_it_costs:
+        is_worse = one.key[0] > other.key[0]
+    else:
+        is_worse = one.key[:3] > other.key[:3] or (one.sure_cost, one.key[5]) > (other.sure_cost, other.key[5])
+    if is_worse:
         return False
     return not Counter(one.chances) - Counter(other.chances)
