@@ -15,7 +15,7 @@ from crib.geometry.region import NOTHING
 from crib.handbook.closed_ends import LOWERED_MM
 from crib.light.records import replace
 from crib.machining.draft import Draft
-from crib.machining.ends import is_not_in_yet, is_shut_under, under
+from crib.machining.ends import ends_stand, is_not_in_yet, is_shut_under, under
 from crib.machining.ends.fit import with_courses
 from crib.machining.tool import Tool
 from crib.planning.advise import advise, jobs_for
@@ -24,10 +24,10 @@ from crib.planning.bounds.lower_bounds import Bounds
 from crib.planning.search.jobs import Jobs
 from crib.planning.search.watch import Watch
 from crib.planning.search.weighed import weigh
-from crib.planning.told.verdict import complete
+from crib.planning.told.verdict import complete, deviations
 from crib.shop import Shop
 from tests.closed_strategies import STEP, closed_t_slots, discs, mills
-from tests.strategies import around, brief, mm
+from tests.strategies import any_of, around, brief, mm
 
 
 def begun(jobs: Jobs) -> Iterator[Draft]:
@@ -56,6 +56,17 @@ def a_hair_too_wide(request: Request, disc: Cutter, number: int) -> Cutter:
     return disc.but(id=number, label=f"disc {number}", diameter_mm=across, neck_mm=min(disc.neck_mm or 1.0, across / 2))
 
 
+def about_as_wide_as_the_head(request: Request, disc: Cutter, number: int, more: float, neck: float
+                              ) -> tuple[Request, Cutter]:
+    """The same slot, its head held closely, with a hole through which a disc comes that is about as wide, and the disc
+    [mm]."""
+    head = request.sizes["head_width"].mid
+    across, hole = head + more, around(round(head + 0.6, 6), 0.0, 0.1)
+    sizes = {key: size for key, size in request.sizes.items() if key != "head_length"}
+    return replace(request, sizes={**sizes, "entry_hole": hole, "head_width": around(head, 0.05, 0.05)}), disc.but(
+        id=number, label=f"disc {number}", diameter_mm=round(across, 6),  neck_mm=neck)
+
+
 def check(jobs: Jobs) -> Iterator[str]:
     """Hold what is told of each tool to its ways in after whatever opened the throat before; what was told."""
     head = jobs.question.outline.rooms[-1]
@@ -79,6 +90,38 @@ def check(jobs: Jobs) -> Iterator[str]:
             else:
                 yield "in" if ways else "not told"
             yield from (_is_dearer(bounds, draft, tool, way) for way in ways if complete(way))
+            shut_to_all = jobs.abilities.is_shut_to_all(draft, head)
+            assert not (ways and shut_to_all), tool.owned
+            if shut_to_all and not is_shut and len(shut_out) < len(able(head)):
+                yield "shut to all"
+
+
+def check_ends(jobs: Jobs) -> Iterator[str]:
+    """Hold that ends stand to what one makes of them alone, and two together."""
+    head, by_number = jobs.question.outline.rooms[-1], jobs.abilities.by_number
+    there = [by_number[number] for number in jobs.abilities.of(head)]
+    all_stand = bool(there) and ends_stand(jobs.question, jobs.limits, head, there)
+    for draft in begun(jobs):
+        for tool in there:
+            one_stands = ends_stand(jobs.question, jobs.limits, head, (tool,))
+            for way in _more(jobs, draft, tool):
+                if complete(way):
+                    assert _stands_short(way) or not one_stands
+                    yield "one leaves them" if one_stands else "one may not"
+                    continue
+                for both in (more for other in there if other is not tool for more in _more(jobs, way, other)):
+                    assert not complete(both) or _stands_short(both) or not all_stand
+                    yield "no plan" if not complete(both) else "two leave them" if all_stand else "two may not"
+
+
+def _more(jobs: Jobs, draft: Draft, tool: Tool) -> Iterator[Draft]:
+    """A draft with what a tool makes of the head."""
+    for job in jobs.clear(tool, jobs.question.outline.rooms[-1], draft.removed):
+        yield from with_courses(draft, (job,))
+
+
+def _stands_short(draft: Draft) -> bool:
+    return any(one.id == "EN4" for one in deviations(draft, True))
 
 
 def _is_dearer(bounds: Bounds, before: Draft, tool: Tool, whole: Draft) -> str:
@@ -115,7 +158,32 @@ def test_who_is_told_not_to_get_under_does_not() -> None:
             told.update(check(one))
 
     hold()
-    assert {"never", "too short", "not yet", "kept out", "in", "dearer", "shut: True", "shut: False"} <= set(told), told
+    some = {"never", "too short", "not yet", "kept out", "in", "dearer", "shut: True", "shut: False", "shut to all"}
+    assert some <= set(told), told
+
+
+def test_ends_that_are_told_to_stand_do() -> None:
+    """Of discs about as wide as the head, which come through a hole: they end short of what opens it."""
+    told: Counter[str] = Counter()
+
+    @settings(max_examples=60)
+    @given(st.data())
+    def hold(data: st.DataObject) -> None:
+        request = data.draw(closed_t_slots())
+        cutters = (data.draw(mills(request, 1)),)
+        disc, fat = data.draw(discs(request, 2)), round(request.sizes["throat"].mid - data.draw(mm(0.4, 1.4, STEP)), 6)
+        for more, neck in data.draw(any_of(((0.0, 1.0),), ((-0.2, 1.0),), ((0.0, 1.0), (-1.0, fat)))):
+            request, wide = about_as_wide_as_the_head(request, disc, len(cutters) + 1, more, neck)
+            cutters = (*cutters, wide)
+        note(brief(request, cutters))
+        try:
+            jobs, *_ = jobs_for(request, cutters, Shop())
+        except CribError:
+            assume(False)
+        told.update(check_ends(jobs))
+
+    hold()
+    assert {"one leaves them", "one may not", "two leave them"} <= set(told), told
 
 
 def test_no_throat_is_cut_for_a_head_that_nobody_gets_into() -> None:

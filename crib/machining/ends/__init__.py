@@ -108,6 +108,16 @@ def is_shut_to_all(draft: Draft, limits: Limits, room: Room, needed: Callable[[]
     return under.is_narrower(draft, limits, room, needed())
 
 
+def ends_stand(question: Question, limits: Limits, room: Room, tools: Sequence[Tool]) -> bool:
+    """Whether something that an owner may let stand surely stands at the ends of a room under a lip, whichever of some
+    tools are put to it."""
+    if question.layers is None or room.opens(Opening.TOP):
+        return False
+    from crib.machining.ends import under
+
+    return under.ends_stand(question, limits, room, tools)
+
+
 def least_needed(question: Question, limits: Limits, room: Room, tools: Iterable[Tool]) -> float:
     """How far each side of the middle what opens a room under a lip must be cut away for any of some tools [nm]."""
     from crib.machining.ends import under

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from math import sqrt
 
 from crib.geometry.layers import Layers
 from crib.geometry.outline import Opening, Room
@@ -20,6 +21,9 @@ from crib.units import NM, nm
 
 _FINE = 300
 """What is no more than this isn't counted [nm]: shapes are held to half a nanometre, ways are proved to fifty."""
+
+_PLAIN = 1_000
+"""What stands out more than this plainly does [nm]."""
 
 Able = Callable[[Room], Iterable[Tool]]
 """The tools that can do anything in a room, one by one."""
@@ -95,6 +99,30 @@ class Under(NamedTuple):
         return max(0, longest - tool.form.radius) - _FINE > run
 
     @property
+    def short_ends(self) -> Iterator[tuple[float, float]]:
+        """The corners of what is asked for under the lip, seen from above, that an owner may let stand, where what
+        opens the room, or a hole, doesn't come near them."""
+        layers, opening = self._layers, self.opening
+        kept, ends, (left, _, right, _) = layers.kept, layers.ends[opening.name], opening.most
+        half = ends.most // 2
+        gone = (RoundedBox(ends.middle - half, left, ends.middle + half, right, 0), *layers.holes)
+        for low, high, shape in layers.least if kept is not None else ():
+            out = shape.radius * sqrt(0.5)
+            at = shape.right + out, shape.high + out
+            if (low, high) == (self.room.least.low, self.room.least.high) and all(
+                    one.off(*at) > _PLAIN for one in gone):
+                yield at
+
+    def stands_off(self, tool: Tool, at: tuple[float, float]) -> bool:
+        """Whether a tool surely doesn't come to a place, seen from above: its axis goes no farther along than where the
+        room is to end less its radius, and no farther across than where a wall is aimed."""
+        ends, aim, radius = self._layers.ends[self.room.name], self.room.aim, tool.form.radius
+        along, across = max(0, ends.half - radius), max(0, aim.width // 2 + 1 - radius)
+        middle = aim.middle
+        return RoundedBox(ends.middle - along, middle - across, ends.middle + along, middle + across, radius).off(
+            *at) > _PLAIN
+
+    @property
     def _must(self) -> Iterator[RoundedBox]:
         """What of the room must go, seen from above."""
         room = self.room
@@ -143,6 +171,12 @@ class Under(NamedTuple):
         for tool in able(self.opening):
             stands = stands_in(tool, outline, self.opening, self.limits, outline.most)
             yield max((max(one.right - middle, middle - one.left) + tool.form.radius for one in stands), default=0)
+
+
+def ends_stand(question: Question, limits: Limits, room: Room, tools: Sequence[Tool]) -> bool:
+    """Whether something stands at the ends of a room under a lip whichever of some tools are there, as they all are."""
+    under = Under.of(question, limits, room)
+    return under is not None and any(all(under.stands_off(tool, at) for tool in tools) for at in under.short_ends)
 
 
 def least_run(question: Question, limits: Limits, tool: Tool, room: Room) -> int:

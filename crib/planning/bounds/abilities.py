@@ -17,6 +17,7 @@ from crib.light.tuples import NamedTuple
 from crib.machining.draft import Draft
 from crib.machining.ends import (
     corners_stay,
+    ends_stand,
     has_corners,
     is_shut,
     is_shut_to_all,
@@ -447,7 +448,8 @@ class Abilities:
 
     def _alone(self, tool: Tool, room: Room, one: PassBound, called: int) -> Manners:
         careful, missed = least_said(self.question, room.name, tool, one)
-        gives_away = missed or surely_leans(tool, one.levels)
+        gives_away = missed or surely_leans(tool, one.levels) or ends_stand(
+            self.question, self.limits, room, (tool,))
         verdict = GIVEN_AWAY if gives_away else max(called, EXTRA if one.levels > 1 else DRAWN)
         both = one.slow > 0 and tool.kind.buried  # of a mill under a lip CL2 says nothing
         warned = (both and self.stands(tool, "CL2")) + (one.levels > 2 and self.stands(tool, "FC2"))

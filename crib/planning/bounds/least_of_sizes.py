@@ -9,7 +9,7 @@ from crib.features.base import Dimension
 from crib.geometry.free_positions import Metal, free_positions
 from crib.geometry.outline import Room
 from crib.geometry.region import Region, union
-from crib.machining.ends import has_corners
+from crib.machining.ends import ends_stand, has_corners
 from crib.machining.methods import stands_in
 from crib.machining.question import Question
 from crib.machining.tool import Tool
@@ -33,7 +33,9 @@ def _missed_by_all(abilities: Abilities) -> int:
         return GIVEN_AWAY
     if surely_runs_out(question) or any(_is_missed(abilities, size) for size in question.dimensions):
         return GIVEN_AWAY
-    return GIVEN_AWAY if any(_misses_corners(abilities, room) for room in question.outline.rooms) else DRAWN
+    rooms = question.outline.rooms
+    return GIVEN_AWAY if any(_misses_corners(abilities, room) or _ends_stand(abilities, room)
+                             for room in rooms) else DRAWN
 
 
 def surely_given_away(question: Question) -> bool:
@@ -102,6 +104,13 @@ def _misses_corners(abilities: Abilities, room: Room) -> bool:
         elif tool.can_finish and abilities.missed(tool, room) is not None:
             return False
     return any(abilities.missed(tool, room) is not None for tool in miss)
+
+
+def _ends_stand(abilities: Abilities, room: Room) -> bool:
+    """Whether something stands at a room's closed ends, whichever tools do anything there."""
+    tools = [tool for tool in abilities.likely(room) if abilities.missed(tool, room) is not None
+             ] if abilities.question.layers and not room.open else []
+    return bool(tools) and ends_stand(abilities.question, abilities.limits, room, tools)
 
 
 def _all(some: Iterator[bool]) -> bool:
