@@ -43,7 +43,7 @@ class Rougher:
     money: float
     said: frozenset[object]
 
-    @property
+    @cached_property
     def low(self) -> int:
         """How deep it goes."""
         return min(cut.z for cut in self.job.cuts)

@@ -22,7 +22,7 @@ from crib.machining.methods.base import Limit
 from crib.machining.methods.cuts import Job
 from crib.machining.methods.down_the_axis.drilling import hole_jobs
 from crib.machining.methods.down_the_axis.sizes import by_condition, unknown
-from crib.machining.methods.down_the_axis.strokes import countersink, spot, stroke, tool_for
+from crib.machining.methods.down_the_axis.strokes import countersink, spot, stroke, that_help, tool_for
 from crib.machining.question import Question
 from crib.machining.words import Role
 from crib.tapping.advise import advise_tap
@@ -74,6 +74,10 @@ class Threads:
             if (depth := self._depth_with(verdict)) and (chain := self._chain(verdict, depth)):
                 yield chain
 
+    @cached_property
+    def _helpers(self) -> list[Cutter]:
+        return that_help(self.cutters)
+
     def _depth_with(self, verdict: JudgedHole) -> Depth | None:
         """The depth as the taps and this very drill want it; None where it doesn't go."""
         advice, below = self.advice, self.question.feature.request.below
@@ -86,14 +90,14 @@ class Threads:
         return None if found.short_mm else found
 
     def _chain(self, verdict: JudgedHole, depth: Depth) -> Chain | None:
-        question, cutters, gib, size = self.question, self.cutters, self.asked.gib, verdict.hole.expected_mm
+        question, cutters, gib, size = self.question, self._helpers, self.asked.gib, verdict.hole.expected_mm
         full = depth.full_thread_mm if depth.through else depth.hole_mm
         hole = hole_jobs(question, verdict.hole, full, depth.through, cutters)
         if not hole:
             return None
         made = (*spot(question, cutters, size), *hole)
         if gib:
-            made = (*landed(question, cutters, gib, made), *dimpled(gib, hole))
+            made = (*landed(question, self.cutters, gib, made), *dimpled(gib, hole))
         lands = sum(job.cuts[0].deep_mm for job in made if job.room == "land")
         filed = gib if gib and not lands else None
         mouth = countersink(question, cutters, size, self.advice.thread.major_mm + RIM_MM, lands)

@@ -5,11 +5,13 @@ bite lets it in a corner, and finishes them. With a drill down each corner first
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from bisect import bisect_left
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import partial
 from itertools import pairwise
 from math import inf, sqrt
 
+from crib.findings.message import Text
 from crib.geometry.layers import Layers
 from crib.geometry.operation import Point
 from crib.geometry.outline import Outline, Room
@@ -84,8 +86,8 @@ def ways(draft: Draft, job: Job, room: Room, alone: Sequence[Cut] | None) -> Ite
     likely = [one for one in question.roughers if one.job.tool.form.radius > job.tool.form.radius
               and (one.low < low or one.minutes + min(after, drilled) < most)]
     change = _change(question)
-    for rougher in _undominated((one for one in likely if _is_left_for_one_round(one.job, job.tool, walls)), job.tool,
-                                low, change):
+    for rougher in _undominated(likely, job.tool, low, change, lambda one: _is_left_for_one_round(
+            one.job, job.tool, walls)):
         yield from _after(draft, job, (rougher.job,), partial(_finished, job, outline, None))
     for rougher in _undominated(likely if drills else (), job.tool, low, change):
         for drill in drills:
@@ -112,13 +114,15 @@ def _minutes(tool: Tool, cut: Cut) -> float:
     return sum(abs(b[0] - a[0]) + abs(b[1] - a[1]) for a, b in way) / 1e6 / tool.feed + tool.pass_minutes
 
 
-def _undominated(roughers: Iterable[Rougher], tool: Tool, low: int, change: float) -> Iterator[Rougher]:
-    """Those than which none that goes as deep costs less, with the change of what holds it and the next tool, of which
-    no more is said; where what follows stops over the floor that one makes, none that is no rounder either."""
+def _undominated(roughers: Iterable[Rougher], tool: Tool, low: int, change: float,
+                 may: Callable[[Rougher], bool] = lambda _: True) -> Iterator[Rougher]:
+    """Of those that `may` those than which none that goes as deep costs less, with the change of what holds it and the
+    next tool, of which no more is said; where what follows stops over the floor that one makes, none that is no rounder
+    either."""
     seen: list[Rougher] = []
     for one in sorted(roughers, key=partial(_cost, tool, change)):
         if not any(other.said <= one.said and (other.low <= one.low if low <= one.low else other.leaves_no_more(one))
-                   for other in seen):
+                   for other in seen) and may(one):
             seen.append(one)
             yield one
 
@@ -136,13 +140,24 @@ def _change(question: Question) -> float:
 def may_go_first(question: Question, tools: Iterable[Tool]) -> list[Rougher]:
     """Whatever `ways` may put before one of these tools where it goes deeper than they do: never what costs more than
     another of which no more is said and that leaves no more."""
-    change, found = _change(question), dict[int, Rougher]()
+    change, found, told = _change(question), dict[int, Rougher](), set[tuple[Text, int]]()
+    widest = sorted(question.roughers, key=lambda one: -one.job.tool.form.radius)
+    rounder = [-one.job.tool.form.radius for one in widest]
     for tool in tools:
-        others = [one for one in question.roughers if one.job.tool.form.radius > tool.form.radius]
-        found |= {one.job.tool.id: one for one in others if not any(
-            _cost(tool, change, other) < _cost(tool, change, one) and other.said <= one.said
-            and other.leaves_no_more(one) for other in others)}
+        alike = tool.held.label, bisect_left(rounder, -tool.form.radius)
+        if alike not in told:
+            told.add(alike)
+            found |= {one.job.tool.id: one for one in _first(widest[:alike[1]], tool, change)}
     return list(found.values())
+
+
+def _first(roughers: Sequence[Rougher], tool: Tool, change: float) -> list[Rougher]:
+    """Those of them than which none costs less before a tool, of which no more is said and that leaves no more."""
+    front = list[Rougher]()
+    for one in sorted(roughers, key=partial(_cost, tool, change)):
+        if not any(other.said <= one.said and other.leaves_no_more(one) for other in front):
+            front.append(one)
+    return front
 
 
 def _after(draft: Draft, job: Job, before: tuple[Job, ...], finished: partial[Job]) -> Iterator[tuple[Job, ...]]:

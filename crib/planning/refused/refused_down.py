@@ -40,13 +40,14 @@ class RefusedDown:
                             for tool in one.draft.tools}
         told = {one.cutter.id: one for one in reversed(self._forbidden) if one.cutter.id not in able}
         for cutter in self.jobs.cutters:
-            if cutter.id not in told.keys() | able and (refusal := self._by_itself(cutter)):
+            if cutter.id not in told and cutter.id not in able and (refusal := self._by_itself(cutter)):
                 told[cutter.id] = refusal
         used = {int(number) for number in able}
         found = sorted((one for one in told.values() if int(one.cutter.id) not in used),
                        key=lambda one: (self._is_aside(one), one.short_mm, one.cutter.id))
-        nearest = {number: next(one for one in found if int(one.cutter.id) == number)
-                   for number in dict.fromkeys(int(one.cutter.id) for one in found)}
+        nearest = dict[int, Refusal]()
+        for one in found:
+            nearest.setdefault(int(one.cutter.id), one)
         return tuple(replace(one, helps=False) if self._is_aside(one) else one for one in nearest.values())
 
     @property
@@ -80,6 +81,11 @@ class RefusedDown:
         return self._is_reamed and not _does(one.cutter, *_SMOOTH, Down.DRILLING)
 
     @cached_property
+    def _of_kind(self) -> dict[str, Refusal]:
+        """Why not with cutters that aren't made for it, by their kind."""
+        return {}
+
+    @cached_property
     def _weighed(self) -> tuple[Weighed, ...]:
         return tuple(weigh(chain, True) for chain in self.jobs.chains)
 
@@ -104,8 +110,10 @@ class RefusedDown:
             return _as_refusal(cutter, miss)
         if any(goes_down(cutter, what) for what in self.method.calls_for):
             return None
-        return wrong_kind(cutter, [name for what in self.method.calls_for for name, kind in KINDS.items()
-                                   if what in kind.down])
+        if (known := self._of_kind.get(cutter.kind)) is None:
+            known = self._of_kind[cutter.kind] = wrong_kind(cutter, [
+                name for what in self.method.calls_for for name, kind in KINDS.items() if what in kind.down])
+        return replace(known, cutter=cutter, cutter_id=cutter.id)
 
 
 def _does(cutter: Cutter, *what: Down) -> bool:

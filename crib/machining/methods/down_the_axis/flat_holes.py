@@ -31,7 +31,7 @@ from crib.machining.methods.down_the_axis.sizes import (
     limit_of,
     unknown,
 )
-from crib.machining.methods.down_the_axis.strokes import held, spot, stroke, tool_for
+from crib.machining.methods.down_the_axis.strokes import held, spot, stroke, that_help, tool_for
 from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import Making, Role
@@ -100,7 +100,7 @@ class FlatHoles:
                "the flat drill follows the hole and takes the cone out: slowly, or it chatters")
         last = stroke(tool, Role.PLUNGE if is_mill else Role.DRILL, HOLE, -deep, how if before else FROM_SOLID)
         begins = before[0].tool.form.radius / 5e5 if before else 0.0
-        starts = tuple(spot(self.question, self.cutters, begins)) if before else ()
+        starts = tuple(spot(self.question, self._helpers, begins)) if before else ()
         cone = before[-1 - is_cored] if before else None
         figures = [Figure("hole expected", made)]
         if cone:
@@ -134,11 +134,15 @@ class FlatHoles:
             tool = held(self.question, drill, Down.DRILLING, drill.diameter_mm or 0.0)
             if tool is None or deep <= (point := tip(tool, 0.0, False)) or not reaches(tool.cutter, deep):
                 continue
-            before = tuple(pilot(self.question, self.cutters, tool, deep - point, False))
+            before = tuple(pilot(self.question, self._helpers, tool, deep - point, False))
             return (*before, stroke(tool, Role.DRILL, HOLE, -deep,
                                     said("stop with the point {short} over the floor", short=Mm(SHORT_MM, places=4)),
                                     is_measured=False))
         return ()
+
+    @cached_property
+    def _helpers(self) -> list[Cutter]:
+        return that_help(self.cutters)
 
     @cached_property
     def _drills(self) -> list[Cutter]:

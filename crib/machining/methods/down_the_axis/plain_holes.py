@@ -37,7 +37,7 @@ from crib.machining.methods.base import Limit
 from crib.machining.methods.down_the_axis.boring import held_in_head
 from crib.machining.methods.down_the_axis.drilling import hole_jobs, reaches
 from crib.machining.methods.down_the_axis.sizes import SLACK, by_condition, is_within, limit_of, unknown
-from crib.machining.methods.down_the_axis.strokes import spot
+from crib.machining.methods.down_the_axis.strokes import spot, that_help
 from crib.machining.own_holes import own_words
 from crib.machining.question import Question
 from crib.machining.tool import holding_of
@@ -71,14 +71,14 @@ class PlainHoles:
 
     def chains(self) -> Iterator[Chain]:
         """Every way to a hole inside its limits."""
-        asked, own = self.asked, self.question.shop.own
+        asked, own, helpers = self.asked, self.question.shop.own, that_help(self.cutters)
         otherwise = Verdict.EXTRA_PASSES if asked.finish == Finish.DRILLED else Verdict.COMPROMISE
         alone = [hole for hole in drilled(self.cutters, own)
                  if hole.cutter and usable(hole.cutter) and is_within(hole.expected_mm, asked.diameter)]
         for hole in (*alone, *other_ways(self._to_begin, asked.diameter.lo, asked.diameter.hi, own)):
-            jobs = hole_jobs(self.question, hole, asked.deep_mm, asked.through, self.cutters)
+            jobs = hole_jobs(self.question, hole, asked.deep_mm, asked.through, helpers)
             if jobs:
-                starts = spot(self.question, self.cutters, jobs[0].tool.form.radius / 5e5)
+                starts = spot(self.question, helpers, jobs[0].tool.form.radius / 5e5)
                 yield Chain(
                     self.question,
                     (*starts, *jobs),

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
-from crib.cutters import goes_down, in_doubt
+from crib.cutters import goes_down, in_doubt, kind_of
 from crib.cutters.base import Cutter, Down
 from crib.features.down import HOLE
 from crib.findings.finding import Grade
 from crib.findings.message import InWords, Mm, Text, said
 from crib.geometry.region import NOTHING
 from crib.handbook.points import countersink_travel, point_length
+from crib.holders.heads import is_head
 from crib.light.hints import Any
 from crib.light.records import replace
 from crib.machining.holes import usable
@@ -25,6 +26,8 @@ _SPOT_SHARE = 0.6
 """The spot is this much of the hole's diameter, so that the drill starts on its lips [-]. Common practice."""
 
 _SINK_ANGLES = (60.0, 120.0)
+
+_HELP = frozenset((Down.SPOTTING, Down.DRILLING, Down.COUNTERSINKING))
 
 
 def stroke(tool: Tool, role: Role, room: str, z_mm: float, says: Text, **more: Any) -> Job:
@@ -43,6 +46,12 @@ def held(question: Question, cutter: Cutter, what: Down, across_mm: float) -> To
     """The same, where something holds it and it is whole."""
     found = tool_for(question, cutter, what, across_mm) if usable(cutter) else None
     return found if found and found.held.ok else None
+
+
+def that_help(cutters: Iterable[Cutter]) -> list[Cutter]:
+    """Those of some cutters of which something is asked whatever makes the hole: what spots it, pilots it, bevels its
+    mouth, sets a bar out. Of thousands they are few."""
+    return [cutter for cutter in cutters if is_head(cutter) or not kind_of(cutter).down.isdisjoint(_HELP)]
 
 
 def spot(question: Question, cutters: Sequence[Cutter], hole_mm: float) -> Iterator[Job]:
