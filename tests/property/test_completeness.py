@@ -27,14 +27,12 @@ from crib.planning.advise import advise
 from crib.planning.bounds.abilities import GIVEN_AWAY, Abilities
 from crib.planning.bounds.lower_bounds import Bounds, PartialPlan, Rank
 from crib.planning.dialled.finish import finish
-from crib.planning.refused.case import NEAR_LIMITS
 from crib.planning.search.search_nodes import SearchNode
 from crib.planning.search.set_ups import asked_of, usable
 from crib.planning.search.weighed import Weighed, weigh
 from crib.rules.sizes import never_kept
 from crib.shop import Shop
 from crib.units import Size
-from tests.spelt import spelt
 from tests.strategies import REQUESTS, any_of, around, brief, cribs, mm, renumbered, right_for, shops
 from tests.unpruned import MOST, Unpruned, every_way, first_found, kindest, known_of, question_of, questions_of, shown
 
@@ -82,27 +80,6 @@ def test_nothing_is_missed() -> None:
     solved = sum(seen[answer] for answer in ("as drawn", "extra passes", "compromise"))
     assert solved >= seen.total() / 3, seen
     assert all(seen[answer] for answer in ("as drawn", "extra passes", "measure first", "cannot")), seen
-
-
-def test_a_neck_that_walls_near_their_limits_let_in_is_to_be_measured() -> None:
-    """Who may do a room was asked with the throat as it is aimed alone, 4.00 wide, where a neck of .89, the least of a
-    disc of 3.56, is .01 too stout; 4.03 wide it goes in. It said that nothing makes it. By every way there is, with the
-    neck at its kindest."""
-    request = Request("t-slot", {"throat": around(4.0, 0.08, 0.08), "depth": around(2.8, 0, 0),
-                                 "head_width": around(6.68, 0, 0), "head_height": around(1.6, 0, 0)}, "grey iron")
-    disc = Cutter(1, "keyseat-cutter", "disc", diameter_mm=3.56, face_mm=1.6, reach_mm=3.562, shank_mm=6.0,
-                  material="hss", condition="sharp", measured=("diameter_mm",))
-    shop = Shop(units="mm", neck_clearance_mm=0.0, end_clearance_mm=0.0)
-    [question] = questions_of(request, shop, (disc,))
-    assert not every_way((question,), usable(question, (disc,)))
-    assert every_way((question,), kindest(question, (disc,)))
-    advice = advise(request, (disc,), shop).advice
-    assert advice.answer == "measure first" and not advice.says
-    [no] = advice.refused
-    assert (no.answer, spelt(no.says), no.fix) == ("measure first", "mic the neck behind the teeth", NEAR_LIMITS)
-    stout = disc.but(diameter_mm=3.52)  # its neck, .88 at the least, would have to be .80: not even 4.08 lets it in
-    assert not every_way((question,), kindest(question, (stout,)))
-    assert advise(request, (stout,), shop).advice.answer == "cannot"
 
 
 @st.composite

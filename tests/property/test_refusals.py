@@ -159,6 +159,22 @@ def test_a_face_at_its_best_is_what_it_has() -> None:
     assert no.needs_mm is not None and no.short_mm == pytest.approx(2.5 - no.needs_mm)
 
 
+def test_what_the_shank_stands_on_is_called_by_its_name() -> None:
+    """A relieved mill's reach was called its length of cut, and of a ball whose round is taller than its length of cut
+    on record that round was. The least depth is 13.873, a shank stays .762 off."""
+    shop = Shop(units="mm")
+    slot = read_request("slot", {"width": "10", "depth": "14"}, shop, "mm")
+    mill = Cutter(1, "end-mill", "end mill", diameter_mm=8.0, shank_mm=12.0, length_of_cut_mm=6.0, flutes=2,
+                  centre_cutting=True, material="hss", condition="sharp", corner_radius_mm=0.0)
+    for one, name, has in ((mill, "length of cut", 6.0), (mill.but(neck_mm=7.5, reach_mm=12.0), "reach", 12.0),
+                           (mill.but(corner_radius_mm=4.0, length_of_cut_mm=3.9), "length of cut", 3.9)):
+        [no] = advise(slot, (one,), shop).advice.refused
+        assert f"{name} {has:.3f}, 14.635 is needed" in spelt(no.says, "mm") and no.has_mm == has
+        assert no.short_mm == pytest.approx(14.635 - has)
+    [no] = advise(slot, (mill.but(neck_mm=7.5, reach_mm=12.0),), shop).advice.refused
+    assert spelt(no.fix, "mm") == "reach of 14.635 or more would do"
+
+
 def test_every_refusal_says_why_and_what_would_do() -> None:
     """A sample of the trial: a no had one sentence and nothing refused, or a refusal no numbers, or two that read
     alike, or no word of what would do."""

@@ -131,7 +131,10 @@ def _too_short(tool: Tool, worst: Gap, outline: Outline) -> Limit:
                     part=worst.part.name, beside=beside or "the work")
         return Limit("G6", says, has, needs, "would go if it stood out {needs}", needs - has, up=True,
                     side=2 * worst.part.widest / 1e6)
-    rule, key, name = ("RE2", "reach_mm", "reach") if tool.kind.buried else ("RE1", "length_of_cut_mm", "length of cut")
+    rule, cut = "RE2" if tool.kind.buried else "RE1", tool.cutter.length_of_cut_mm or 0.0
+    key, name = "reach_mm", "reach"
+    if not tool.kind.buried and (tool.cutter.reach_mm or 0.0) <= cut:
+        has, key, name = cut or has, "length_of_cut_mm", "length of cut"  # a round corner may be taller
     top = beside or "the top of the work"
     says = said("the shank meets {beside}: {size} {has}, {needs} is needed", beside=top, size=name)
     fix = said("{size} of {needs} or more would do", size=name)
