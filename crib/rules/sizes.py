@@ -41,7 +41,7 @@ def measured(draft: Draft) -> Iterator[Finding]:
         if tool.id not in sized if draft.is_round else Motion.ALONG not in tool.kind.motions:
             continue
         if "diameter_mm" not in tool.owned.measured:
-            has_walls = any(face.upright and face.lean is None for face in draft.question.outline.faces)
+            has_walls = any(face.upright for face in draft.question.outline.faces)
             mic = "over the margins first" if draft.is_round else "before the walls" if has_walls else "first"
             yield Finding("PR1", Grade.NOTE, said("{cutter}: the diameter isn't measured; mic it {mic}",
                                                   cutter=tool.owned.label, mic=mic),
