@@ -36,7 +36,7 @@ KIND = Kind(
                     0.015 * IN),
     speech=Speech(
         largest=304.8,
-        names=(Name(r"side(?: and face)?(?: milling)? cutters?|side and face(?: mill(?:ing|s)?)?"),),
+        names=(Name(r"side(?: and face)?(?: milling)? cutters?|side and face(?: mill(?:ing|s)?)?|side mills?"),),
         phrases=((r"\bhalf[ -]side(?: mill(?:ing)?s?)?(?: cutters?)?\b", "side cutter"),
                  (r"\bstagger(?:ed)?[ -](?:tooth|teeth)(?: side)?(?: mill(?:ing)?)? cutters?\b",
                   "staggered tooth side cutter")),

@@ -24,8 +24,8 @@ KIND = Kind(
                      (82.0, 90.0, 118.0, 120.0, 142.0)),
     speech=Speech(
         largest=38.1,
-        names=(Name(r"spot(?:ting)? drills?"),),
-        noun="spot(?:ting)? drill",
+        names=(Name(r"spot(?:ting)? drills?|spotters?"),),
+        noun="spot(?:ting)? drill|spotter",
         small=True,
         angle=Angle.PLAIN,
         tells={"ground flat": {"angle_deg": 180.0}},

@@ -153,8 +153,12 @@ def _pitches(size: str) -> list[str]:
 
 
 def counterbore(slip: Slip) -> None:
-    """Counterbores: by its own size, never by the screw's."""
-    if slip.has("screw|cap screw|bolt") and "for" not in slip.values:
+    """Counterbores: by its own size, never by the screw's; a number is one, for no counterbore goes by a drill's."""
+    is_a_screw = bool(slip.sizes) and slip.sizes[0].startswith("#")
+    if is_a_screw and "diameter_mm" in slip.typed:
+        slip.notes.append(f"for {slip.sizes.pop(0)} screw")
+        is_a_screw = False
+    if (is_a_screw or slip.has("screw|cap screw|bolt")) and "for" not in slip.values:
         text = slip.sizes[0] if slip.sizes else "the size"
         raise Held(f"{text} is the screw's, not the counterbore's: its head takes a wider one",
                    "mic it: counterbore 13/32 pilot 17/64")

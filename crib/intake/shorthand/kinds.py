@@ -246,5 +246,5 @@ def no_kind(slip: Slip, thread: str | None) -> Held:
     if slip.values.get("flutes") == 2:
         return Held("it doesn't say what kind of cutter it is: with 2 flutes an end mill or a drill",
                     f"{bare} end mill, or {bare} drill")
-    said = f"{bare[:60]} ".lstrip()
-    return Held("it doesn't say what kind of cutter it is", f"add the word: {said}end mill, drill, tap ...")
+    such_as = f", such as: {bare[:60].strip()} end mill" if re.search(r"\d", bare) else ""
+    return Held("it doesn't say what kind of cutter it is", f"add the word, end mill, drill, tap ...{such_as}")

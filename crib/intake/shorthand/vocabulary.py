@@ -39,14 +39,16 @@ NOTES: tuple[tuple[str, str], ...] = (
     (r"(?:turned[ -]down|reduced|cut[ -]down|(?:stepped|(?:ground|necked|stepped)[ -]down)(?= shank))",
      "reduced shank"),
     (r"shank (?:chewed|damaged|scored)|chewed shank", "shank chewed"),
-    (r"al ?tin", "AlTiN coated"), (r"tialn", "TiAlN coated"), (r"tin", "TiN coated"),
+    (r"al ?tin(?: coat(?:ed|ing))?", "AlTiN coated"), (r"tialn(?: coat(?:ed|ing))?", "TiAlN coated"),
+    (r"tin(?: coat(?:ed|ing))?", "TiN coated"), (r"r8 (?:shank|arbor|taper|adapt[eo]r)", "R8 shank"),
     (r"black oxide", "black oxide"), (r"ox bright|bright", "bright"),
     (r"screw[ -]machine(?: length)?", "screw-machine length"), (r"stub(?: length)?", "stub"),
     (r"jobbers?(?: length)?", "jobber"), (r"taper length", "taper length"), (r"extra length", "extra length"),
     (r"extra long|long (?:series|reach)", "long"),
     (r"split(?: ?(?:pt|point))?", "split point"),
     (r"zero[ -]flutes?|0[ -](?:fl|flutes?)", "zero flute (oblique hole)"),
-    (r"dubbed(?: lips)?", "dubbed lips; keep for brass"), (r"brass(?: only)?", "for brass"),
+    (r"dubbed(?: lips)?", "dubbed lips; keep for brass"), (r"(?:for )?brass(?: only)?", "for brass"),
+    (r"(?:for )?alumini?um(?: only)?", "for aluminium"),
     (r"staggered(?: (?:teeth|tooth))?", "staggered teeth"),
     (r"bell(?: type)?", "bell type"), (r"chucking", "chucking"), (r"hand", "hand"),
     (r"expansion", "expansion"), (r"adjustable|adj", "adjustable"), (r"dowel", "dowel"),
@@ -59,7 +61,7 @@ NOTES: tuple[tuple[str, str], ...] = (
 
 
 _IDLE = """a an the of with on in and is it its at for to w/ w bit bits x by them one size sized type kind cutter
-cutters mill mills pcs pc about some these those that's thats tool my i got lot series letter number"""
+cutters mill mills pcs pc about some these those that's thats tool my i got lot series letter number metric"""
 IDLE = frozenset(_IDLE.split())
 """Words that say nothing of their own."""
 
@@ -115,7 +117,7 @@ PHRASES: tuple[tuple[str, str], ...] = (
     (r"(^|[a-z,;] )(?:an? )?inch (?=bore|hole|arbor|shank|diameter|wide|face|thick|loc|oal|long|neck|reach|"
      r"of flute|of cut)",
      r"\g<1>1 inch "),
-    (r"\bctr\.? ?cut(?:ting)?\b\.?", "cc"), (r"\btaper shank (?=mt|morse|\d ?mt|#?\d morse)", ""),
+    (r"\bctr\.? ?cut(?:ting)?\b\.?", "cc"), (r"\btaper shank (?=(?:.*\W)?(?:mt|morse|\d ?mt|#?\d morse))", ""),
     (r"\bsingle[ -]flute\b", "1 flute"), (r"\bno need\b", ""), (r"\bneck length\b", "necklong"),
     (r"\b(shank|neck|bore|pilot|tip) diameter\b", r"\1"),
     (r"\bdiameter (shank|neck|bore|pilot|tip)\b(?! ?(?:is |of |an? |= ?|: ?)*[\d.#])", r"\1"),
@@ -125,7 +127,7 @@ PHRASES: tuple[tuple[str, str], ...] = (
      "reach"),
     (r"\b(?:total|whole|full) length\b", "oal"), (r"\bthk\b|\bthickness\b", "thick"), (r"\bkerf\b", "face"),
     (r"\bmin(?:imum)?\.? (?:bore|diameter)\b|\bsmallest bore\b|\bholes? (?:from|down to|over|above)\b", "minhole"),
-    (r"\bflutes? (?:are |is )?([\d./-]+(?: ?(?:inch|in|mm))?) long\b", r"loc \1"),
+    (r"(?<!\d )\bflutes? (?:are |is )?([\d./-]+(?: ?(?:inch|in|mm))?) long\b", r"loc \1"),
     (r"\b(?:cutting )?edges? (?:are |is )?([\d./-]+(?: ?(?:inch|in|mm))?) long\b", r"loc \1"),
     (r"\bcutting (?:length|edges?(?: length)?)\b|\blength of (?:flutes?|cut|tooth)\b|\bof (?:flute|cut)\b", "loc"),
     (r"\blength of cut\b|\bcut length\b|\bflute length\b", "loc"), (r"\boverall(?: length)?\b|\bo\.?a\.?l\b", "oal"),

@@ -120,7 +120,7 @@ def _texts_of(text: str, kind: str | None, units: str, currency: str) -> dict[st
         return {}
     named = kind_of_line(text)
     if named is None and kind is None:
-        raise Held("it doesn't say what kind of cutter it is", "add the word: end mill, drill, tap ...")
+        raise Held("it doesn't say what kind of cutter it is", "add the word, end mill, drill, tap ...")
     values, _, doubts = read_values(text, Shop(units, currency), named or kind or "")
     if doubts:
         raise Held("; ".join(doubts.values()), "say it with its name: 1/2 dia, or 1/2 face")
