@@ -32,7 +32,7 @@ def draw(request: Request) -> Feature:
     fillets, waivers = floor_corners(room.least, request.floor_radius, (1, -1))
     ground = metal(request, thick if through else depth.hi)
     bottom = () if through else (floor("floor", depth, room.least.left, room.least.right),)
-    held = () if through else (Dimension("depth", "depth", depth, ("floor",)),)
+    held = () if through else (Dimension("depth", "depth", depth, ("floor",), ("hole",)),)
     return Feature(
         kind="elongated-hole",
         words="elongated hole",

@@ -62,7 +62,7 @@ def _lying(request: Request) -> Feature:
     there is one, standing up on the left without an end."""
     width, depth = request.size("width"), request.size("depth")
     height = request.sizes.get("height")
-    over = height.hi if height else HEIGHT_ASSUMED_MM
+    over = height.mid if height else HEIGHT_ASSUMED_MM  # the edge it is found from, as its middle is told from there
     lows = (-nm(depth.lo), -nm(depth.mid), -nm(depth.hi))
     room = centred_room("undercut", width, lows, (0, 0, 0), frozenset({Opening.TOP}))
     fillets, waivers = floor_corners(room.least, request.floor_radius, (1, -1))

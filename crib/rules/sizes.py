@@ -27,6 +27,8 @@ OWN_SIZE, _SAWN = "own size", "saw"
 """Ways that come out over the size of the cutter itself."""
 
 _SLACK = 1e-6
+_SAME_FIGURE = 0.0005
+"""A band is a round figure of thousandths: what keeps .001 in keeps .025 mm [mm]. Common practice."""
 _SETTLED = frozenset((*BY_THE_AXIS, *BY_ITS_WIDTH, *SIDEWAYS, *PREPARES))
 """Manners of which it is plain whether a cutter's width or the axis makes a size, or neither, for another must come."""
 
@@ -172,7 +174,7 @@ def _comes_short(question: Question, dimension: Dimension, fewest: PassBound, wi
     """Whether what lies between two walls comes out too narrow, with care too, set as wide as they ever are apart."""
     way = _way(question, dimension, fewest.levels, fewest.own_size, fewest.stepped)
     return lies_between_walls(dimension) and way is not None and way.way != OWN_SIZE and all(
-        _comes_out(way, 0.0, widest, careful)[0] < dimension.size.lo - _SLACK for careful in (False, True))
+        _comes_out(way, 0.0, widest, careful)[0] < dimension.size.lo - _SAME_FIGURE for careful in (False, True))
 
 
 def between_flanks(question: Question) -> Iterator[tuple[str, str]]:
@@ -210,7 +212,7 @@ def _never(question: Question, apart: Callable[[Band], float]) -> Iterator[str]:
             continue
         ways = [_way(question, dimension, 1, own_size, stepped)
                 for own_size, stepped in ((True, False), (True, True), (False, True))]
-        if all(way and apart(way) > size.band + 3 * _SLACK for way in ways):
+        if all(way and apart(way) > size.band + 3 * _SAME_FIGURE for way in ways):
             yield dimension.name
 
 
@@ -305,7 +307,7 @@ def _kept(dimension: Dimension, way: Band, diameter: float, aimed: float) -> str
     size = dimension.size
     for careful, kept in ((False, "usual"), (True, "with care")):
         low, high = _comes_out(way, diameter, aimed, careful)
-        if size.lo - _SLACK <= low and high <= size.hi + _SLACK:
+        if size.lo - _SAME_FIGURE <= low and high <= size.hi + _SAME_FIGURE:
             return kept
     return "with care" if size.band < _SLACK else "no"
 

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from functools import cached_property, lru_cache
 
 from crib.cutters.base import Cutter
 from crib.findings.finding import Finding, Grade
-from crib.findings.message import Mm, said
+from crib.findings.message import Mm, Text, said
 from crib.geometry.operation import Operation, Work
 from crib.geometry.prove import prove
+from crib.geometry.region import NOTHING
 from crib.geometry.trace import Trace
-from crib.light.records import dataclass
+from crib.light.records import dataclass, replace
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft
 from crib.machining.ends import in_every_frame, zero_along
@@ -118,19 +119,35 @@ def _readout(draft: Draft, trace: Trace, passes: tuple[Pass, ...]) -> Iterator[F
     if not tried[0].holds:
         tried += [_as_dialled(draft, trace, moved) for moved in moved_to_the_middle(draft, passes)]
     if not any(one.holds for one in tried):
-        off = min(max(one.left_kept, one.gouge) for one in tried)
-        step = draft.question.shop.readout_mm
-        finest = Mm(step, places=4)
-        what = said("the walls come out up to {off} off",
-                    off=Mm(off / 1e6, places=4)) if off else "a clearance falls short"
+        finest = Mm(draft.question.shop.readout_mm, places=4)
         yield Finding("RO1", Grade.WARN, said("set in steps of {finest}, {what}: set between the marks and measure",
-                                              finest=finest, what=what), "geometry")
+                                              finest=finest, what=_falls_short(draft, trace, passes, tried)),
+                      "geometry")
 
 
-def _as_dialled(draft: Draft, trace: Trace, passes: tuple[Pass, ...]) -> Trace:
-    """What comes of passes as they are dialled."""
+_LEAST_TOLD = nm(0.00005 * 25.4)
+"""Less than this reads as nothing to four places [nm]."""
+
+
+def _falls_short(draft: Draft, trace: Trace, passes: tuple[Pass, ...], tried: Sequence[Trace]) -> Text:
+    """What isn't as it was reckoned: by how much walls come out off, or what the teeth touch beside the work, which
+    tells nothing of a wall."""
+    section = trace.work.section
+    if section and section.obstacles:
+        free = replace(trace.work, section=replace(section, obstacles=NOTHING))
+        if _as_dialled(draft, trace, passes, free).holds:
+            return "the teeth touch what stands beside the work"
+    off = min(max(one.left_kept, one.gouge) for one in tried)
+    if not off:
+        return "a clearance falls short"
+    less = "less than" if off < _LEAST_TOLD else "up to"
+    return said("the walls come out {less} {off} off", less=less, off=Mm(max(off, 2 * _LEAST_TOLD) / 1e6, places=4))
+
+
+def _as_dialled(draft: Draft, trace: Trace, passes: tuple[Pass, ...], work: Work | None = None) -> Trace:
+    """What comes of passes as they are dialled; `work`: in another than the trace's."""
     zero = zero_along(draft)
-    return _traced(trace.work, [
+    return _traced(work or trace.work, [
         operation._replace(x=nm(one.dial_x_mm), z=nm(one.dial_z_mm),
                            path=tuple((nm(along) + zero, nm(across)) for along, across in one.dial_path_mm))
         for operation, one in zip(trace.operations, passes, strict=True)

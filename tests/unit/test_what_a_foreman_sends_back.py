@@ -1,0 +1,100 @@
+"""What a foreman sends back: a reading that isn't that of the place it names, a size to a thou that nobody judged, a
+remark that tells nothing. Common practice, no source, where none is named."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from crib.cutters.base import Cutter
+from crib.features import KINDS, draw
+from crib.findings.finding import Finding
+from crib.geometry.outline import Opening
+from crib.planning.advise import advise
+from crib.planning.ask import read_request
+from crib.planning.told.advice import Plan
+from crib.rules.sizes import makes_size
+from crib.shop import Shop, from_json
+from tests.sheets import SHOP
+from tests.slant_samples import end_mill
+from tests.spelt import spelt
+
+IN = 25.4
+BENCH = from_json(SHOP)
+
+
+def plan(kind: str, *cutters: Cutter, shop: Shop = BENCH, **texts: str) -> Plan:
+    return advise(read_request(kind, texts, shop, "in"), cutters, shop).advice.plans[0]
+
+
+def said_by(found: Plan, rule: str) -> list[Finding]:
+    return [one for one in found.warnings if one.id == rule]
+
+
+@given(st.integers(200, 900), st.integers(0, 40), st.booleans())
+def test_the_middle_of_a_groove_is_as_far_from_the_edge_as_it_is_told(high: int, more: int, dro: bool) -> None:
+    """The reading counted from the wall at its highest, the middle from it at its mean: half of the wall's tolerance
+    out. Geometry: the finder's axis stands its radius outside the edge, which is as far from the middle as is told."""
+    shop = replace(BENCH, dro=dro)
+    height, width = f".{high}+.0{more:02}-0", ".1355"
+    found = plan("undercut", end_mill(1, 0.125), shop=shop, width=width, depth=".07", height=height)
+    assert found.setup and "on its side" in spelt(found.setup)
+    middle = (high + more / 2 + 135.5 / 2) / 1000 * IN
+    reading = found.touch_off[0].reading_mm
+    assert reading == pytest.approx(middle + shop.finder_mm / 2 - (0 if dro else shop.backlash_mm), abs=0.0005 * IN)
+
+
+@pytest.mark.parametrize("kind", sorted(KINDS))
+def test_every_depth_from_above_is_judged(kind: str) -> None:
+    """Of a face and of an elongated hole it wasn't, as its name begins with no room: .078 to half a thou came in one
+    bite without a word."""
+    feature = draw(read_request(kind, dict(KINDS[kind].example), BENCH, "in"))
+    rooms = feature.outline.rooms
+    if feature.down or not all(room.opens(Opening.TOP) and not room.lean for room in rooms):
+        return
+    for one in feature.dimensions:
+        if one.sort == "depth" and one.faces:
+            assert any(makes_size(room.name, one) for room in rooms), one.name
+
+
+@pytest.mark.parametrize(("kind", "texts"), [
+    ("facing", {"width": "1", "depth": ".05+.0005-.0005"}),
+    ("elongated-hole", {"width": ".5", "length": "1", "depth": ".05+.0005-.0005"}),
+    ("step", {"width": ".5", "depth": ".05+.0005-.0005"}),
+])
+def test_a_depth_to_a_thou_off_paper_alone_is_told(kind: str, texts: dict[str, str]) -> None:
+    """A depth that comes in one bite counts from the paper; where it comes in two it is measured between them."""
+    found = plan(kind, end_mill(1, 0.5), material="6061", **texts)
+    heights = {one.z_mm for one in found.passes}
+    assert bool(said_by(found, "TO1")) == (len(heights) == 1)
+
+
+@pytest.mark.parametrize(("band", "kept"), [("0.025", True), ("0.024", False)])
+def test_a_thou_is_25_thousandths_of_a_millimetre(band: str, kept: bool) -> None:
+    """What holds .001 in with care was outside of .025 mm by 0.000, as the answer had it: a figure of the handbook is a
+    round one, in either unit."""
+    shop = replace(BENCH, dro=True)
+    cutter = end_mill(1, 0.375).but(diameter_mm=9.5)
+    question = read_request("slot", {"width": f"12mm+{band}-0", "depth": "5mm", "material": "6061"}, shop, "in")
+    found = advise(question, (cutter,), shop).advice.plans[0]
+    assert (not found.deviations) == kept
+
+
+def test_teeth_that_touch_what_stands_beside_are_told_so() -> None:
+    """`The walls come out up to .0427 off` stood for a mill that ran along a floor .0422 high, half a tenth too near:
+    what overlaps beside the work was told by how high it is."""
+    found = plan("undercut", end_mill(1, 0.125), shop=replace(BENCH, dro=True), width="0.1458", depth="0.0702",
+                 height="0.2554+.005-0", floor_out="0.0422+.0005-.0005")
+    [one] = said_by(found, "RO1")
+    assert "touch what stands beside" in spelt(one.says)
+
+
+def test_no_wall_is_nothing_off() -> None:
+    """`The walls come out up to .0000 off` told nothing."""
+    found = plan("facing", end_mill(1, 0.375).but(corner_radius_mm=0.0625 * IN), width="3.2656+.003-.003",
+                 depth="0.0312+.0005-.0005", shop=replace(BENCH, dro=False, stiffness="bench"))
+    for one in said_by(found, "RO1"):
+        assert ".0000" not in spelt(one.says)
