@@ -38,19 +38,27 @@ def draw(request: Request) -> Feature:
         faces=tuple(_faces(depth, least, aim, most, nm(radius.hi))),
         obstacles=walls(request),
     )
+    rooms = tuple(room.name for room in outline.rooms)
     return Feature(
         kind="inside-fillet",
         words="inside fillet",
         request=replace(request, floor_radius=radius.hi),
         outline=outline,
         dimensions=(
-            Dimension("fillet radius", "corner", radius, ()),
-            *((Dimension("fillet step width", "face", width, ()),) if "width" in request.sizes else ()),
-            *((Dimension("fillet step depth", "depth", depth, ()),) if "depth" in request.sizes else ()),
+            Dimension("fillet radius", "corner", radius, (), rooms),
+            *(_step_width(width, outline) if "width" in request.sizes else ()),
+            *((Dimension("fillet step depth", "depth", depth, (), rooms),) if "depth" in request.sizes else ()),
         ),
         calls_for={"step": CallsFor(("end-mill",)),
                    "fillet": CallsFor(("end-mill", "form-cutter"), corner=(radius.lo, radius.hi))},
     )
+
+
+def _step_width(width: Size, outline: Outline) -> Iterator[Dimension]:
+    """Held by the wall where any of that is straight; else by nothing but the round."""
+    walls = tuple(face.name for face in outline.faces if face.upright)
+    yield Dimension("fillet step width", "width" if walls else "face", width, walls,
+                    tuple(room.name for room in outline.rooms))
 
 
 def _rooms(boxes: tuple[Box, Box, Box], hollow: tuple[int, int, int]) -> Iterator[Room]:

@@ -101,7 +101,7 @@ RULES: tuple[Rule, ...] = (
     Rule("SZ3", "it is no wider than the room, and fits the hole", (REFUSES,), "general tests", GEOMETRY),
     Rule("SU1", "another set-up keeps what the first one had", (WARN,), "ranking and cost", PRACTICE),
     Rule("JN1", "one cutter makes a room", (WARN,), "ranking and cost", PRACTICE),
-    Rule("TO1", "a depth to a thou is measured before its last bite", (NOTE,), "work sheet", PRACTICE),
+    Rule("TO1", "a depth or a wall to a thou is measured before its last bite", (NOTE,), "work sheet", PRACTICE),
     Rule("RO1", "the readout sets what was reckoned", (WARN,), "work sheet", GEOMETRY),
     Rule("BU1", "what opens from solid is made for it", (STOP, CAUTION, REFUSES), "straight slot", PRACTICE,
          gives_up=True),

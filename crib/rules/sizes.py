@@ -122,13 +122,20 @@ def misses(draft: Draft) -> Iterator[Finding]:
 
 
 def off_paper(draft: Draft) -> Iterator[Finding]:
-    """TO1: a depth to a thou or two that comes in one bite counts from paper alone: nothing was measured before it."""
+    """TO1: a depth, or a wall, to a thou or two that comes in one bite counts from paper, or from the edge finder,
+    alone: nothing was measured before it."""
     for dimension, _, jobs in _ways(draft):
-        heights = {cut.z for job in jobs for cut in job.cuts}
-        if dimension.sort == "depth" and len(heights) == 1 and _SLACK < dimension.size.band < 2 * PAPER_MM - _SLACK:
+        cuts = [cut for job in jobs for cut in job.cuts]
+        if dimension.sort == "depth":
+            is_once = len({cut.z for cut in cuts}) == 1
+        else:
+            is_once = _is_set_once(draft.question, dimension) and not any(
+                cut.wall and cut.role is Role.FINISH for cut in cuts)
+        if is_once and _SLACK < dimension.size.band < 2 * PAPER_MM - _SLACK:
             yield Finding("TO1", Grade.NOTE, said(
-                "{name} {least} to {most} comes in one bite: off paper it may be {off} out either way; stop short by "
+                "{name} {least} to {most} comes in one bite: off {where} it may be {off} out either way; stop short by "
                 "that or more, measure, then set what is left", name=dimension.name,
+                where="paper" if dimension.sort == "depth" else "the edge finder",
                 least=Mm(dimension.size.lo, places=4), most=Mm(dimension.size.hi, places=4), off=Mm(PAPER_MM)),
                 PRACTICE)
 

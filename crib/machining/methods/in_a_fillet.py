@@ -8,7 +8,7 @@ from math import cos, hypot, inf, pi, sin, sqrt
 
 from crib.findings.finding import Figure
 from crib.geometry.free_positions import Interval
-from crib.geometry.outline import Outline, Room
+from crib.geometry.outline import Room
 from crib.geometry.region import Region
 from crib.handbook.bites import bites_needed
 from crib.handbook.deviations import walked_corner_left
@@ -51,21 +51,49 @@ def _is_bull_nose(a: Attempt) -> bool:
 
 
 def _to_the_wall(a: Attempt) -> Attempt:
-    """The step with the fillet's width in it."""
+    """The step with the fillet's width in it, and its wall."""
     least, aim, most = (one._replace(left=of.left) for one, of in zip(
         (a.room.least, a.room.aim, a.room.most),
         (a.outline.rooms[-1].least, a.outline.rooms[-1].aim, a.outline.rooms[-1].most), strict=True))
     room = replace(a.room, least=least, aim=aim, most=most)
-    return a._replace(room=room, outline=replace(a.outline, rooms=(room, *a.outline.rooms[1:])))
+    faces = tuple(replace(face, name=f"{a.room.name} wall") if face.upright else face for face in a.outline.faces)
+    return a._replace(room=room, outline=replace(a.outline, rooms=(room, *a.outline.rooms[1:]), faces=faces))
 
 
 def positions(a: Attempt, removed: Region) -> Iterator[Job]:
-    """As from above; a bull nose to the wall at once; a smaller ball in the fewest settings that leave nothing."""
+    """As from above; a bull nose to the wall at once; a smaller ball in the fewest settings that leave nothing. Roughed
+    before it is finished: no slender mill goes into the round first, for another to take the step after it."""
     if _is_beside(a):
         yield from from_above.positions(_to_the_wall(a) if _is_bull_nose(a) else a, removed)
         return
+    steps = [room for room in a.outline.rooms if goes_with_the_fillet(a.outline, room) and _is_slender_for(a, room)]
+    for job in _round(a, removed):
+        if not any(a.outline.rest(room, job.removed) for room in steps):
+            yield job
+
+
+def _is_slender_for(a: Attempt, step: Room) -> bool:
+    """Whether it is a ball, whose middle doesn't cut, or no wider than half of a step. Common practice, no source."""
+    across, corner = 2 * a.tool.form.radius, nm(a.tool.cutter.corner_radius_mm or 0.0)
+    return 2 * corner >= across - GRAIN or 2 * across <= step.aim.width
+
+
+def _with_what_stands_beside(a: Attempt, removed: Region) -> Attempt:
+    """The fillet's room as wide as its step, where that stands: who clears the one cuts as wide as both."""
+    beside = [room for room in a.outline.rooms if goes_with_the_fillet(a.outline, room)
+              and a.outline.rest(room, removed)]
+    if not beside:
+        return a
+    least, aim, most = (one._replace(right=of.right) for one, of in zip(
+        (a.room.least, a.room.aim, a.room.most), (beside[0].least, beside[0].aim, beside[0].most), strict=True))
+    room = replace(a.room, least=least, aim=aim, most=most)
+    return a._replace(room=room, outline=replace(a.outline, rooms=(*a.outline.rooms[:-1], room)))
+
+
+def _round(a: Attempt, removed: Region) -> Iterator[Job]:
+    """The jobs in the fillet's own room."""
     if not is_smaller_ball(a.tool, a.room):
-        yield from from_above.positions(a, removed)
+        yield from from_above.positions(_with_what_stands_beside(a, removed), removed)
         return
     for count in _settings(a):
         cuts = tuple(_cuts(a, removed, count))
@@ -111,21 +139,23 @@ def _is_kept(a: Attempt, count: int) -> bool:
 
 
 def _cuts(a: Attempt, removed: Region, count: int) -> Iterator[Cut]:
-    """From the wall to the floor, at each setting down in bites."""
-    assert a.room.hollow is not None
-    ball, top = nm(a.tool.cutter.corner_radius_mm or 0.0), _top(a.outline, removed, a.room)
-    out = a.room.hollow[1] - ball
+    """From the wall to the floor, at each setting down in bites from where metal still stands in its way."""
+    gone = removed
     for x, low in _places(a, count):
+        at = Cut(x, low, Role.FINISH, a.room.name, Side.FRONT, 0, 0)
+        top = _bounds(after(a.tool, a.outline, (at,), gone) - gone, low)[3]
         bites = bites_needed(max(1, top - low), max(1, a.tool.bite))
         for bite in range(1, bites + 1):
-            z = top - (top - low) * bite // bites
-            role = Role.FINISH if bite == bites else Role.ROUGH
-            yield Cut(x, z, role, a.room.name, Side.FRONT, min(2 * ball, out), (top - low) // bites)
+            cut = replace(at, z=top - (top - low) * bite // bites, axial=(top - low) // bites)
+            then = after(a.tool, a.outline, (cut,), gone)
+            left, _, right, _ = _bounds(then - gone, low)
+            if right > left or bite == bites:
+                yield replace(cut, role=at.role if bite == bites else Role.ROUGH, radial=right - left)
+            gone = then
 
 
-def _top(outline: Outline, removed: Region, room: Room) -> int:
-    left = (outline.stock & room.aim.region) - removed
-    return left.bounds()[3] if left else room.aim.low + 1
+def _bounds(taken: Region, low: int) -> tuple[int, int, int, int]:
+    return taken.bounds() if taken else (0, low, 0, low + 1)
 
 
 def _gets_down(a: Attempt) -> bool:

@@ -8,9 +8,9 @@ from math import inf
 from crib.geometry.free_positions import Interval, Metal, widest_gap
 from crib.handbook.bites import bites_needed
 from crib.machining.methods.base import Attempt, PassBound
-from crib.machining.methods.cuts import FINISH_FLOOR, rubs
+from crib.machining.methods.cuts import FINISH_FLOOR, GRAIN, rubs
 from crib.machining.methods.from_above.gate import returns_of
-from crib.machining.methods.from_above.passes import bite_of, columns_of, side_passes, spare_of
+from crib.machining.methods.from_above.passes import bite_of, columns_of, side_passes, spare_of, tops_of
 from crib.machining.methods.from_above.places import Walls, holds, is_in_the_clear, least_top, manners_of
 from crib.machining.words import Manner, Role
 
@@ -77,8 +77,10 @@ def _fewest_so(a: Attempt, walls: Walls, top: int, free: Sequence[Interval]) -> 
     floors = 1 if spare and tool.can_finish else 0
     bite = bite_of(a, columns)
     down = bites_needed(top - floor - spare, bite) + floors
+    rough = _rough(a, columns, floor, spare, bite) + floors * len(columns)
     if not holds(free, [walls.middle, *walls.beside]):
         down, floors = min(down, bites_needed(top - low, bite)), 0
+        rough = min(rough, _rough(a, columns, low, 0, bite))
     deep = low if tool.can_finish else low + FINISH_FLOOR
     sides = tuple(side_passes(a, columns, walls, max(top, deep + 1), deep, finish_walls))
     checks = 1 + floors + len({cut.side for cut in sides if cut.role == Role.FINISH})
@@ -86,5 +88,14 @@ def _fewest_so(a: Attempt, walls: Walls, top: int, free: Sequence[Interval]) -> 
     hair = between and any(map(rubs, sides))
     strips = returns_of(len(columns), max(1, down), 0, 0) if between else 0
     returns = returns_of(len(columns), max(1, down), len(sides), len({cut.z for cut in sides})) if between else 0
-    return PassBound(len(columns) * max(1, down) + len(sides), 0, 1, checks, own, not own, between, hair, walls.manner,
+    if not tops_of(a, columns):
+        rough = len(columns) * max(1, down)
+    return PassBound(max(1, rough) + len(sides), 0, 1, checks, own, not own, between, hair, walls.manner,
                      returns=returns, strips=strips, sides=len(sides) if between else 0)
+
+
+def _rough(a: Attempt, columns: list[int], low: int, spare: int, bite: int) -> int:
+    """How many passes go down to what is spared over a height, where metal doesn't stand as high in all columns
+    (`tops_of`). Where something stands beside the work they may begin elsewhere."""
+    tops = [] if a.outline.obstacles else tops_of(a, columns)
+    return sum(bites_needed(max(0, top - GRAIN - low - spare), bite + 1) for top in tops)

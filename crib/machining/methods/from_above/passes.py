@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from crib.geometry.free_positions import free_positions
-from crib.geometry.region import FAR
+from crib.geometry.region import FAR, box
 from crib.handbook.bites import bites_needed
 from crib.machining.methods.base import Attempt
-from crib.machining.methods.cuts import FINISH_FLOOR, KEEP_OFF, LAST_BITE, LEAST_BITE, Cut, deeper, tall_of
+from crib.machining.methods.cuts import FINISH_FLOOR, GRAIN, KEEP_OFF, LAST_BITE, LEAST_BITE, Cut, deeper, tall_of
 from crib.machining.methods.from_above.gate import SIDE as _SIDE
 from crib.machining.methods.from_above.gate import STRIP as _STRIP
 from crib.machining.methods.from_above.lands import Lands
@@ -82,9 +83,23 @@ def roughing(a: Attempt, columns: list[int], top: int, low: int, bite: int) -> I
 
 
 def floor_passes(a: Attempt, columns: list[int], low: int, bite: int, role: Role = Role.FLOOR) -> Iterator[Cut]:
-    """A pass at each column."""
+    """A pass at each column in which metal stands so high."""
+    tops = tops_of(a, columns)
     for i, x in enumerate(columns):
+        if tops and tops[i] <= low + GRAIN:
+            continue
         yield Cut(x, low, role, a.room.name, _side_of(a, columns, i), _width(a, columns, i), bite)
+
+
+def tops_of(a: Attempt, columns: list[int]) -> list[int]:
+    """How high metal stands in what each column takes beside the one before it, where work that was tilted brings its
+    surface down across them; else nothing, for it is as high in all."""
+    if len(columns) == 1 or not any(face.turned for face in a.outline.faces):
+        return []
+    radius, room = a.tool.form.radius, a.room.aim.region & a.outline.stock
+    ends = [FAR, *(x - radius for x in columns)]
+    pieces = [room & box(left, -FAR, right, FAR) for right, left in pairwise(ends)]
+    return [piece.bounds()[3] if piece else -FAR for piece in pieces]
 
 
 def _side_of(a: Attempt, columns: list[int], i: int) -> Side:
