@@ -140,8 +140,9 @@ def _falls_short(draft: Draft, trace: Trace, passes: tuple[Pass, ...], tried: Se
     off = min(max(one.left_kept, one.gouge) for one in tried)
     if not off:
         return "a clearance falls short"
-    less = "less than" if off < _LEAST_TOLD else "up to"
-    return said("the walls come out {less} {off} off", less=less, off=Mm(max(off, 2 * _LEAST_TOLD) / 1e6, places=4))
+    if off < _LEAST_TOLD:
+        return said("the walls come out less than {off} off", off=Mm(2 * _LEAST_TOLD / 1e6, places=4))
+    return said("the walls come out up to {off} off", off=Mm(off / 1e6, places=4))
 
 
 def _as_dialled(draft: Draft, trace: Trace, passes: tuple[Pass, ...], work: Work | None = None) -> Trace:
