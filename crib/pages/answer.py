@@ -28,17 +28,17 @@ _ENDS = {"one": ("one end closed",), "closed": ("both ends closed",)}
 
 
 def page(advice: Advice, scenes: Sequence[Scene | None] = (), refused: int | None = _REFUSED,
-         more: Collection[More] = ALL, shop: Shop | None = None) -> Blocks:
+         more: Collection[More] = ALL, shop: Shop | None = None, pieces: int = 1) -> Blocks:
     """The page. `scenes`: the picture of each plan, in the plans' order; only the best one is drawn. `refused`: how
     many refused cutters to show, or None for all; `more`: what is shown beside the first screen, and the `shop` whose
-    settings are behind the cost."""
+    settings are behind the cost; `pieces`: how many are to be made, where the plan is one's."""
     head = list(verdict(advice))
     if advice.answer == Verdict.REFER:
         return (*head, _echo(advice))
     scene = scenes[0] if scenes else None
     groups: list[Sequence[Block]] = [head]
     if advice.plans:
-        first, *rest = first_screen(advice, scene)
+        first, *rest = first_screen(advice, scene, pieces)
         groups = [[*head, *first], *rest]
     else:
         groups += [ways_out(advice)]

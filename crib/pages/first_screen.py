@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from crib.cutters.base import Cutter
 from crib.findings.finding import Finding, Grade
-from crib.findings.message import Fact, Measure, Sentence, Text, joined, said
+from crib.findings.message import Fact, Measure, Sentence, Text, counted, joined, said
 from crib.light.records import replace
 from crib.pages import passes, process
 from crib.pages.blocks import Beside, Block, Column, Drawing, Paragraph, Row, Table, Tone
@@ -15,7 +15,7 @@ from crib.pages.of_chips import cautions_of, remarks_of
 from crib.pages.outcome import otherwise, outside, proved
 from crib.pages.remarks import GRAVE, name, place, ranked, remark
 from crib.pages.scene import HolesFromAbove, Scene
-from crib.pages.words import if_none_was_given
+from crib.pages.words import if_none_was_given, of_several
 from crib.planning.told.advice import Advice, Plan, Rival
 from crib.planning.told.passes import Pass
 from crib.rules.catalogue import ids
@@ -34,10 +34,10 @@ _MOST_PLACES = 12
 """So many places of holes at the most; the rest with all that is told step by step."""
 
 
-def first_screen(advice: Advice, scene: Scene | None) -> list[Sequence[Block]]:
-    """The best plan, in groups."""
+def first_screen(advice: Advice, scene: Scene | None, pieces: int = 1) -> list[Sequence[Block]]:
+    """The best plan, in groups; of how many it is one's."""
     plan = advice.plans[0]
-    beside = tuple(_set_from(advice, plan))
+    beside = tuple(_set_from(advice, plan, pieces))
     return [
         [*outside(plan), _cutters(plan)],
         [Beside(Drawing(leading(scene)), beside)] if scene else list(beside),
@@ -83,7 +83,7 @@ def _cells(plan: Plan, at: int, cutter: Cutter, steady: bool) -> tuple[Fact, ...
             f"{speed} rpm" if speed not in ("", "hand") else "by hand" if speed else "")
 
 
-def _set_from(advice: Advice, plan: Plan) -> Iterator[Paragraph]:
+def _set_from(advice: Advice, plan: Plan, pieces: int) -> Iterator[Paragraph]:
     """What is set before the first pass, and what is measured on the way."""
     material = str(advice.feature.get("material") or "")
     told: list[tuple[str, Fact]] = [
@@ -96,7 +96,7 @@ def _set_from(advice: Advice, plan: Plan) -> Iterator[Paragraph]:
         ("Index", process.indexed(plan)),
         ("Lock", process.locks(plan)),
         ("Measure", process.checks(plan, with_what=False)),
-        ("Takes", f"{len(plan.passes)} pass{'' if len(plan.passes) == 1 else 'es'}, {plan.minutes:.0f} min"),
+        ("Takes", f"{counted(len(plan.passes), 'pass')}, {plan.minutes:.0f} min{of_several(pieces)}"),
         ("As good", as_good(advice)),
         ("Nearer", nearer(advice)),
         ("Quicker", quicker(advice)),

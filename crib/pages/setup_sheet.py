@@ -15,9 +15,10 @@ from crib.pages.outcome import off_by, otherwise
 from crib.pages.remarks import warnings
 from crib.pages.scene import FromAbove, HolesFromAbove, Scene, tight_words
 from crib.pages.scenes import scene_of
+from crib.pages.sheet import pieces_of
 from crib.pages.sheet_steps import steps
 from crib.pages.tasks import CutterCard, SetupSheet
-from crib.pages.words import if_none_was_given
+from crib.pages.words import if_none_was_given, of_several
 from crib.planning.advise import Answered
 from crib.planning.dialled.finish import Proved
 from crib.planning.told.advice import Plan
@@ -60,7 +61,7 @@ def _facts(found: Answered, proved: Proved, plan: Plan) -> Iterator[tuple[str, F
         yield "lies", plan.setup
     if request.count > 1:
         yield "pieces", str(request.count)
-    yield "takes", f"about {plan.minutes:.0f} min"
+    yield "takes", f"about {plan.minutes:.0f} min{of_several(pieces_of(found))}"
 
 
 def ready_for(plan: Plan, proved: Proved, cutters: Sequence[CutterCard]) -> Iterator[Fact]:

@@ -16,6 +16,15 @@ def if_none_was_given(assumed: Sequence[Text]) -> str:
     return NONE_WAS_GIVEN if any(one.startswith("material ") for one in map(templates, assumed)) else ""
 
 
+def of_several(pieces: int) -> str:
+    """What stands behind the minutes of one of so many that are to be made.
+
+    >>> of_several(1), of_several(4)
+    ('', ' for the first of 4')
+    """
+    return f" for the first of {pieces}" if pieces > 1 else ""
+
+
 def name_of(key: str) -> str:
     """A field as it is said.
 

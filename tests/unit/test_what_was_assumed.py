@@ -12,6 +12,7 @@ from crib.pages.first_screen import steel
 from crib.pages.part.page import part_page
 from crib.pages.part.sheet import part_sheet
 from crib.pages.setup_sheet import setup_sheet
+from crib.pages.sheet import sheet
 from crib.planning.advise import Answered, advise
 from crib.planning.ask import read_request
 from crib.render.terminal.lines import lines
@@ -71,3 +72,14 @@ def test_a_part_says_whose_steel_is_unknown() -> None:
     unknown = {one.id for plan in slow for one in plan.cutters if one.material == "unknown" and one.kind != "tap"}
     told = words(steel(slow), "in")
     assert told.startswith("of no. " + ", ".join(map(str, sorted(unknown)))) and "--unknown-steel hss" in told
+
+
+@pytest.mark.parametrize(("kind", "texts", "says"), [
+    ("slot", SLOT, " for the first of 4"), ("hole", {"diameter": "1/4", "depth": "1/2"}, ""),
+    ("slot", SLOT | {"count": "1"}, "")])
+def test_of_several_it_is_told_whose_minutes_they_are(kind: str, texts: dict[str, str], says: str) -> None:
+    """`4 off` was read and then not seen again: the minutes are of one, those of holes of all."""
+    found = answered(kind, **{"count": "4", **texts})
+    minutes = f"{found.advice.plans[0].minutes:.0f} min{says}"
+    assert f"{minutes} " in " ".join(" ".join(lines(sheet(found), "in", 200, True)).split()) + " "
+    assert dict(setup_sheet(found).facts)["takes"] == f"about {minutes}"
