@@ -24,23 +24,24 @@ def labels(
     from crib.app.export import write
     from crib.app.looking import to_label
     from crib.pages.labels import tags
-    from crib.render.html.labels import as_html, pages
+    from crib.render.html.labels import as_html, pages, sheet_of
 
     asked: Asked = ctx.obj
     said = list(words or [])
     with asked.open() as crib:
-        cutters = to_label(crib, said)
+        cutters, sheet = to_label(crib, said), sheet_of(crib.shop().sheet_paper, crib.units)
     if not cutters:
         out.answer(asked, {"written": None, "labels": 0}, [f"nothing fits {' '.join(said)}".rstrip()])
         return Status.NO
     printed = tags(cutters)
-    sheets = pages(printed)
+    sheets = pages(printed, sheet)
     if to.suffix.lower() == ".svg" and len(sheets) == 1:
         write(to, sheets[0] + "\n", over)
     elif to.suffix.lower() in (".html", ".htm"):
-        write(to, as_html(printed), over)
+        write(to, as_html(printed, sheet), over)
     else:
         raise CribError("file", f"{len(cutters)} labels don't go into {to.name!r}", str(to), "--to labels.html")
     out.answer(asked, {"written": str(to), "labels": len(cutters), "sheets": len(sheets)},
-               [f"{counted(len(cutters), 'label')} written to {to}, {counted(len(sheets), 'sheet')} of A4"])
+               [f"{counted(len(cutters), 'label')} written to {to}, {counted(len(sheets), 'sheet')} "
+                f"of {sheet.paper}"])
     return Status.ANSWERED

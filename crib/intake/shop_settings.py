@@ -298,8 +298,8 @@ SETTINGS: dict[str, Setting] = {setting.key: setting for setting in (
             _money_or_none),
     Setting("years_ahead", "Years for which a purchase is expected to serve", _years, _MEMORY),
     Setting("future_doubt", "Share of the uses expected later that is counted", _share, _MEMORY),
-    Setting("sheet_paper", "Paper that set-up sheets are printed on: letter or a4; none: Letter for inches, A4 for "
-            "millimetres", _paper),
+    Setting("sheet_paper", "Paper that set-up sheets and labels are printed on: letter or a4; none: Letter for inches, "
+            "A4 for millimetres", _paper),
     Setting("remember_questions", "Whether the crib remembers what was asked of it", _yes_no),
 )}
 

@@ -63,7 +63,7 @@ def test_labels_have_a_code_for_each_cutter(stocked: Crib, tmp_path: Path) -> No
     file = tmp_path / "labels.svg"
     assert stocked("labels", "drawer", "B2", "--to", str(file)).status == 0
     tree = ElementTree.fromstring(file.read_text(encoding="utf-8"))
-    assert tree.get("width") == "210mm" and tree.get("viewBox") == "0 0 210 297"
+    assert tree.get("width") == "215.9mm" and tree.get("viewBox") == "0 0 215.9 279.4"
     names = [one.get("id") for one in tree.iter() if (one.get("id") or "").startswith("label-")]
     assert set(names) >= {"label-1", "label-2", "label-3"}
     assert stocked("labels", "drawer", "B2", "--to", str(file)).status == 2
@@ -71,6 +71,23 @@ def test_labels_have_a_code_for_each_cutter(stocked: Crib, tmp_path: Path) -> No
     assert stocked("labels", "--to", str(page), "--json").json["labels"] == len(BOX)
     assert page.read_text(encoding="utf-8").count("<svg") == 1
     assert stocked("labels", "1", "2", "--to", str(tmp_path / "x.pdf")).status == 2
+
+
+@pytest.mark.parametrize(("units", "setting", "paper", "size"), [
+    ("in", None, "Letter", "215.9 279.4"), ("mm", None, "A4", "210 297"), ("in", "a4", "A4", "210 297"),
+    ("mm", "letter", "Letter", "215.9 279.4")])
+def test_labels_go_on_the_paper_that_the_shop_prints_on(stocked: Crib, tmp_path: Path, units: str, setting: str | None,
+                                                        paper: str, size: str) -> None:
+    """They were for A4 whatever the shop had: on Letter, which is 17.6 mm shorter, the last row was cut off, or all of
+    it was printed smaller than the scale beside each silhouette. ANSI/ASME Y14.1: 8.5 x 11 in; ISO 216: 210 x 297."""
+    stocked("shop", "--units", units, *(("--sheet-paper", setting) if setting else ()))
+    page = tmp_path / "labels.html"
+    assert f"of {paper}" in stocked("labels", "--to", str(page)).out
+    text = page.read_text(encoding="utf-8")
+    assert f"@page{{size:{paper};" in text and f'viewBox="0 0 {size}"' in text
+    wide, high = map(float, size.split())
+    for x, y in re.findall(r'<g id="label-\d+" transform="translate\(([\d.]+) ([\d.]+)\)', text):
+        assert 5 <= float(x) <= wide - 64 - 5 and 5 <= float(y) <= high - 30 - 5
 
 
 def test_a_code_says_how_to_find_the_cutter() -> None:

@@ -14,12 +14,13 @@ from crib.render.svg.paper import n
 
 @dataclass(frozen=True)
 class Sheet:
-    """A sheet of labels [mm]."""
+    """A sheet of labels [mm], and the paper's name."""
 
-    width: float = 210.0
-    height: float = 297.0
+    paper: str
+    width: float
+    height: float
+    down: int
     across: int = 3
-    down: int = 9
     label_width: float = 64.0
     label_height: float = 30.0
 
@@ -29,9 +30,13 @@ class Sheet:
         return self.across * self.down
 
 
-_SHEET = Sheet()
-_CODE, _EDGE, _WORDS = 18.0, 2.0, 25
-_DRAWING_HEIGHT = 9.0
+SHEETS = {"a4": Sheet("A4", 210.0, 297.0, 9), "letter": Sheet("Letter", 215.9, 279.4, 8)}
+"""By the paper; a printer leaves some 5 mm of it blank at its edges, from memory."""
+
+_CODE, _CODE_TOP, _EDGE, _WORDS = 18.0, 1.0, 2.0, 25
+_DRAWING_HEIGHT = 8.0
+"""What is drawn stays clear of the code: a reader wants white round it."""
+
 _LINE = 'stroke="#000" stroke-width=".2"'
 _SCALES = {1.0: "1:1", 0.5: "1:2", 0.25: "1:4", 0.125: "1:8", 0.1: "1:10", 0.05: "1:20"}
 _HATCH = ('<defs><pattern id="hatch" width="1.2" height="1.2" patternUnits="userSpaceOnUse" '
@@ -39,37 +44,46 @@ _HATCH = ('<defs><pattern id="hatch" width="1.2" height="1.2" patternUnits="user
           "</pattern></defs>")
 
 
-def pages(tags: Sequence[Tag]) -> list[str]:
+def sheet_of(paper: str | None, units: str) -> Sheet:
+    """The sheet for a paper; where none is said, Letter for inches and A4 for millimetres.
+
+    >>> sheet_of(None, "in").paper, sheet_of(None, "mm").paper, sheet_of("a4", "in").paper
+    ('Letter', 'A4', 'A4')
+    """
+    return SHEETS[paper or ("letter" if units == "in" else "a4")]
+
+
+def pages(tags: Sequence[Tag], sheet: Sheet) -> list[str]:
     """A drawing for each sheet, its sizes in mm."""
-    sheets = [tags[at : at + _SHEET.each] for at in range(0, len(tags), _SHEET.each)]
-    return [_page(sheet) for sheet in sheets]
+    return [_page(tags[at : at + sheet.each], sheet) for at in range(0, len(tags), sheet.each)]
 
 
-def as_html(tags: Sequence[Tag]) -> str:
+def as_html(tags: Sequence[Tag], sheet: Sheet) -> str:
     """All sheets as one page to print."""
-    style = ("@page{size:A4;margin:0}body{margin:0}svg{display:block;page-break-after:always}"
+    style = (f"@page{{size:{sheet.paper};margin:0}}body{{margin:0}}svg{{display:block;page-break-after:always}}"
              "svg:last-child{page-break-after:auto}")
-    sheets = "\n".join(pages(tags))
+    sheets = "\n".join(pages(tags, sheet))
     return (f'<!DOCTYPE html>\n<html lang="en"><head><meta charset="utf-8"><title>Labels</title>'
             f"<style>{style}</style></head>\n<body>\n{sheets}\n</body></html>\n")
 
 
-def _page(tags: Sequence[Tag]) -> str:
-    left = (_SHEET.width - _SHEET.across * _SHEET.label_width) / 2
-    top = (_SHEET.height - _SHEET.down * _SHEET.label_height) / 2
+def _page(tags: Sequence[Tag], sheet: Sheet) -> str:
+    left = (sheet.width - sheet.across * sheet.label_width) / 2
+    top = (sheet.height - sheet.down * sheet.label_height) / 2
     parts = []
     for place, tag in enumerate(tags):
-        row, column = divmod(place, _SHEET.across)
-        x, y = left + column * _SHEET.label_width, top + row * _SHEET.label_height
-        parts.append(f'<g id="label-{tag.number}" transform="translate({n(x)} {n(y)})">{"".join(_label(tag))}</g>')
-    return (f'<svg xmlns="http://www.w3.org/2000/svg" width="{n(_SHEET.width)}mm" height="{n(_SHEET.height)}mm" '
-            f'viewBox="0 0 {n(_SHEET.width)} {n(_SHEET.height)}" font-family="sans-serif">{_HATCH}\n'
+        row, column = divmod(place, sheet.across)
+        x, y = left + column * sheet.label_width, top + row * sheet.label_height
+        label = "".join(_label(tag, sheet))
+        parts.append(f'<g id="label-{tag.number}" transform="translate({n(x)} {n(y)})">{label}</g>')
+    return (f'<svg xmlns="http://www.w3.org/2000/svg" width="{n(sheet.width)}mm" height="{n(sheet.height)}mm" '
+            f'viewBox="0 0 {n(sheet.width)} {n(sheet.height)}" font-family="sans-serif">{_HATCH}\n'
             + "\n".join(parts) + "\n</svg>")
 
 
-def _label(tag: Tag) -> Iterator[str]:
+def _label(tag: Tag, sheet: Sheet) -> Iterator[str]:
     """One label: words at the left, the code at the right, the silhouette under the words."""
-    wide, high = _SHEET.label_width, _SHEET.label_height
+    wide, high = sheet.label_width, sheet.label_height
     yield (f'<rect x=".5" y=".5" width="{n(wide - 1)}" height="{n(high - 1)}" rx="1.5" fill="none" stroke="#000" '
            'stroke-width=".2"/>')
     yield f'<text x="{n(_EDGE)}" y="6" font-size="4.6" font-weight="bold">{tag.number}</text>'
@@ -77,7 +91,7 @@ def _label(tag: Tag) -> Iterator[str]:
     yield f'<text x="{n(wide - _CODE - _EDGE - 2)}" y="6" font-size="3.2" text-anchor="end">{place}</text>'
     for row, words in enumerate(_wrapped(tag.words)):
         yield f'<text x="{n(_EDGE)}" y="{n(10 + 3.4 * row)}" font-size="2.9">{escape(words)}</text>'
-    yield _code(tag.code, wide - _CODE - _EDGE, _EDGE + 0.5)
+    yield _code(tag.code, wide - _CODE - _EDGE, _CODE_TOP)
     if tag.shape:
         yield _drawing(tag.shape, _EDGE, high - _EDGE - _DRAWING_HEIGHT, wide - 2 * _EDGE - 1)
 
