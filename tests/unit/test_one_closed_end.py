@@ -112,6 +112,21 @@ def test_no_way_in_beside_a_step_leaves_a_climb_cut() -> None:
         assert advice.plans or advice.refused
 
 
+def test_a_fillet_is_come_at_over_the_step_that_was_cut_before() -> None:
+    """The body of a fly cutter stands over the step when its bit goes in beside the fillet: that was asked of the step
+    before it was cut, so that the wall was told to be cut climb for want of a way in. Geometry: 2.000 across, it is
+    clear of the uncut block alone where its bit is within .250 of the surface."""
+    fillet = Request("inside-fillet", {"radius": size(0.062, 0.005), "width": size(0.625, 0.005),
+                                       "depth": size(0.364, 0.005)}, "mild steel", length=3 * INCH, ends="one")
+    fly = Cutter(2, "fly-cutter", diameter_mm=63.5, corner_radius_mm=0.8, shank_mm=12.7, material="hss",
+                 condition="sharp", measured=("diameter_mm",))
+    [plan, *_] = advise(fillet, (mill(1, 0.75, 1.5), fly), Shop(backlash_mm=0.008 * INCH)).advice.plans
+    assert [(cutter.id, one.room) for cutter, one in zip(plan.cutters, (plan.passes[0], plan.passes[-1]), strict=True)
+            ] == [(1, "step"), (2, "fillet")]
+    assert {one.direction for one in plan.passes} == {"conventional"}
+    assert not [one for one in plan.warnings if one.grade == "caution"]
+
+
 def test_a_drill_too_short_for_a_closed_slot_is_no_way_in() -> None:
     """Its shank has nothing clear round it down there: an infinite distance, which ended in an OverflowError."""
     closed = replace(SLOT, ends="closed", sizes={"width": size(0.63, 0.004), "depth": size(0.87, 0.005),

@@ -12,7 +12,7 @@ from crib.geometry.free_positions import Metal, free_positions
 from crib.geometry.layers import Layer, Layers, air_beside
 from crib.geometry.operation import Operation, Path, Work
 from crib.geometry.outline import Opening, Outline, Room
-from crib.geometry.region import FAR
+from crib.geometry.region import FAR, NOTHING, Region
 from crib.geometry.rounded_box import RoundedBox
 from crib.geometry.silhouette import Silhouette
 from crib.light.records import dataclass
@@ -46,14 +46,19 @@ def inward(draft: Draft) -> Iterator[tuple[Job, Cut, Inward]]:
         stop = stop_of(draft, place)
         out = min(-job.tool.form.radius - RUN_OUT, stop - 1)
         for number, cut in enumerate(job.cuts):
-            yield job, cut, _inward(draft.question.outline, job, number, out, stop)
+            yield job, cut, _inward(draft.question.outline, job, number, before(draft, place), out, stop)
 
 
-def _inward(outline: Outline, job: Job, number: int, out: int, stop: int) -> Inward:
+def before(draft: Draft, place: int) -> Region:
+    """What is gone before a job of a draft."""
+    return draft.jobs[place - 1].removed if place else NOTHING
+
+
+def _inward(outline: Outline, job: Job, number: int, gone: Region, out: int, stop: int) -> Inward:
     cut = job.cuts[number]
     if cut.side != Side.FRONT:
         return Inward(((out, cut.x), (stop, cut.x)), Fed.RIGHT, False)
-    free = way_in(outline, job, number)
+    free = way_in(outline, job, number, gone)
     if free is None:
         return Inward(((out, cut.x), (stop, cut.x)), Fed.RIGHT, True)
     return Inward(elbowed([(out, free), (stop, free), (stop, cut.x), (out, cut.x)]), Fed.LEFT, False)
@@ -98,19 +103,20 @@ def _beyond(room: Room) -> int:
 
 def climbs(draft: Draft) -> Iterator[Cut]:
     """The passes that cut a wall climb, for want of a way in."""
-    for job in draft.jobs:
-        seen: set[int] = set()
+    outline = draft.question.outline
+    for place, job in enumerate(draft.jobs):
+        seen, gone = set[int](), before(draft, place)
         for number, cut in enumerate(job.cuts):
-            if cut.side == Side.FRONT and cut.z not in seen and way_in(draft.question.outline, job, number) is None:
+            if cut.side == Side.FRONT and cut.z not in seen and way_in(outline, job, number, gone) is None:
                 yield cut
             else:
                 seen.add(cut.z)
 
 
-def way_in(outline: Outline, job: Job, number: int) -> int | None:
-    """Where across a pass goes in without cutting: where the same cutter has been as deep, in the middle if it can, at
-    the back wall before the front one so that it goes through all of the end; else out of an open edge; None where
-    there is nowhere."""
+def way_in(outline: Outline, job: Job, number: int, gone: Region) -> int | None:
+    """Where across a pass goes in without cutting, when so much was gone before its job: where the same cutter has been
+    as deep, in the middle if it can, at the back wall before the front one so that it goes through all of the end; else
+    out of an open edge; None where there is nowhere."""
     cut, room = job.cuts[number], next(room for room in outline.rooms if room.name == job.room)
     reaches_up = room.opens(Opening.TOP) and cut.z + job.tool.form.height >= 0
     done = [one for one in job.cuts[:number] if one.z == cut.z or (reaches_up and one.z < cut.z)]
@@ -118,13 +124,14 @@ def way_in(outline: Outline, job: Job, number: int) -> int | None:
         return max(one.x for one in done)
     if done:
         return min(done, key=lambda one: (one.side != Side.BOTH, abs(one.x - cut.x))).x
-    return _beside(outline, job, room, cut) if room.opens(Opening.RIGHT) else None
+    return _beside(outline, job, room, cut, gone) if room.opens(Opening.RIGHT) else None
 
 
-def _beside(outline: Outline, job: Job, room: Room, cut: Cut) -> int | None:
-    """Out of the open edge, clear of what stands beyond it; just clear of the edge at the least."""
+def _beside(outline: Outline, job: Job, room: Room, cut: Cut, gone: Region) -> int | None:
+    """Out of the open edge, clear of what stands beyond it when so much is gone; just clear of the edge at the least.
+    """
     clear = room.aim.right + job.tool.form.radius
-    for left, right in _free(job.tool.form, Metal(outline.keep, outline.stock | outline.obstacles), cut.z):
+    for left, right in _free(job.tool.form, Metal(outline.keep, outline.standing(gone)), cut.z):
         if left <= clear <= right:
             return min(clear + RUN_OUT, right)
     return None
@@ -132,7 +139,7 @@ def _beside(outline: Outline, job: Job, room: Room, cut: Cut) -> int | None:
 
 @lru_cache(maxsize=4096)
 def _free(form: Silhouette, metal: Metal, z: int) -> tuple[tuple[int, int], ...]:
-    """Where a body can stand at a height; kept, for every draft asks it of the metal before anything was cut."""
+    """Where a body can stand at a height; kept, for many drafts ask it of the same metal."""
     return free_positions(form, metal, z)
 
 
