@@ -6,12 +6,22 @@ from collections.abc import Sequence
 from math import inf
 
 from crib.geometry.free_positions import Interval, Metal, widest_gap
+from crib.geometry.lowest import never_below
+from crib.geometry.region import FAR, NOTHING, Region, box
 from crib.handbook.bites import bites_needed
 from crib.machining.methods.base import Attempt, PassBound
 from crib.machining.methods.cuts import FINISH_FLOOR, GRAIN, rubs
 from crib.machining.methods.from_above.gate import returns_of
 from crib.machining.methods.from_above.passes import bite_of, columns_of, side_passes, spare_of, tops_of
-from crib.machining.methods.from_above.places import Walls, holds, is_in_the_clear, least_top, manners_of
+from crib.machining.methods.from_above.places import (
+    Walls,
+    holds,
+    is_in_the_clear,
+    least_top,
+    manners_of,
+    metal_left,
+    openings,
+)
 from crib.machining.words import Manner, Role
 
 
@@ -19,11 +29,30 @@ def count(a: Attempt) -> tuple[PassBound, ...]:
     """What each manner takes at the least, told before anything is cut."""
     if not (manners := [*manners_of(a)]):
         return ()
-    if not a.spans(a.room.least.low):
+    if not (on_floor := a.spans(a.room.least.low)):
         return _in_part(a)
     top = least_top(a)
     free = a.spans(a.room.aim.low) if is_in_the_clear(a) else ()
-    return tuple(_fewest_so(a, walls, top, free) for walls in manners)
+    found = tuple(_fewest_so(a, walls, top, free) for walls in manners)
+    return tuple(_stays_up(a, walls, on_floor) or one for walls, one in zip(manners, found, strict=True))
+
+
+def _stays_up(a: Attempt, walls: Walls, on_floor: Sequence[Interval]) -> PassBound | None:
+    """A manner of a tool that stands on the floor somewhere, but not where it is to stand at the edge's wall: whatever
+    is gone it stays over something that must go. None where it may get down."""
+    if not a.at_an_edge or a.is_a_face or holds(on_floor, [walls.middle]):
+        return None
+    [(places, left, right)] = openings(a, walls)
+    metal, foot = metal_left(a, a.outline.most, left, right), min(part.low for part in a.tool.form.sure)
+    under = never_below(a.tool.form, metal, a.room.aim.low, 0, places) - GRAIN + foot
+    if under <= a.room.least.low or a.outline.is_waived(_under(a.outline.rest(a.room, NOTHING), under)):
+        return None
+    alone = a.outline.shares_alone[a.outline.rooms.index(a.room)]
+    return _kind_of(a, walls, a.outline.is_waived(_under(alone, under)))
+
+
+def _under(region: Region, high: int) -> Region:
+    return region & box(-FAR, -FAR, FAR, high)
 
 
 def ways(a: Attempt) -> tuple[PassBound, ...]:
