@@ -12,7 +12,7 @@ from crib.features import draw as draw_feature
 from crib.features.request import Request
 from crib.findings.errors import CribError
 from crib.planning.advise import advise
-from crib.planning.search.set_ups import usable
+from crib.planning.search.set_ups import asked_of, usable
 from crib.shop import Shop
 from tests.property.test_completeness import bounds_hold
 from tests.strategies import any_of, around, brief, mm, renumbered
@@ -69,3 +69,45 @@ def test_a_step_is_reckoned_with_what_the_fillet_takes_of_it() -> None:
 
     hold()
     assert first[False], first
+
+
+def test_what_stays_over_the_floor_ends_no_fillet() -> None:
+    """A form cutter, or a fly cutter, whose arbor or body stands over the work may stand on the floor beyond the edge
+    and not at the wall: it was reckoned to end the fillet."""
+    told: Counter[tuple[str, bool, bool]] = Counter()
+
+    @settings(max_examples=25)
+    @given(fillets(), st.data())
+    def hold(asked: Asked, data: st.DataObject) -> None:
+        request, cutters, shop = asked
+        radius, wide = request.sizes["radius"].mid, request.sizes["width"].mid
+        across = round(data.draw(any_of(2.0, 1.2, 0.8)) * wide + data.draw(mm(12, 40)), 3)
+        form = Cutter(8, "form-cutter", diameter_mm=across, radius_mm=round(radius, 4), bore_mm=data.draw(
+            any_of(6.0, 10.0)), note="convex", material="hss", condition="sharp", measured=("diameter_mm",))
+        fly = Cutter(9, "fly-cutter", diameter_mm=across, corner_radius_mm=round(radius - data.draw(mm(0, 1)), 3),
+                     shank_mm=12.0, material="hss", condition="sharp", measured=("diameter_mm",))
+        cutters = renumbered((*cutters, *data.draw(any_of((form,), (fly,), (form, fly)))))
+        note(brief(request, cutters))
+        try:
+            draw_feature(request)
+        except CribError:
+            assume(False)
+        every = questions_of(request, shop, cutters)
+        tools = usable(every[0], cutters)
+        for question in every:
+            bounds_hold(question, tools)
+        best, plans = every_way(every, tools), advise(request, cutters, shop).advice.plans
+        assert bool(best) == bool(plans)
+        if best:
+            plan = first_found(plans, best)
+            assert (plan.answer, round(plan.cost, 6), tuple(one.id for one in plan.cutters)) == shown(best)
+        for jobs in asked_of(every[0].feature, every[0].material, shop, cutters):
+            for room in jobs.question.outline.rooms:
+                for number, able in jobs.abilities.of(room).items():
+                    tool = jobs.abilities.by_number[number]
+                    told[tool.kind.name, bool(able.alone), jobs.does_across(tool, room) is not None] += 1
+
+    hold()
+    for kind in ("form-cutter", "fly-cutter"):
+        assert told[kind, False, False], told
+    assert not any(told[kind, False, True] for kind in ("form-cutter", "fly-cutter")), told
