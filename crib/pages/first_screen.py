@@ -75,10 +75,10 @@ def _cutters(plan: Plan) -> Table:
 def _cells(plan: Plan, at: int, cutter: Cutter, steady: bool) -> tuple[Fact, ...]:
     mine = [one for one in plan.passes if one.cutter_id == cutter.id]
     holder = plan.holders[at] if len(plan.holders) == len(plan.cutters) else ""
-    is_known = cutter.diameter_mm is None or "diameter_mm" in cutter.measured
+    counts = any(one.id == "PR1" and one.grade == Grade.NOTE and one.cutter_id == cutter.id for one in plan.warnings)
     word = "pass" if len(mine) == 1 else "passes"
     speed = passes.rpm_words(mine[0]) if mine and steady else ""
-    return (name(cutter), place(cutter), "" if is_known else "mic it", holder,
+    return (name(cutter), place(cutter), "mic it" if counts else "", holder,
             f"{word} {passes.numbers([one.no for one in mine])}" if mine else "",
             f"{speed} rpm" if speed not in ("", "hand") else "by hand" if speed else "")
 

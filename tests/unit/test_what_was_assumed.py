@@ -8,6 +8,7 @@ from dataclasses import replace
 import pytest
 
 from crib.cutters.base import Cutter
+from crib.pages.answer import page
 from crib.pages.first_screen import steel
 from crib.pages.part.page import part_page
 from crib.pages.part.sheet import part_sheet
@@ -83,3 +84,17 @@ def test_of_several_it_is_told_whose_minutes_they_are(kind: str, texts: dict[str
     minutes = f"{found.advice.plans[0].minutes:.0f} min{says}"
     assert f"{minutes} " in " ".join(" ".join(lines(sheet(found), "in", 200, True)).split()) + " "
     assert dict(setup_sheet(found).facts)["takes"] == f"about {minutes}"
+
+
+def test_only_whose_size_counts_is_to_be_miked() -> None:
+    """`mic it` stood beside a spot drill before a reamer: nobody mics what only sets a place. Beside the drill it does:
+    a reamer follows it."""
+    spot = Cutter(1, "spot-drill", "the spot drill", diameter_mm=9.525, angle_deg=90.0, material="hss",
+                  condition="sharp", shank_mm=9.525)
+    drill = Cutter(2, "drill", "the drill", diameter_mm=12.303, material="hss", condition="sharp", shank_mm=12.303)
+    ream = Cutter(3, "reamer", "the reamer", diameter_mm=12.7, material="hss", condition="sharp", shank_mm=12.0,
+                  flutes=6, measured=("diameter_mm",))
+    found = answered("hole", spot, drill, ream, diameter="1/2", depth="1-1/4", through="yes", finish="reamed")
+    assert [one.id for one in found.advice.plans[0].cutters] == [1, 2, 3]
+    rows = [one for one in lines(page(found.advice), "in", 100, True) if "drill chuck" in one][:3]  # then it is said
+    assert ["mic it" in one for one in rows] == [False, True, False]
