@@ -6,17 +6,15 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
-from crib.features import KINDS
 from crib.findings.errors import CribError
 from crib.intake.questions import Lack, Question, lacking, names_a_kind, read_question, would_do
-from crib.intake.questions.vocabulary import SCREWED
+from crib.intake.questions.mixed_units import bare_of, in_mm_too, is_in_mm
 from crib.light.records import dataclass, replace
 from crib.safety.refer import refer
 
 __all__ = ["Heard", "Lack", "Question", "checked", "hear", "heard", "lacking", "missing", "names_a_kind"]
 
 _IN_SIZE = re.compile(r"(?<![\w./-])(\d+(?:[.,]\d+)?) in (diameter|dia|width|depth|length|thickness)\b", re.IGNORECASE)
-_METRIC = re.compile(r"M\d", re.IGNORECASE)
 _BARE_POINT = re.compile(r"^(?:about )?\.\d+$")
 
 
@@ -56,24 +54,19 @@ class Heard:
                                 f"{text.removeprefix('about ')}in or 0{text.removeprefix('about ')}mm")
 
     def _check_mixed(self, units: str) -> None:
-        sizes = {key: text for key, text in self.question.texts.items() if key in sizes_of(self.question.kind)}
-        bare = [(key, text) for key, text in sizes.items() if re.fullmatch(r"[1-9]\d*(?:[.,]\d+)?", text)]
-        metric = [text for key, text in self.question.texts.items() if key in SCREWED and _METRIC.match(text)]
-        if units == "in" and bare and (metric or any("mm" in text for text in sizes.values())):
-            (key, text), others = bare[0], f"{metric[0]} is" if metric else "others are"
+        kind, texts = self.question.kind, self.question.texts
+        if units == "in" and (bare := bare_of(kind, texts)) and (others := is_in_mm(kind, texts)):
+            key, text = bare[0]
             raise CribError("words", f"is the {key.replace('_', ' ')} {text} in mm, as {others}, or in inches?", text,
                             f"{text}mm or {text}in")
 
 
-def sizes_of(kind: str) -> frozenset[str]:
-    """The keys of a kind's lengths."""
-    return frozenset({*(one.key for one in KINDS[kind].sizes), "length", "shaft"})
-
-
 def hear(text: str) -> Question:
     """A question as it was read. Words that weren't used and that tell of work that is no bench decision count as its
-    use."""
+    use, and figures beside millimetres that could hardly be inches as such."""
     asked = read_question(text)
+    if asked.kind:
+        asked = replace(asked, texts=in_mm_too(asked.kind, asked.texts))
     if asked.unused and "use" not in asked.texts and refer(" ".join(asked.unused), None) is not None:
         return replace(asked, texts={**asked.texts, "use": " ".join(asked.unused)}, unused=())
     return asked

@@ -86,7 +86,8 @@ KIND = FeatureKind(
     example={"thread": "1/4-20", "depth": "1/2"},
     speech=Speech(
         names=("threaded hole", "tapped", "tap hole", "screwed hole", "tapping", "drill and tap", "hole tapped",
-               "drilled and tapped hole", "hole threaded", "tap", "hole drilled and tapped"),
+               "drilled and tapped hole", "hole threaded", "tap", "hole drilled and tapped", "drill and tap hole",
+               "drilled and tapped"),
         words={"thread": ("tap", "threads", "threaded"),
                "depth": ("thick", "thickness", "plate", "of thread", "full thread", "deep of thread",
                          "deep of full thread")},

@@ -76,6 +76,8 @@ def test_what_is_missing_is_named_with_a_line_that_would_do(crib: Crib) -> None:
     (" \t ", "nothing is asked"),
     ("slot 3/8 wide 1/4 deep with a 5/16 end mill", "what is the 5/16?"),
     ("slot 3/0 wide 1/4 deep", "divides by zero"),
+    ("5/8 hole, 2 deep, +.001 -0", "which size is +.001 -0 the tolerance of?"),
+    ("hole 5/8 dia, plus or minus .002", "which size is ±.002 the tolerance of?"),
     ("slot 99999 wide 1/4 deep", "longer than any mill"),
     ("slot 3/8 wide 1/4 deep in unobtainium", "material 'unobtainium' is not known"),
     ("x" * 500 + " slot", "too long")])
@@ -98,16 +100,35 @@ def test_a_point_alone_is_asked_about_in_a_shop_of_millimetres(crib: Crib) -> No
 
 
 def test_a_bare_size_beside_millimetres_is_asked_about(crib: Crib) -> None:
-    """`12mm wide 6 deep` in a crib of inches was six inches deep."""
-    done = crib("make", "slot 12mm wide 6 deep in brass")
-    assert done.status == 2 and "is the depth 6 in mm" in done.err
+    """`12mm wide 6 deep` in a crib of inches was six inches deep; where both are likely it is asked."""
+    done = crib("make", "slot 12mm wide 1 deep in brass")
+    assert done.status == 2 and "is the depth 1 in mm, as others are, or in inches?" in done.err
     assert crib("make", "slot 12mm wide 1/4 deep in brass").status == 0
+
+
+@pytest.mark.parametrize(("said", "read"), [
+    ("slot 12mm wide 6 deep in brass", "depth 6mm"), ("tapped hole M6x1 12 deep", "depth 12mm"),
+    ("pocket 40 x 60 mm 8 deep with 6 mm corners in 6061", "depth 8mm"),
+    ("keyway for a 20 mm shaft 40 long", "length 40mm")])
+def test_a_bare_size_that_could_hardly_be_inches_is_of_what_stands_beside_it(crib: Crib, said: str, read: str) -> None:
+    """A pocket 40 x 60 mm isn't 8 inches deep: it was asked. What it was taken for stands on the first line."""
+    done = crib("make", said)
+    assert done.status in (0, 1) and read in done.out.splitlines()[0]
+
+
+@pytest.mark.parametrize(("said", "asks"), [
+    ("slot 6 mm wide 8 mm deep 4 long", "the length 4"), ("keyway 6 mm wide 3 mm deep in a 1 shaft", "the shaft 1"),
+    ("slot 40 mm wide 2 deep", "the depth 2"), ("slot 6 mm wide 3 mm deep 16 long", "the length 16")])
+def test_where_inches_are_likely_too_it_is_asked(crib: Crib, said: str, asks: str) -> None:
+    """A slot 6 mm wide may well run along 4 or 16 inches, and its work be an inch across."""
+    done = crib("make", said)
+    assert done.status == 2 and f"is {asks} in mm, as others are, or in inches?" in done.err
 
 
 def test_a_bare_size_beside_a_metric_thread_is_asked_about(crib: Crib) -> None:
     """In a shop of inches 12 beside M6x1 was a foot deep, and the answer that no drill is so long."""
-    done = crib("make", "tapped hole M6x1 12 deep")
-    assert done.status == 2 and "is the depth 12 in mm, as M6x1 is, or in inches?" in done.err
+    done = crib("make", "tapped hole M20x2.5 2 deep")
+    assert done.status == 2 and "is the depth 2 in mm, as M20x2.5 is, or in inches?" in done.err
     assert "is the depth" not in crib("make", "tapped hole M6x1 1/2 deep").err
     assert "is the depth" not in crib("make", "tapped hole M6x1 12mm deep").err
 

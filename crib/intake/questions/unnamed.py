@@ -22,6 +22,7 @@ _SHORT_GRADE = 3
 _USUAL_ANGLES = ("30", "45", "60")
 
 _ARTICLES = frozenset(("a", "an", "the", "my", "our", "this", "that"))
+_SIGN = re.compile(r"(?:(?<![\d\w])\+ ?/? ?-?|±|\bplus or minus) ?$")
 _INCH = 25.4
 _DEEPEST = 4.0
 """A bare size that would make it deeper than so many times its width is more likely its length. Common practice."""
@@ -35,6 +36,8 @@ def place_unnamed(sheet: Sheet, kind: FeatureKind, line: Sequence[Item], bare: S
     alone = 0
     for at in left:
         item = line[at]
+        if _is_tolerance(sheet, item):
+            continue
         chained = len({*chain(line, at, 1), *chain(line, at, -1)}) > 1
         free = [key for key in order if key not in sheet.texts and not is_angle(kind, key)
                 and not _is_told_otherwise(sheet, kind, key)]
@@ -61,6 +64,17 @@ def place_unnamed(sheet: Sheet, kind: FeatureKind, line: Sequence[Item], bare: S
             if behind is not None and behind.sort is Sort.STRANGER and not _leads_on(sheet, item, behind):
                 sheet.beside[item.text] = behind.text
     _longer_first(sheet, kind, [line[at].text for at in bare])
+
+
+def _is_tolerance(sheet: Sheet, item: Item) -> bool:
+    """Whether a figure is a tolerance that stands by itself: it is of a size, and never one; asks of which."""
+    sign = _SIGN.search(sheet.line[: item.start])
+    if sign is None:
+        return False
+    text = f"{sign[0].strip()}{item.text}".replace("plus or minus", "±")
+    size = next(iter(sheet.texts.values()), "1/2")
+    sheet.ask(f"which size is {text} the tolerance of?", text, f"behind its size, as {size} {text}")
+    return True
 
 
 def _order(sheet: Sheet, kind: FeatureKind) -> Sequence[str]:
