@@ -25,7 +25,8 @@ def find(
     with asked.open() as crib:
         found = looking.find(crib, words or [], most)
     for word, taken_for in found.read_as.items():
-        out.note(f"nothing fits {word!r}; read as {taken_for!r}")
+        if found.cutters and word != taken_for:
+            out.note(f"nothing fits {word!r}; read as {taken_for!r}")
     out.answer(asked, lambda: _document(found), lambda: _lines(found, most, " ".join(words or [])))
     return Status.ANSWERED if found.cutters else Status.NO
 

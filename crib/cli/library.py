@@ -20,6 +20,7 @@ from crib.findings.errors import CribError
 
 _SETTINGS: dict[str, Any] = {"help_option_names": ["-h", "--help"]}
 _NO_NUMBER = re.compile(r"is not a valid (?:float|int(?:eger)?)(?: range)?$")
+_NO_ID = re.compile(r"^Invalid value for '\[?ID\]?': '([^']*[^'\d ][^']*)' is not a number$")
 _TOO_SMALL = re.compile(r"is not in the range x>=(\S+)$")
 _EPILOG = "--crib, --units and --json may stand anywhere: see crib --help."
 
@@ -137,4 +138,7 @@ def _usage(words: Sequence[str], error: typer.TyperException) -> tuple[str, str,
         return "usage", f"{path} needs a word more", " ".join(words), f"{path} --help shows which"
     what = _NO_NUMBER.sub("is not a number", error.format_message().rstrip("."))
     what = _TOO_SMALL.sub(r"is too small: \1 is the least", what)
+    if said := _NO_ID.search(what):
+        fix = f"crib find {said[1]} lists their numbers"
+        return "usage", f"{said[1]!r} is not the number of a cutter", said[1], fix
     return "usage", what[:1].lower() + what[1:], " ".join(words), f"{path} --help shows what it takes"

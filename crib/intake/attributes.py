@@ -68,7 +68,7 @@ def read_number(text: str, name: str, least: float, most: float, what: str) -> f
         value = math.nan
     if not least <= value <= most or "_" in bare:
         shown = f"{name} {bare!r} is not {what}" if bare else f"{name} is empty"
-        raise CribError("number", shown, text, f"{what}, such as {name} {max(least, 4):g}")
+        raise CribError("number", shown, text, f"{what}, such as {max(least, 4):g}")
     return value
 
 

@@ -26,7 +26,10 @@ _SHARE, _LEAST_MM = 0.03, 0.8
 
 _SAME_MM = 0.001
 
-_IDLE = ("in", "that", "what", "which", "all", "any", "find", "me", "of", "my", "with", "are", "is")
+_IDLE_WORDS = """in that what which all any find me of my with are is the a an anything everything something i do have
+got there please show list where from"""
+_IDLE = frozenset(_IDLE_WORDS.split())
+_UNIT = re.compile(r"(?<=\d) ?(?:(mm)|inch(?:es)?|\")(?![\w.])")
 
 
 def read_query(words: Sequence[str], units: str) -> Wanted:
@@ -37,6 +40,8 @@ def read_query(words: Sequence[str], units: str) -> Wanted:
     (('keyseat-cutter',), 'B2', [15.875], ())
     >>> [round(mm, 3) for mm in read_query(["what fits the 3/8 collet"], "in").shank or ()]
     [9.449, 9.525]
+    >>> read_query(["anything half inch in the gift box"], "in").words
+    ('1/2in', 'gift', 'box')
     """
     said = " ".join(words)
     bare, drawer = apart("".join(sign if sign.isprintable() else " " for sign in said))
@@ -46,7 +51,8 @@ def read_query(words: Sequence[str], units: str) -> Wanted:
     near = tuple(_near(slip, units))
     material = next((name for pattern, name in MATERIALS if slip.take(pattern)), None)
     kinds, notes = _kind(slip)
-    left = [word for word in re.sub(r"[¦‖,;()]", " ", slip.text).split() if word not in _IDLE]
+    text = _UNIT.sub(lambda found: found[1] or "in", re.sub(r"[¦‖,;()]", " ", slip.text))
+    left = [word for word in text.split() if word not in _IDLE]
     threads: tuple[str, ...] = ()
     if not kinds and (tapped := _tapped(left, units)):
         kinds, left, threads = tapped

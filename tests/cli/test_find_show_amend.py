@@ -98,3 +98,26 @@ def test_text_names_sizes_in_the_users_units(stocked: Crib) -> None:
     assert "5/8 x 3/16 keyseat cutter" in stocked("show", "1").out
     assert "15.875 mm" in stocked("show", "1", "--units", "mm").out
     assert "5/8" not in stocked("find", "keyseat", "--units", "mm").out
+
+
+@pytest.mark.parametrize(("said", "ids"), [
+    ("half inch", [2]), ("1/2 inch end mill", [2]), ("everything for brass", [2]), ("anything in drawer B2", [1]),
+    ("where is the #7 drill", [4]), ("15.875 mm", [1, 3])])
+def test_found_as_one_would_ask_somebody(stocked: Crib, said: str, ids: list[int]) -> None:
+    """`half inch` and `anything in the gift box` found nothing. Common practice, no source."""
+    assert [one["id"] for one in stocked("find", said, "--json").json["cutters"]][:len(ids)] == ids
+
+
+def test_a_word_that_is_kept_as_it_is_was_not_read_as_another(stocked: Crib) -> None:
+    """`nothing fits 'fly'; read as 'fly'` stood over `nothing fits fly cutter`."""
+    done = stocked("find", "fly cutter")
+    assert done.status == 1 and not done.err and done.out.strip() == "nothing fits fly cutter"
+
+
+@pytest.mark.parametrize("line", [("show",), ("now",), ("history",)])
+def test_words_where_a_number_is_wanted_are_looked_for(stocked: Crib, line: tuple[str, ...]) -> None:
+    """`crib show "1/2 end mill"` led to the help of `show`."""
+    more = ("lost",) if line == ("now",) else ()
+    done = stocked(*line, "half inch mill", *more)
+    assert done.status == 2 and "'half inch mill' is not the number of a cutter" in done.err
+    assert "crib find half inch mill lists their numbers" in done.err
