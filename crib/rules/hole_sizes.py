@@ -5,16 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from crib.cutters import kind_of
-from crib.features.down import Finish, PlainHole
+from crib.features.down import Counterbore, Finish, FlatHole, PlainHole
 from crib.findings.finding import Finding, Grade, off_drawing
 from crib.findings.message import Mm, Text, apart, said
 from crib.handbook.bands import band
+from crib.handbook.deviations import PAPER_MM
 from crib.handbook.reaming import BY_HAND_MM, CUTS_OVER_MM, outside, outside_by_hand, window
 from crib.machining.chain import Chain
 from crib.machining.holes import MILLED, Hole
 from crib.machining.own_holes import oversize, own_band, whole_range
 from crib.machining.words import Making, Role
+from crib.rules.catalogue import PRACTICE
 from crib.shop import Own
+from crib.units import Size
 
 _SLACK = 1e-6
 
@@ -45,26 +48,46 @@ def otherwise(chain: Chain) -> Iterator[Finding]:
 
 def holds(chain: Chain) -> Iterator[Finding]:
     """G12: the way's usual band stays inside the drawing's."""
-    hole, asked = _plain(chain), chain.question.feature.down
-    if hole is None or not isinstance(asked, PlainHole):
-        return
-    low, high = _comes_out(hole, False, chain.question.shop.own)
-    if low < asked.diameter.lo - _SLACK or high > asked.diameter.hi + _SLACK:
+    for hole, size in _to_limits(chain):
+        low, high = _comes_out(hole, False, chain.question.shop.own)
+        if size.lo - _SLACK <= low and high <= size.hi + _SLACK:
+            continue
         yield Finding("G12", Grade.CAUTION, said("{cutter} comes out {span} as usual: a trial hole in scrap first",
                                                  cutter=hole.label, span=_span(low, high)))
 
 
 def misses(chain: Chain) -> Iterator[Finding]:
     """What the way can't hold even with care: how far the hole may come out beyond the nearer limit."""
-    hole, asked = _plain(chain), chain.question.feature.down
-    if hole is None or not isinstance(asked, PlainHole):
+    for hole, size in _to_limits(chain):
+        low, high = _comes_out(hole, True, chain.question.shop.own)
+        over = max(high - size.hi, size.lo - low)
+        if size.band > _SLACK and over > _SLACK:
+            yield off_drawing("G12", said("with care {cutter} comes out {span}, the limits are {limits}: beyond them "
+                                          "by", cutter=hole.label, span=_span(low, high),
+                                          limits=_span(size.lo, size.hi)), over, of_mm=size.band)
+
+
+def _to_limits(chain: Chain) -> Iterator[tuple[Hole, Size]]:
+    """The hole that a chain makes, or the seat, and its limits; a seat that has none of its own is only room."""
+    asked = chain.question.feature.down
+    if isinstance(asked, (PlainHole, FlatHole)) and chain.hole:
+        yield chain.hole, asked.diameter
+    elif isinstance(asked, Counterbore) and asked.diameter.given:
+        tool = chain.tools[-1]
+        across = tool.cutter.diameter_mm or 0.0
+        yield Hole(tool.owned, tool.owned.label, across, across + MILLED, Making.END_MILL), asked.diameter
+
+
+def off_paper(chain: Chain) -> Iterator[Finding]:
+    """TO1: so of a floor that comes in one stroke; what a drill's point ends in has no floor to hold."""
+    if not isinstance(chain.question.feature.down, (FlatHole, Counterbore)):
         return
-    size, (low, high) = asked.diameter, _comes_out(hole, True, chain.question.shop.own)
-    over = max(high - size.hi, size.lo - low)
-    if size.band > _SLACK and over > _SLACK:
-        yield off_drawing("G12", said("with care {cutter} comes out {span}, the limits are {limits}: beyond them by",
-                                  cutter=hole.label, span=_span(low, high), limits=_span(size.lo, size.hi)), over,
-                          of_mm=size.band)
+    for one in chain.question.dimensions:
+        if one.sort == "depth" and _SLACK < one.size.band < 2 * PAPER_MM - _SLACK:
+            yield Finding("TO1", Grade.NOTE, said(
+                "{name} {least} to {most} comes in one stroke: off paper it may be {off} out either way; stop short by "
+                "that or more, measure, then set what is left", name=one.name, least=Mm(one.size.lo, places=4),
+                most=Mm(one.size.hi, places=4), off=Mm(PAPER_MM)), PRACTICE)
 
 
 def _span(least: float, most: float) -> Text:
@@ -136,4 +159,4 @@ def _plain(chain: Chain) -> Hole | None:
     return chain.hole if isinstance(chain.question.feature.down, PlainHole) else None
 
 
-RULES = (otherwise, holds, left_to_ream, by_hand)
+RULES = (otherwise, holds, off_paper, left_to_ream, by_hand)

@@ -134,16 +134,18 @@ class Threads:
                 z = depth.full_thread_mm + chamfer + thread.pitch_mm
             else:
                 z = depth.full_thread_mm + (depth.chamfer_mm if last else min(chamfer, depth.chamfer_mm))
-            yield stroke(found, Role.TAP, "thread", -z, self._by_hand(tap, not number),
+            yield stroke(found, Role.TAP, "thread", -z, self._by_hand(tap, not number, depth.through),
                          turns=1.5 * z / thread.pitch_mm)
 
-    def _by_hand(self, tap: Cutter, is_first: bool) -> str:
-        """How a tap is turned: what breaks its chips is turned back, what pushes them on isn't. Common practice."""
+    def _by_hand(self, tap: Cutter, is_first: bool, through: bool) -> str:
+        """How a tap is turned: what breaks its chips is turned back, what pushes them on isn't; where chips can't fall
+        through they jam it. Common practice."""
+        clear = "" if through else "the chips out of the hole; "
         starts = "start it square from the spindle, power off" if is_first else "find the thread that is there"
         way = "against the clock" if self.advice.hand == "left" else "with the clock"
         goes_on = tap.tap_point == "spiral point" or tap.tap_form == "forming"
         turns = "never back" if goes_on else "half a turn on, a quarter back"
-        return f"{starts}; by hand {way}, {turns}; {self.advice.fluid}"
+        return f"{clear}{starts}; by hand {way}, {turns}; {self.advice.fluid}"
 
     def _figures(self, verdict: JudgedHole) -> Iterator[Figure]:
         advice, depth = self.advice, self.advice.depth

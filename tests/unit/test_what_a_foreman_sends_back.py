@@ -98,3 +98,46 @@ def test_no_wall_is_nothing_off() -> None:
                  depth="0.0312+.0005-.0005", shop=replace(BENCH, dro=False, stiffness="bench"))
     for one in said_by(found, "RO1"):
         assert ".0000" not in spelt(one.says)
+
+
+@pytest.mark.parametrize(("kind", "more"), [("flat-bottomed-hole", {}), ("counterbore", {"hole": "9/32"})])
+@given(st.integers(0, 30), st.integers(0, 40))
+def test_what_is_plunged_to_limits_is_judged_as_a_hole_is(kind: str, more: dict[str, str], under: int, over: int
+                                                          ) -> None:
+    """`Right cutter for the job` stood for a .499 mill in a flat-bottomed hole of .5000 to .5005, which as a plain hole
+    it couldn't hold: a plunged mill cuts a thou over its size, a thou either way as usual and half of that with
+    care."""
+    low, high = .500 - under / 10000, .500 + over / 10000
+    texts = {"diameter": f"{low:.4f} to {high:.4f}", "depth": "1/4", "material": "6061", **more}
+    mill = end_mill(1, 0.499)
+    if high - low < 0.0002:
+        return
+    found = advise(read_request(kind, texts, BENCH, "in"), (mill,), BENCH).advice.plans
+    if found:
+        assert bool(found[0].deviations) == (under < 5 or over < 5)
+        usual = under >= 10 and over >= 10
+        assert any("as usual" in spelt(one.says) for one in said_by(found[0], "G12")) == (not usual)
+
+
+def test_no_mill_is_plunged_from_solid_beside_a_drill_for_it() -> None:
+    """Where a caution stood on both it was the cheaper: its own said to drill first."""
+    drill = Cutter(2, "drill", diameter_mm=31 / 64 * IN, angle_deg=118.0, material="hss", condition="sharp")
+    found = plan("flat-bottomed-hole", end_mill(1, 0.499), drill, diameter="1/2+.005-0", depth="3/8", material="6061")
+    assert [one.id for one in found.cutters] == [2, 1]
+
+
+@pytest.mark.parametrize("through", ["yes", ""])
+def test_chips_are_out_of_a_blind_hole_before_its_tap(through: str) -> None:
+    """Those of the drill lie on its floor, and the tap runs up against them."""
+    tap = Cutter(2, "tap", thread="1/4-20", tap_chamfer="plug", flutes=4, material="hss", condition="sharp")
+    drill = Cutter(1, "drill", diameter_mm=0.201 * IN, angle_deg=118.0, material="hss", condition="sharp")
+    texts = {"thread": "1/4-20", "depth": "1/2", "material": "6061"} | ({"through": through} if through else {})
+    last = plan("tapped-hole", drill, tap, **texts).passes[-1]
+    assert ("chips out of the hole" in spelt(last.says)) == (not through)
+
+
+@pytest.mark.parametrize(("kind", "more"), [("flat-bottomed-hole", {}), ("counterbore", {"hole": "9/32"})])
+@pytest.mark.parametrize(("band", "told"), [("+.0005-.0005", True), ("+.003-.003", False)])
+def test_a_floor_to_a_thou_in_one_stroke_is_told(kind: str, more: dict[str, str], band: str, told: bool) -> None:
+    found = plan(kind, end_mill(1, 0.5), diameter=".502+.003-.003", depth=f"1/4{band}", material="6061", **more)
+    assert bool(said_by(found, "TO1")) == told

@@ -60,7 +60,8 @@ class FlatHoles:
 
     def chains(self) -> Iterator[Chain]:
         """Each cutter that makes the floor, after the largest drill that leaves it all of the wall, and where its teeth
-        don't reach the middle, after a flat drill that makes the floor there; a mill that does alone."""
+        don't reach the middle, after a flat drill that makes the floor there; a mill that does alone, where no drill is
+        here for it."""
         for cutter in self.cutters:
             if not _makes_floors(cutter) or self.why_not(cutter):
                 continue
@@ -76,7 +77,7 @@ class FlatHoles:
             drilled = self._drilled(made)
             if drilled:
                 yield self._chain(drilled, tool, made)
-            if is_mill:
+            elif is_mill:
                 yield self._chain((), tool, made)
 
     def _cored(self, mill: Cutter) -> Iterator[tuple[Job, ...]]:
