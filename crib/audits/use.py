@@ -13,6 +13,7 @@ from crib.cutters.base import Cutter, Down
 from crib.features import KINDS
 from crib.findings.errors import CribError
 from crib.findings.finding import Finding
+from crib.findings.message import a
 from crib.findings.verdicts import Verdict
 from crib.planning.advise import best_plan
 from crib.planning.ask import read_request
@@ -69,7 +70,7 @@ def no_use(bench: Bench) -> Iterator[Finding]:
     for words in dict.fromkeys(kind_of(one).words for one in idle):
         these = [one for one in idle if kind_of(one).words == words]
         yield fault("AU54", these[0].id if len(these) == 1 else None,
-                    f"no plan is made with a {words}: {numbers(these)} "
+                    f"no plan is made with {a(words)}: {numbers(these)} "
                     f"{'are' if len(these) > 1 else 'is'} on record only",
                     "nothing to do; it is kept and found")
 

@@ -9,6 +9,7 @@ from crib.buying.needs import FIRST_ID
 from crib.cutters import kind_of
 from crib.cutters.base import Cutter
 from crib.cutters.label import label
+from crib.findings.message import a
 from crib.findings.verdicts import Verdict
 from crib.light.records import replace
 from crib.planning.told.advice import AnyPlan
@@ -56,7 +57,7 @@ def neighbour(found: Sequence[Worth], work: AnyPlan | None, shop: Shop) -> Worth
         return None
     best = min(bought, key=lambda worth: (worth.plan.answer != Verdict.AS_DRAWN, _bare(worth.plan).minutes))
     hire = best.plan.minutes / 60 * shop.neighbour_rate
-    offer = Offer(Way.NEIGHBOUR, f"at a neighbour's shop, with a {best.offer.label} of theirs", best.offer.cutters,
+    offer = Offer(Way.NEIGHBOUR, f"at a neighbour's shop, with {a(best.offer.label)} of theirs", best.offer.cutters,
                   price=0.0, again=shop.borrow_minutes, hire=hire, source="the price of an hour there as set",
                   ask="ask whether they have one, and reckon with their speeds and their readout")
     each = None

@@ -9,7 +9,7 @@ from crib.cutters.base import Cutter, Kind, Motion
 from crib.cutters.gauged import IN, Candidate, Gauging, Measured, outside
 from crib.cutters.proposals import TO_ORDER, Need, Wanted, thin_necked
 from crib.cutters.speech import Name, Order, Speech
-from crib.findings.message import InWords, said
+from crib.findings.message import InWords, a, said
 
 _OVER_MM, _GROUND_MM, _FACE_MM = 0.005 * IN, 0.030 * IN, 0.010 * IN
 """How far over its size a T-slot cutter measures, and how far under it and thinner it may have been ground [mm].
@@ -29,7 +29,7 @@ def _fits(measured: Measured) -> Iterator[Candidate]:
         why = said("{across} x {face}, neck {neck}: {source}", across=InWords(one.diameter_mm),
                    face=InWords(one.face_mm), neck=InWords(one.neck_mm), source=one.source)
         beyond = outside(off, -_GROUND_MM, _OVER_MM) + outside(side, -_FACE_MM, _OVER_MM)
-        yield Candidate("t-slot-cutter", f"T-slot cutter for a {bolt} bolt", off, why, beyond=beyond,
+        yield Candidate("t-slot-cutter", f"T-slot cutter for {a(bolt)} bolt", off, why, beyond=beyond,
                         order=(abs(off) + abs(side),))
     label = said("{across} x {face} T-slot or slot cutter", across=InWords(measured.diameter_mm),
                  face=InWords(measured.width_mm))

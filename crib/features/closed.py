@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 
 from crib.features.base import Feature, refuse
 from crib.features.request import Request
-from crib.findings.message import Message, Mm, said
+from crib.findings.message import Message, Mm, a, said
 from crib.geometry.layers import Ends, Layer, Layers, air_beside
 from crib.geometry.outline import Box, Room
 from crib.geometry.rounded_box import RoundedBox, oblong
@@ -134,9 +134,9 @@ def _only_closed(feature: Feature) -> None:
 
 def _check_own(own: Size | None, room: Room, length: Size, opening: Room) -> None:
     if own and own.mid < room.aim.width / 1e6:
-        raise refuse(f"a {room.name} {own.text} long is shorter than it is wide", own.text,
+        raise refuse(f"{a(room.name)} {own.text} long is shorter than it is wide", own.text,
                      "a length from end to end, the round ends included")
     if own and own.lo >= length.hi + room.most.width / 1e6:
-        raise refuse(f"no disc makes a {room.name} {own.text} long through a {opening.name} {length.text} long: its "
+        raise refuse(f"no disc makes {a(room.name)} {own.text} long through {a(opening.name)} {length.text} long: its "
                      f"axis stays in the {opening.name}", own.text,
                      f"at most the {opening.name}'s length and the {room.name}'s width together")

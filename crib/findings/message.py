@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from crib.light.patterns import pattern
 from crib.light.records import dataclass
 
 
@@ -196,13 +197,30 @@ def joined(between: str, texts: Iterable[Fact]) -> Text:
     return Message(template, tuple((f"t{place}", part) for place, part in enumerate(parts)))
 
 
-def a(word: str) -> str:
-    """A word with its article.
+_AN = pattern(r"8|1[18](?!\d)|[aei]|o(?!ne)|u(?!s|ni|ti)|[AEIO][a-z]|[AEFHILMNORSX](?![A-Za-z])")
+"""What begins with a vowel where it is said: eight, eleven, eighteen, the letter of a drill or of a thread too."""
 
-    >>> a("slot"), a("undercut")
-    ('a slot', 'an undercut')
+_BEFORE = pattern(r"\ba (?=(\S+))")
+
+
+def a(word: str) -> str:
+    """A word or a size with its article.
+
+    >>> a("slot"), a("undercut"), a("11/64 drill"), a("F drill"), a("110 V motor"), a("#8 drill")
+    ('a slot', 'an undercut', 'an 11/64 drill', 'an F drill', 'a 110 V motor', 'a #8 drill')
     """
-    return f"{'an' if word[:1] in 'aeiou' else 'a'} {word}"
+    return f"{'an' if _AN.match(word) else 'a'} {word}"
+
+
+def with_articles(template: str, text: str) -> str:
+    """A text that a template came to, with the article before a hole as what fills it is said.
+
+    >>> with_articles("for want of a {size} collet", "for want of a 8 mm collet")
+    'for want of an 8 mm collet'
+    """
+    if " a {" not in template and not template.startswith("a {"):
+        return text
+    return _BEFORE.sub(lambda found: "an " if _AN.match(found[1]) else "a ", text)
 
 
 def counted(number: float, word: str) -> str:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from crib.findings.message import Mm, Text, said
+from crib.findings.message import Mm, Text, a, said
 from crib.findings.verdicts import Verdict
 from crib.handbook.materials import Material
 from crib.handbook.tapping import BREAKS_ABOVE, FORMING_WINDOW, IMPOSSIBLE_ABOVE, TOO_WEAK_BELOW, WEAK_BELOW, Target
@@ -128,7 +128,7 @@ def _outside(case: Case, hole: Hole, real: float, low: float, high: float) -> Ju
                 side='less' if above else 'more', size=size)
     if case.called and surely:
         return _verdict(case, hole, Verdict.CANNOT, said("{made}: surely outside, {miss}", made=made,
-                                                         miss=miss), fix=f"a {size} drill")
+                                                         miss=miss), fix=a(f"{size} drill"))
     if case.called:
         return _verdict(case, hole, Verdict.MEASURE_FIRST, said("{made}: likely {miss}; {sure}", made=made, miss=miss,
                                                                 sure=sure), True, fix=sure)

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from crib.cutters import goes_down
 from crib.cutters.base import Cutter, Down
 from crib.findings.finding import Finding, Grade
-from crib.findings.message import ByUnits, Text, joined, said
+from crib.findings.message import ByUnits, Text, a, joined, said
 from crib.findings.verdicts import Verdict
 from crib.handbook.points import keep_below
 from crib.handbook.tapping import risks
@@ -109,7 +109,7 @@ def wanted_tap(advice: TapAdvice, asking: Asking) -> str:
     hand = "left-hand " if advice.hand == "left" else ""
     sort = "forming tap" if asking.form == "forming" else "plug tap"
     more = ", and a bottoming tap for the last threads" if asking.is_blind and asking.form != "forming" else ""
-    return f"a {hand}{advice.thread.designation} {sort}{more}"
+    return a(f"{hand}{advice.thread.designation} {sort}{more}")
 
 
 def _manner(tap: Cutter, advice: TapAdvice) -> str:

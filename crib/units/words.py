@@ -24,6 +24,7 @@ from crib.findings.message import (
     Rpm,
     Sentence,
     Torque,
+    with_articles,
 )
 from crib.light.hints import Any
 from crib.units.show import in_words, show, show_apart
@@ -43,7 +44,8 @@ def words(text: Fact, units: str) -> str:
     ('flutes .500, the hole goes .750 deep', 'flutes 12.700, the hole goes 19.050 deep')
     """
     if isinstance(text, Message):
-        return text.template.format_map({name: _shown(fact, units) for name, fact in text.facts})
+        template = text.template
+        return with_articles(template, template.format_map({name: _shown(fact, units) for name, fact in text.facts}))
     return str(_shown(text, units))
 
 

@@ -53,7 +53,7 @@ def place_unnamed(sheet: Sheet, kind: FeatureKind, line: Sequence[Item], bare: S
             name, other, size = free[0].replace("_", " "), larger.replace("_", " "), sheet.texts[larger]
             else_ = f"and its {kind.speech.instead[larger]} {item.text}" if larger in kind.speech.instead else (
                 f"with its {other}")
-            sheet.ask(f"is {item.text} the {name}? that is little beside a {other} of {size}", item.text,
+            sheet.ask(f"is {item.text} the {name}? that is little beside {a(other)} of {size}", item.text,
                       f"{name} {item.text}, or {name} {size} {else_}")
         elif _is_rather_long(sheet, free[0], order, item):
             sheet.ask(f"is {item.text} its depth or its length?", item.text, f"{item.text} deep, or {item.text} long")

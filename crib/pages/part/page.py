@@ -6,7 +6,7 @@ from collections.abc import Collection, Iterator, Sequence
 from itertools import groupby
 
 from crib.findings.finding import Grade
-from crib.findings.message import Fact, Head, Sentence, Text, counted, joined, said
+from crib.findings.message import Fact, Head, Sentence, Text, a, counted, joined, said
 from crib.findings.verdicts import ANSWERS, WORDS, Verdict
 from crib.light.records import replace
 from crib.machining.chain import ON_A_TABLE
@@ -97,7 +97,7 @@ def _lacking(planned: PlannedPart) -> Iterator[Paragraph]:
     """What it lacks, with what would mend it."""
     for one in planned.lacking:
         yield Paragraph(said("{feature}: {says}", feature=one.feature, says=one.says) if one.feature else one.says,
-                        f"Lacks a {one.what}" if one.what else "Lacks", hang=2, tone=Tone.BAD)
+                        f"Lacks {a(one.what)}" if one.what else "Lacks", hang=2, tone=Tone.BAD)
 
 
 def _outside(planned: PlannedPart) -> Iterator[Paragraph]:
