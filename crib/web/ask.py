@@ -67,8 +67,17 @@ def _read_as(question: Question, units: str) -> str:
     parts = [f"Read: {question.echo}."]
     parts += [f"Spelt: {word} read as {meant}." for word, meant in question.read_as.items()]
     parts += [f"Not used: {', '.join(question.unused)}."] if question.unused else []
-    parts += ["; ".join(str(one) for one in question.asks) + " " + told(found, units)[1]] if found else []
+    parts += map(_ended, (*map(str, question.asks), told(found, units)[1])) if found else []
     return " ".join([*parts, f"Still to say: {lacks}." if lacks else ""]).strip()
+
+
+def _ended(text: str) -> str:
+    """Words that are parted from what stands behind them.
+
+    >>> _ended("which size is it?"), _ended("say its name")
+    ('which size is it?', 'say its name.')
+    """
+    return text + ("" if text.endswith((".", "?", "!")) else ".")
 
 
 @cache

@@ -80,6 +80,7 @@ def test_what_is_missing_is_named_with_a_line_that_would_do(crib: Crib) -> None:
     ("hole 5/8 dia, plus or minus .002", "which size is ±.002 the tolerance of?"),
     ("slot 99999 wide 1/4 deep", "longer than any mill"),
     ("slot 3/8 wide 1/4 deep in unobtainium", "material 'unobtainium' is not known"),
+    ("make me a birdhouse", "one of slot, t-slot"),
     ("x" * 500 + " slot", "too long")])
 def test_nonsense_is_told_and_never_guessed(crib: Crib, said: str, why: str) -> None:
     done = crib("make", said)

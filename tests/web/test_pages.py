@@ -354,6 +354,12 @@ def test_a_question_in_words_fills_the_form_of_its_kind(browser: Browser) -> Non
     assert "dpeth read as depth" in text and "3/8 slot 1/4 dpeth in brass, prettily" in text
 
 
+def test_what_must_be_asked_is_parted_from_what_is_still_to_be_said(browser: Browser) -> None:
+    """`clearance hole for M6 Still to say: diameter`."""
+    text = html.unescape(browser.get("/ask?" + urlencode({"words": "M6 hole 12 deep"})).text)
+    assert "or does a screw go through it? M6 tapped hole, or clearance hole for M6. Still to say: diameter." in text
+
+
 def test_what_words_lack_or_leave_open_is_said(browser: Browser) -> None:
     text = html.unescape(browser.get("/ask?" + urlencode({"words": "3/8 slot"})).text)
     assert "Still to say: depth." in text

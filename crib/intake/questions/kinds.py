@@ -11,7 +11,7 @@ from crib.features import KINDS
 from crib.findings.message import a
 from crib.intake.questions.sheet import KIND, Sheet
 from crib.intake.questions.tokens import Token, tokens
-from crib.intake.questions.vocabulary import labels, shortest
+from crib.intake.questions.vocabulary import IDLE, labels, shortest
 from crib.light.tuples import NamedTuple
 
 _JOINING, _ARTICLES = ("in", "on", "at", "of"), ("a", "the")
@@ -188,7 +188,7 @@ def near_names(words: Sequence[str]) -> list[str]:
     from crib.intake.near import near
 
     known = {" ".join(one.words): one.kind for one in names().values()}
-    found = [known[said] for word in words if len(word) > 3 for said in near(word, known)]
+    found = [known[said] for word in words if len(word) > 3 and word not in IDLE for said in near(word, known)]
     return list(dict.fromkeys(found))[:3]
 
 

@@ -36,7 +36,7 @@ def place_unnamed(sheet: Sheet, kind: FeatureKind, line: Sequence[Item], bare: S
     alone = 0
     for at in left:
         item = line[at]
-        if _is_tolerance(sheet, item):
+        if _is_tolerance(sheet, kind, item):
             continue
         chained = len({*chain(line, at, 1), *chain(line, at, -1)}) > 1
         free = [key for key in order if key not in sheet.texts and not is_angle(kind, key)
@@ -66,13 +66,13 @@ def place_unnamed(sheet: Sheet, kind: FeatureKind, line: Sequence[Item], bare: S
     _longer_first(sheet, kind, [line[at].text for at in bare])
 
 
-def _is_tolerance(sheet: Sheet, item: Item) -> bool:
+def _is_tolerance(sheet: Sheet, kind: FeatureKind, item: Item) -> bool:
     """Whether a figure is a tolerance that stands by itself: it is of a size, and never one; asks of which."""
     sign = _SIGN.search(sheet.line[: item.start])
     if sign is None:
         return False
     text = f"{sign[0].strip()}{item.text}".replace("plus or minus", "±")
-    size = next(iter(sheet.texts.values()), "1/2")
+    size = next((sheet.texts[one.key] for one in kind.sizes if one.key in sheet.texts), "1/2")
     sheet.ask(f"which size is {text} the tolerance of?", text, f"behind its size, as {size} {text}")
     return True
 
