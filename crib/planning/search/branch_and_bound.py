@@ -40,7 +40,7 @@ def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tu
     in_vain = None if told.under and told.least is None else _long_in_vain(bounds, 1) if jobs.wide else 0
     open_drafts = _Frontier(bounds, told.under, in_vain=in_vain, likely=told.watch.told_by,
                             at_once=[] if told.any_does else None)
-    reached = (0, False, False, 0.0)
+    reached = _NOTHING
     if not (told.widened and _is_over(bounds, told)) and bounds.can_be:
         open_drafts.begin()
     while open_drafts.heap:
@@ -50,13 +50,18 @@ def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tu
                 return
             if bounds.least_verdict:
                 open_drafts.begin()
-        key = open_drafts.heap[0][0]
+        key = open_drafts.heap[0][0][1]
         if told.is_over(key):
-            return
-        if key[:4] > reached:
+            if not told.any_does:
+                return
+            heapq.heappop(open_drafts.heap)
+            continue
+        if told.any_does:
+            yield (*_NOTHING, float(open_drafts.grown), (), ()), None  # whoever searches elsewhere has his turn
+        elif key[:4] > reached:
             reached = key[:4]
             yield key, None
-        key, _, weighed, open_ = heapq.heappop(open_drafts.heap)
+        (_, key), _, weighed, open_ = heapq.heappop(open_drafts.heap)
         if weighed is not None and not told.passes_over(key, weighed.last):
             yield key, weighed
             open_drafts.was_told(told.best is not None)
@@ -82,6 +87,9 @@ def _is_done_at_the_aim(jobs: Jobs, told: Shortlist, open_: SearchNode, key: Key
     the same cutters."""
     return told.aimed is not None and jobs.aimed is not None and told.does_at_the_aim(
         jobs.aimed.question, {open_.tool.id, *(tool.id for tool in open_.draft.tools)}, key)
+
+
+_NOTHING = (0, False, False, 0.0)
 
 
 def _is_over(bounds: Bounds, told: Shortlist) -> bool:
@@ -114,15 +122,16 @@ _MOST_CLOSELY = 250
 
 @dataclass
 class _Frontier:
-    """Drafts to go on from and plans to tell, the best first. `in_vain`: how many drafts were tried since one came out
+    """Drafts to go on from and plans to tell, the best first; where any plan does those that have most tools, for they
+    are nearest to one. `in_vain`: how many drafts were tried since one came out
     that gives nothing away, None once a plan was told or it was asked whether there can be any. `refused`: whether
     proofs refused what came out, so that it counts no more; `likely`: how closely it was asked where that told last
     that there is none. `under`: nothing is worth finding that isn't better. `at_once`: where any plan does, those that
-    came out and weren't told yet; None where they are told the best first."""
+    came out and weren't told yet; None where they are told the best first. `grown`: how many were gone on with."""
 
     bounds: Bounds
     under: Key | None = None
-    heap: list[tuple[Key, int, Weighed | None, SearchNode | None]] = field(default_factory=list)
+    heap: list[tuple[tuple[int, Key], int, Weighed | None, SearchNode | None]] = field(default_factory=list)
     seen: DominanceFilter = field(default_factory=lambda: DominanceFilter())
     turn: Iterator[int] = field(default_factory=count)
     in_vain: int | None = 0
@@ -130,6 +139,7 @@ class _Frontier:
     refused: bool = False
     likely: int = 0
     at_once: list[Weighed] | None = None
+    grown: int = 0
 
     def begin(self) -> None:
         """From nothing, anew."""
@@ -157,11 +167,13 @@ class _Frontier:
         """Drafts to go on from, as far as there is any way on."""
         for open_ in opens:
             if open_.is_left and open_.to_come(self.bounds):
-                heapq.heappush(self.heap, (open_.floor(self.bounds), next(self.turn), None, open_))
+                before = 0 if self.at_once is None else -len(open_.draft.tools)
+                heapq.heappush(self.heap, ((before, open_.floor(self.bounds)), next(self.turn), None, open_))
 
     def grow(self, open_: SearchNode, jobs: Jobs, watch: Watch, every: bool) -> None:
         """What the next tool of a draft makes of it; of its twins no more is tried until that may be the best."""
         open_.grown.add(open_.tool.id)
+        self.grown += 1
         grown = list[Weighed | None]()
         for here in (_grown(jobs, open_, self.bounds) if self.bounds.aimed else
                      jobs.grew(open_.draft, open_.tool, partial(_grown, jobs, open_, self.bounds))):
@@ -184,7 +196,7 @@ class _Frontier:
             if self.in_vain is not None and here.key[0] < GIVEN_AWAY and not self.refused:
                 self.in_vain = 0
             if self.at_once is None:
-                heapq.heappush(self.heap, (here.key, next(self.turn), here, None))
+                heapq.heappush(self.heap, ((0, here.key), next(self.turn), here, None))
             else:
                 self.at_once.append(here)
         elif len(here.draft.tools) < MOST_CUTTERS and (every or self.seen.is_new(here)):
