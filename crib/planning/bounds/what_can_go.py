@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from functools import cached_property, reduce
 from itertools import zip_longest
 
@@ -39,12 +39,13 @@ class Told:
 @dataclass
 class Together:
     """What some tools leave whatever they do, each in the rooms in which it can do anything, standing where their
-    methods put it: told of one at a time, of all, and of so many, each closer than the one before and slower to tell.
-    `fewer`: the same of some of them, or within closer limits; what those don't leave these don't either. `asked`: what
-    was asked; `reaching`: the bodies that were looked at one at a time; `begun`: what may be gone before them. `never`:
-    what each tool never takes by itself; `takes`: whether any takes so much; `more`: whether they leave more than so
-    much; `in_vain`: how often one surely didn't take what was left; `spots`: what nobody reached when something like
-    it was asked, of other metal, the latest first."""
+    methods put it: told of one at a time, of all, and of so many, each closer than the one before and slower to
+    tell. `fewer`: the same of some of them, or within closer limits; what those don't leave these don't either.
+    `asked`: what was asked; `reaching`: the bodies that were looked at one at a time; `begun`: what may be gone
+    before them. `never`: what each tool never takes by itself; `takes`: by what was left and what a tool never
+    takes, whether it takes so much, or it and any other; `pairs`: by what one never takes what it and any other
+    don't; `more`: whether they leave more than so much; `in_vain`: how often one surely didn't take what was left;
+    `spots`: what nobody reached when something like it was asked, of other metal, the latest first."""
 
     outline: Outline
     able: Able
@@ -55,7 +56,8 @@ class Together:
     told: Told = field(default_factory=Told)
     begun: Region = NOTHING
     never: dict[int, Region] = field(default_factory=dict)
-    takes: dict[Region, bool] = field(default_factory=dict)
+    takes: dict[tuple[Region, Region, bool], bool] = field(default_factory=dict)
+    pairs: dict[Region, list[Region]] = field(default_factory=dict)
     more: dict[Region, bool] = field(default_factory=dict)
     in_vain: int = 0
     spots: list[Region] = field(default_factory=list)
@@ -173,23 +175,33 @@ class Together:
         it is only told once many were the last in vain."""
         if with_another and self.in_vain < _IN_VAIN:
             return True
-        left = left & self.never_taken_by(tool)
-        may = self.outline.is_waived(left) or (with_another and self.one_may_take(left))
-        self.in_vain += not may
-        return may
+        never = self.never_taken_by(tool)
+        place = left, never, with_another
+        if place not in self.takes:
+            self.takes[place] = any(self.outline.is_waived(left & one) for one in (
+                self._never_with_another(never) if with_another else (never,)))
+        self.in_vain += not self.takes[place]
+        return self.takes[place]
 
     def one_may_take(self, left: Region) -> bool:
         """Whether any one tool might take what others left; told once many were the last in vain."""
         if self.in_vain < _IN_VAIN:
             return True
-        if left not in self.takes:
-            self.takes[left] = any(self.outline.is_waived(left & never) for never in self._nevers)
-        return self.takes[left]
+        place = left, NOTHING, True
+        if place not in self.takes:
+            self.takes[place] = any(self.outline.is_waived(left & never) for never in self._nevers)
+        return self.takes[place]
 
     @cached_property
     def _nevers(self) -> list[Region]:
-        """What one tool or another never takes, the least first."""
-        return sorted({self.never_taken_by(tool) for tool, _ in self.able}, key=lambda never: never.area)
+        """What one tool or another never takes, the least first, none that is more than another."""
+        return _least_of({self.never_taken_by(tool) for tool, _ in self.able})
+
+    def _never_with_another(self, never: Region) -> list[Region]:
+        """The same of one tool by what it never takes, and any one more."""
+        if never not in self.pairs:
+            self.pairs[never] = _least_of({never & other for other in self._nevers})
+        return self.pairs[never]
 
     def left(self, most: int | None = None) -> Region:
         """What of all that must go no plan takes; of plans with so many tools at the `most`, each of which goes once.
@@ -236,6 +248,15 @@ class Together:
             heights.setdefault((one.left, one.right), []).append((one.low, one.high))
         for sides, found in heights.items():
             yield Body(tool.form, tuple(found), sides)
+
+
+def _least_of(some: Iterable[Region]) -> list[Region]:
+    """Of some regions those that hold none of the others, the least first."""
+    found = list[Region]()
+    for region in sorted(some, key=lambda one: one.area):
+        if all(one - region for one in found):
+            found.append(region)
+    return found
 
 
 def a_spot(region: Region) -> Region:
