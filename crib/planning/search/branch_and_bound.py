@@ -50,17 +50,12 @@ def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tu
                 return
             if bounds.least_verdict:
                 open_drafts.begin()
+        if open_drafts.is_over(told):
+            return
         key = open_drafts.heap[0][0][1]
-        if told.is_over(key):
-            if not told.any_does:
-                return
-            heapq.heappop(open_drafts.heap)
-            continue
-        if told.any_does:
-            yield (*_NOTHING, float(open_drafts.grown), (), ()), None  # whoever searches elsewhere has his turn
-        elif key[:4] > reached:
+        if told.any_does or key[:4] > reached:
             reached = key[:4]
-            yield key, None
+            yield open_drafts.turn_at(key), None
         (_, key), _, weighed, open_ = heapq.heappop(open_drafts.heap)
         if weighed is not None and not told.passes_over(key, weighed.last):
             yield key, weighed
@@ -162,6 +157,19 @@ class _Frontier:
             if not told.is_over(here.key):
                 yield here.key, here
                 self.was_told(told.best is not None)
+
+    def is_over(self, told: Shortlist) -> bool:
+        """Whether nothing is worth finding any more; where any plan does, what isn't is left out until something is."""
+        while self.heap and told.is_over(self.heap[0][0][1]):
+            if self.at_once is None:
+                return True
+            heapq.heappop(self.heap)
+        return not self.heap
+
+    def turn_at(self, key: Key) -> Key:
+        """The key by which whoever searches elsewhere too knows whose turn it is: where any plan does, by how much was
+        tried."""
+        return key if self.at_once is None else (*_NOTHING, float(self.grown), (), ())
 
     def push(self, *opens: SearchNode) -> None:
         """Drafts to go on from, as far as there is any way on."""
