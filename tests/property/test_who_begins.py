@@ -31,7 +31,7 @@ def beside_a_wall(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...]]:
     """A slide with a wall beside it, low or high, near what is cut or out of the way."""
     request = draw(slides())
     edge = request.size("width").mid / 2 + request.size("shoulder").mid
-    side, off = draw(any_of(-1, 1)), draw(mm(0.4, 14))
+    side, off = draw(any_of(-1, 1)), draw(st.one_of(mm(0.4, 14), mm(1.6, 4)))
     request = replace(request, walls=(Wall(draw(any_of(1.0, 4.0, 20.0)), side * (edge + off)),))
     cutters = [*draw(right_for_slants(request)), draw(mills(request, 3)), draw(flank_cutters(request, 4, whole=True))]
     return request, renumbered(tuple(cutters))
@@ -41,7 +41,7 @@ def test_nobody_else_has_a_way_in_a_flank_that_nobody_was_in() -> None:
     """Whatever mills did to the shoulders before: all of them, in each of their manners, or one after the other."""
     told: Counter[tuple[bool, bool]] = Counter()
 
-    @settings(max_examples=150, deadline=None)
+    @settings(max_examples=300, deadline=None)
     @given(beside_a_wall())
     def hold(asked: tuple[Request, tuple[Cutter, ...]]) -> None:
         request, cutters = asked
