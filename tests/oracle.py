@@ -92,7 +92,8 @@ class Raw:
         )
 
     def stem(self, clear: Clear) -> list[tuple[str, float, float, float, float, float]]:
-        """What must not touch: name, from and to above the lower face, radius, clearance beside and above or below."""
+        """What must not touch: name, from and to above the lower face, radius, clearance beside and above or below. A
+        neck on record that has no room below the shank is there nevertheless: what stands on the teeth is as fat."""
         beside = clear.neck if self.buried else RUB
         top = max(self.tall, self.reach or self.tall)
         end = max(top, self.overall if self.overall is not None else top + STICK_OUT)
@@ -104,7 +105,8 @@ class Raw:
                 low = high
             parts.append(("neck", low, top, self.neck / 2, beside, 0.0))
             low = top
-        parts.append(("shank", low, end, self.shank / 2, beside, clear.end))
+        shank = max(self.shank, self.neck or 0.0) if self.buried and low == self.tall else self.shank
+        parts.append(("shank", low, end, shank / 2, beside, clear.end))
         if self.overall is not None:
             low = max(self.overall - GRIP, self.tall, self.reach or 0.0, 1.0)
             parts.append(("nose", low, low + NOSE, clear.nose / 2, clear.neck, clear.end))

@@ -125,6 +125,12 @@ def test_a_request_in_words_reads_back(asked: tuple[str, dict[str, str]], seed: 
     assert all(same(key, read.texts[key], text) for key, text in texts.items()), (line, read.texts)
 
 
+@pytest.mark.parametrize("line", ["hole 3/8, 1/2 thick, below 1/8", "hole 3/8, below 1/8, 1/2 thick"])
+def test_what_stays_below_may_be_said_after_how_thick_it_is(line: str) -> None:
+    """A hole that leaves metal below it went through where that was said last."""
+    assert read_question(line).texts == {"diameter": "3/8", "depth": "1/2", "below": "1/8"}
+
+
 @given(requests(), st.integers(0, 10**6))
 @settings(max_examples=100)
 def test_what_was_read_typed_again_reads_the_same(asked: tuple[str, dict[str, str]], seed: int) -> None:

@@ -28,6 +28,7 @@ def sizes(sheet: Sheet, kind: FeatureKind, found: Sequence[Item]) -> None:
         ask_which(sheet, kind, line, best)
     for label, value in best[0].items():
         _put_named(sheet, kind, line[label], line[value])
+    _put_through(sheet, kind, [line[label] for label in best[0]])
     used = {*best[0].values(), *(value for other in best for value in other.values())}
     labelled = {at for other in best for at in other}
     bare = [at for at, item in enumerate(line) if item.is_value and at not in used]
@@ -57,7 +58,12 @@ def _put_named(sheet: Sheet, kind: FeatureKind, label: Item, value: Item) -> Non
                   "its sizes are " + ", ".join(key.replace("_", " ") for key in keys_of(kind)))
         return
     sheet.put(keys[0], value.value.text)
-    if is_thickness(sheet, kind, keys[0], label.text):
+
+
+def _put_through(sheet: Sheet, kind: FeatureKind, named: Sequence[Item]) -> None:
+    """That it goes through, where its depth is called a thickness; told once all is put, for what stays below may be
+    said after it."""
+    if any(one.label and one.label.keys[:1] == ("depth",) and is_thickness(sheet, kind, one.text) for one in named):
         sheet.put("through", "yes")
 
 

@@ -33,10 +33,10 @@ def stock(sheet: Sheet, kind: FeatureKind) -> None:
         sheet.blank(*found.span())
 
 
-def is_thickness(sheet: Sheet, kind: FeatureKind, key: str, called: str) -> bool:
+def is_thickness(sheet: Sheet, kind: FeatureKind, name: str) -> bool:
     """Whether a depth that is called so is the thickness of the stock, so that what it is of goes through: the `1/4
     hole in 3/8 plate`. Common practice, no source."""
     can_go_through = any(one.key == "through" for one in kind.options)
-    return (key == "depth" and can_go_through and any(word in called for word in _WORDS)
+    return (can_go_through and any(word in name for word in _WORDS)
             and not {"through", "below"} & sheet.texts.keys()
             and not any(word in sheet.before for word in _BLIND))
