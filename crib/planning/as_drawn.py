@@ -9,7 +9,7 @@ from crib.cutters.base import Cutter
 from crib.light.records import replace
 from crib.machining.tool import Tool
 from crib.machining.tools import owned_of, some_of
-from crib.planning.bounds.abilities import DRAWN, EXTRA
+from crib.planning.bounds.each_tool import DRAWN, EXTRA
 from crib.planning.bounds.least_of_sizes import surely_given_away
 from crib.planning.dialled.finish import Proved, distinct, is_proved
 from crib.planning.search.jobs import Jobs

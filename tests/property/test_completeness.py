@@ -24,7 +24,8 @@ from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
 from crib.planning.advise import advise
-from crib.planning.bounds.abilities import GIVEN_AWAY, Abilities
+from crib.planning.bounds.abilities import Abilities
+from crib.planning.bounds.each_tool import GIVEN_AWAY
 from crib.planning.bounds.lower_bounds import Bounds, PartialPlan, Rank
 from crib.planning.dialled.finish import finish
 from crib.planning.search.search_nodes import SearchNode

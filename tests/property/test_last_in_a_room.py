@@ -16,8 +16,9 @@ from crib.light.records import replace
 from crib.machining.draft import Draft
 from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request, texts_of
-from crib.planning.bounds import abilities
-from crib.planning.bounds.abilities import GIVEN_AWAY, Abilities
+from crib.planning.bounds import each_tool
+from crib.planning.bounds.abilities import Abilities
+from crib.planning.bounds.each_tool import GIVEN_AWAY
 from crib.planning.bounds.least_of_sizes import missed_as_cleared, missed_by_all
 from crib.planning.bounds.lower_bounds import Bounds
 from crib.planning.search.set_ups import usable
@@ -93,7 +94,7 @@ def test_a_head_that_nobody_holds_is_found_soon(typed: str, monkeypatch: pytest.
     few, told = [one for one in crib(300) if one.id % 12 == 0 or one.id in range(1, 20)], []
     for _ in range(2):
         told.append(advise(request, few, shop, most_refused=0).advice)
-        monkeypatch.setattr(abilities, "surely_missed", lambda *_: ())
+        monkeypatch.setattr(each_tool, "surely_missed", lambda *_: ())
     assert [(plan.answer, plan.cost, plan.cutters) for plan in told[0].plans] == [
         (plan.answer, plan.cost, plan.cutters) for plan in told[1].plans]
 

@@ -17,7 +17,7 @@ from crib.findings.errors import CribError
 from crib.machining.draft import Draft
 from crib.planning import as_drawn
 from crib.planning.advise import Answered, advise, jobs_for
-from crib.planning.bounds.abilities import GIVEN_AWAY
+from crib.planning.bounds.each_tool import GIVEN_AWAY
 from crib.planning.large_cribs import narrow
 from crib.planning.large_cribs.floors import Floors
 from crib.planning.large_cribs.given_away import is_given_away

@@ -9,7 +9,7 @@ from crib.findings.verdicts import Verdict
 from crib.machining.floor_edge import leaves_edge
 from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request, texts_of
-from crib.planning.bounds import abilities
+from crib.planning.bounds import each_tool
 from crib.planning.search.watch import Watch
 from crib.shop import Shop
 
@@ -40,7 +40,7 @@ def test_no_plan_is_hidden(kind: str, typed: str, monkeypatch: pytest.MonkeyPatc
         watches = Watch(), Watch()
         told = advise(request, cutters, Shop(), most_refused=0, watch=watches[0]).advice.plans
         with monkeypatch.context() as patched:
-            patched.setattr(abilities, "leaves_edge", lambda tool, outline, room: False)
+            patched.setattr(each_tool, "leaves_edge", lambda tool, outline, room: False)
             untold = advise(request, cutters, Shop(), most_refused=0, watch=watches[1]).advice.plans
         assert told == untold and told
         assert watches[0].tried <= watches[1].tried

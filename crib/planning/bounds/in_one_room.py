@@ -15,7 +15,8 @@ from crib.machining.methods.base import PassBound
 from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
-from crib.planning.bounds.abilities import GIVEN_AWAY, Abilities, Able, Manners
+from crib.planning.bounds.abilities import Abilities
+from crib.planning.bounds.each_tool import GIVEN_AWAY, Able, Manners
 from crib.planning.bounds.pareto import LowerBound, ParetoFront, non_dominated
 from crib.planning.reckoning.buried import least_stops
 from crib.planning.reckoning.minutes import (

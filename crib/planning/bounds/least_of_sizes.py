@@ -13,7 +13,8 @@ from crib.machining.ends import ends_stand, has_corners
 from crib.machining.methods import stands_in
 from crib.machining.question import Question
 from crib.machining.tool import Tool
-from crib.planning.bounds.abilities import DRAWN, GIVEN_AWAY, Abilities
+from crib.planning.bounds.abilities import Abilities
+from crib.planning.bounds.each_tool import DRAWN, GIVEN_AWAY
 from crib.planning.told.verdict import surely_runs_out
 from crib.rules.sizes import between_flanks, lies_between_walls, makes_size, never_kept
 from crib.units import NM

@@ -21,7 +21,8 @@ from crib.machining.methods.base import Limits, goes_with_the_fillet
 from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
-from crib.planning.bounds.abilities import GIVEN_AWAY, Abilities
+from crib.planning.bounds.abilities import Abilities
+from crib.planning.bounds.each_tool import GIVEN_AWAY
 from crib.planning.bounds.in_one_room import InOneRoom, Share, Shares
 from crib.planning.bounds.least_of_sizes import missed_as_cleared, missed_by_all, most_left
 from crib.planning.bounds.pareto import LowerBound, ParetoFront, Rank, combine, non_dominated

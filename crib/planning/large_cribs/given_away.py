@@ -14,7 +14,7 @@ from crib.machining.methods import method_of
 from crib.machining.methods.base import PassBound
 from crib.machining.tool import Tool
 from crib.machining.words import Manner
-from crib.planning.bounds.abilities import GIVEN_AWAY
+from crib.planning.bounds.each_tool import GIVEN_AWAY
 from crib.planning.bounds.least_of_sizes import surely_given_away
 from crib.planning.large_cribs.floors import Floors
 from crib.planning.search.jobs import Jobs

@@ -13,7 +13,7 @@ from crib.light.records import dataclass, field, replace
 from crib.light.tuples import NamedTuple
 from crib.machining.tool import Tool
 from crib.machining.tools import places_of
-from crib.planning.bounds.abilities import DRAWN, GIVEN_AWAY
+from crib.planning.bounds.each_tool import DRAWN, GIVEN_AWAY
 from crib.planning.dialled.finish import Proved, distinct, is_proved
 from crib.planning.large_cribs.at_stake import HALF_A_CLASS, AtStake
 from crib.planning.large_cribs.floors import CENT, Floors, UpTo

@@ -16,7 +16,7 @@ from crib.light.records import dataclass, field, replace
 from crib.machining.draft import Draft
 from crib.machining.ends import with_courses
 from crib.machining.methods.cuts import Job
-from crib.planning.bounds.abilities import GIVEN_AWAY
+from crib.planning.bounds.each_tool import GIVEN_AWAY
 from crib.planning.bounds.lower_bounds import MOST_CUTTERS, Bounds, PartialPlan
 from crib.planning.search.jobs import Jobs
 from crib.planning.search.search_nodes import DominanceFilter, SearchNode, opened

@@ -18,7 +18,8 @@ from crib.light.records import replace
 from crib.machining.question import Question
 from crib.machining.tool import Tool, holding_of
 from crib.machining.tools import all_ready
-from crib.planning.bounds.abilities import EXTRA, GIVEN_AWAY, Abilities
+from crib.planning.bounds.abilities import Abilities
+from crib.planning.bounds.each_tool import EXTRA, GIVEN_AWAY
 from crib.planning.bounds.least_of_sizes import missed_by_all
 from crib.planning.reckoning.minutes import pass_minutes
 from crib.planning.search.aims import aimed
