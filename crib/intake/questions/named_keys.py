@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 
-from crib.handbook.woodruff import numbers
 from crib.intake.questions.tokens import FIGURE
 from crib.light.tuples import NamedTuple
 
@@ -31,8 +30,11 @@ _STANDARDS = (
     _Standard(rf"{_TO}din ?6885(?:-[123])?\b\)?", "keyseat", _PARALLEL, r"key \1 x \2"),
     _Standard(rf"{_TO}{_ASME}1m?\b\)?", "keyseat", _PARALLEL, r"key \1 x \2"),
 )
-_NUMBER = rf"(?:no\.? ?|number |#)?({'|'.join(sorted(numbers(), key=len, reverse=True))})"
+_FIGURES = ("6888", "3912", "6885", "17.")
+"""One of these stands in each name of a standard."""
+
 _KEY = r"key(?: ?-?(?:seat|way|slot))?"
+_NUMBER = r"(?:no\.? ?|number |#)?(\d{3,4}(?:-1/2)?)"
 _ALONE = (rf"(?<![\w/.-]){_NUMBER} {_KEY}(?= in|,|$)|(?<![\w/.-]){_KEY} {_NUMBER}(?![\w/.-])"
           r"(?! ?(?:mm|x|thou|wide|deep|long)\b)")
 
@@ -46,15 +48,25 @@ def by_their_names(line: str) -> str:
     >>> by_their_names("key DIN 6885 in 25 mm shaft"), by_their_names("keyway 8x7 to DIN 6885-1 in a 25 mm shaft")
     ('keyseat in 25 mm shaft', 'keyway key 8 x 7 in a 25 mm shaft')
     """
-    standard = next((one for one in _STANDARDS if _has(one.said, line)), None)
-    if standard is not None:
-        return _by_standard(line, standard)
+    if any(figure in line for figure in _FIGURES):
+        standard = next((one for one in _STANDARDS if _has(one.said, line)), None)
+        if standard is not None:
+            return _by_standard(line, standard)
     if _has(_WOODRUFF, line):
         return line
-    pair = re.search(_PAIR, line, re.IGNORECASE)
-    if pair and "din" in pair[0].lower():
+    if "din" in line.lower() and (pair := re.search(_PAIR, line, re.IGNORECASE)) and "din" in pair[0].lower():
         return line.replace(pair[0], f"key {pair[1]} x {pair[2]}")
-    return f"woodruff {line}" if not pair and _has(_ALONE, line) else line
+    return f"woodruff {line}" if _is_numbered(line) else line
+
+
+def _is_numbered(line: str) -> bool:
+    """Whether a key is called by the number of a Woodruff key, and no sizes stand beside it."""
+    found = re.search(_ALONE, line, re.IGNORECASE)
+    if found is None or _has(_PAIR, line):
+        return False
+    from crib.handbook.woodruff import numbers
+
+    return (found[1] or found[2]) in numbers()
 
 
 def _has(pattern: str, line: str) -> bool:
