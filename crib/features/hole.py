@@ -61,6 +61,7 @@ KIND = FeatureKind(
                "drill hole", "bore", "plain hole"),
         common=("bore", "ream"),
         after={"screw": ("depth",)},
+        by_thread="tapped-hole",
         words={
             "diameter": ("bore", "drill"),
             "depth": ("thick", "thickness", "plate", "thick plate"),

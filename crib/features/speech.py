@@ -25,7 +25,7 @@ class Speech:
     so many times that at the most as nobody asks about where the other has no name; None where any is believed.
     `idle`: words that say nothing of this kind, as the edge of what runs along one. `after`: by key, the order of the
     others where that was told, as a screw that says how wide its hole is. `longer`: two sizes of which, where neither
-    has a name, the first is the greater.
+    has a name, the first is the greater. `by_thread`: the kind that is meant where this one is called by a thread.
     """
 
     names: tuple[str, ...] = ()
@@ -40,4 +40,5 @@ class Speech:
     instead: Mapping[str, str] = field(default_factory=dict)
     after: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     idle: tuple[str, ...] = ()
+    by_thread: str = ""
     longer: tuple[str, ...] = ()

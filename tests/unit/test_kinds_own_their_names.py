@@ -42,7 +42,6 @@ OTHER_THINGS = {
     ("handbook/threads/tables.py", "drill"): "a column of the table",
     ("handbook/threads/words.py", "drill"): "a word that says nothing of a thread",
     ("handbook/threads/words.py", "tap"): "a word that says nothing of a thread",
-    ("intake/questions/unnamed.py", "hole"): "a size: what a thread or a screw tells too",
     ("intake/questions/values.py", "drill"): "what stands behind a drill's letter or number",
     ("intake/questions/vocabulary.py", "hole"): "a size: the hole that is there",
     ("intake/results.py", "drill"): "the option --drill",

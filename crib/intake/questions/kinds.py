@@ -92,8 +92,8 @@ def kind_of(sheet: Sheet, every: bool) -> tuple[str, bool] | None:
         kinds = [meant]
     if not kinds:
         return None
-    if kinds == ["hole"] and _is_threaded(sheet.low):
-        kinds = ["tapped-hole"]
+    if (threaded := KINDS[kinds[0]].speech.by_thread) and _is_threaded(sheet.low):
+        kinds = [threaded]
     own = [one for one in everything if one.kind == kinds[0] or not _is_size(sheet.low, one, kinds[0])]
     sheet.before, sheet.name = sheet.low, " ".join(sheet.low[one.start : one.end] for one in own)
     for one in own:

@@ -67,7 +67,7 @@ def put_plainly(line: str) -> str:
     ('slot 1/2 +.002 -0 wide, 1/4 deep', '1 mm chamfer length 80 mm of brass')
     """
     low = line.lower()
-    if "key" in low or "woodruff" in low or "half" in low:
+    if "key" in low or "6888" in low or "3912" in low:
         from crib.intake.questions.named_keys import by_their_names
 
         line = by_their_names(line)
