@@ -24,17 +24,18 @@ from crib.planning.bounds.discs_first import Discs, Said, Steps, bites, fewest, 
 from crib.planning.bounds.lower_bounds import MOST_CUTTERS
 from crib.planning.reckoning.cost import chance_of, is_spared, wear_share
 from crib.planning.reckoning.minutes import cut_minutes, pass_minutes
+from crib.planning.search.steps_ahead import EQUAL, Ahead, worth
 from crib.rules import judge
 from crib.rules.passes import backlash
 
 if TYPE_CHECKING:
     from crib.planning.search.jobs import Jobs
 
-_SLACK = 1e-6
-"""Minutes that are nothing."""
+_COARSE = 100_000
+"""What flanks have to lose is counted in steps of so much [nm], so that what it leads to stands for many throats."""
 
-_EQUAL = 2e-6
-"""What costs no more than this beside another costs as much: plans are ranked rounded to the sixth place."""
+_SLACK, _SLACK_NM = 1e-6, 1000
+"""Minutes, and metal [nm], that are nothing."""
 
 
 class Way(NamedTuple):
@@ -112,38 +113,25 @@ def _found(jobs: Jobs, removed: Region, choice: Sequence[Job], up: frozenset[int
            ) -> tuple[Way, ...]:
     assert jobs.discs is not None
     question, found = jobs.question, list[Way]()
-    plain, change = _way(question, tuple(choice)), _change(question)
-    always, cheapest = _always(question, choice), _Cheapest()
-    most = plain.money if plain.said <= always else inf
-    found_discs = sorted((*one[:2], one[2].id, one[2]) for one in _discs(jobs, choice, up, widest, most))
-    for least, count, _, disc in found_discs:
-        if plain.money < least and plain.said <= always:
-            break  # from here on none is cheaper, and nothing is said without that isn't said with it
-        label = str(disc.held.label)
-        if any(said <= always + _told(jobs.discs, disc) for said in _ahead(cheapest, label, change, least)):
+    plain, always = _way(question, tuple(choice)), _always(question, choice)
+    ahead = Ahead(question, _change(question))
+    most = plain.money + worth(question, plain.said, always) + EQUAL
+    ahead.add(plain.money, plain.said, str(plain.first.held.label))
+    likely = sorted((*one[:2], one[2].id, one[2]) for one in _discs(jobs, removed, choice, up, widest, most))
+    for least, count, _, disc in likely:
+        if least > most:
+            break  # from here on none is so much cheaper as it might be worth that less is said of it
+        label, says = str(disc.held.label), always + _told(jobs.discs, disc)
+        if ahead.of(least, says, label) or not (some := _stepped(jobs, removed, choice, disc, count)):
             continue
-        if not (some := _stepped(jobs, removed, choice, disc, count)):
-            continue
-        ahead = _ahead(cheapest, label, change, _money(question, some))
-        if ahead and any(said <= always + _told(jobs.discs, disc) | _by_backlash(question, some) for said in ahead):
+        if ahead.of(_money(question, some), says | _by_backlash(question, some), label):
             continue
         way = _way(question, some)
         found.append(way)
-        known = cheapest.get(gist := (frozenset(way.said.items()), label))
-        if known is None or way.money < known[0]:
-            cheapest[gist] = way.money, way.said
+        ahead.add(way.money, way.said, label)
     held = dict.fromkeys(str(one.first.held.label) for one in found)
     return (plain, *(one for label in held for one in _front([
         one for one in found if str(one.first.held.label) == label])))
-
-
-_Cheapest = dict[tuple[frozenset[object], str], tuple[float, Said]]
-"""Money, and what is said, by that and by what holds the first tool."""
-
-
-def _ahead(cheapest: _Cheapest, label: str, change: float, money: float) -> list[Said]:
-    """What is said of those that surely cost less than so much, whatever is up before; of equals stiffness decides."""
-    return [said for (_, held), (least, said) in cheapest.items() if least + change * (held != label) < money - _EQUAL]
 
 
 def _told(discs: Discs, disc: Tool) -> Said:
@@ -162,16 +150,18 @@ def _always(question: Question, choice: Sequence[Job]) -> Said:
     return _said(question, heavy) & _said(question, light)
 
 
-def _discs(jobs: Jobs, choice: Sequence[Job], up: frozenset[int], widest: int | None, most: float
+def _discs(jobs: Jobs, removed: Region, choice: Sequence[Job], up: frozenset[int], widest: int | None, most: float
            ) -> Iterator[tuple[float, int, Tool]]:
     """Each disc that may go first and in how many steps, with the least that this costs; none that surely costs more
     than `most`."""
     assert jobs.discs is not None
     known, tool = jobs.discs.leasts, choice[0].tool
     rooms = {room.name: room for room in jobs.question.outline.rooms}
-    flanks = [_Flank(rooms[job.room], job.levels, _on_the_floor(job, rooms[job.room])) for job in choice]
-    place = (tool.side, tool.can_finish, pass_minutes(tool, jobs.question.feature.length), tool.owned.price, most,
-             *((job.room, *flank[1:]) for job, flank in zip(choice, flanks, strict=True)))
+    flanks = [_Flank(rooms[job.room], job.levels, _on_the_floor(job, rooms[job.room]),
+                     _before(job, rooms[job.room], removed)) for job in choice]
+    mine = pass_minutes(tool, jobs.question.feature.length)
+    place = (tool.side, tool.can_finish, tool.form.edge.low, mine, tool.owned.price, most, *(
+        (job.room, *flank[1:]) for job, flank in zip(choice, flanks, strict=True)))
     if place not in known:
         known[place] = list(_leasts(jobs.discs, tool, flanks, most))
     return (one for one in known[place]
@@ -179,11 +169,13 @@ def _discs(jobs: Jobs, choice: Sequence[Job], up: frozenset[int], widest: int | 
 
 
 class _Flank(NamedTuple):
-    """A room, in how many levels a tool does it, and what each of its passes on the floor takes."""
+    """A room, in how many levels a tool does it, what each of its passes on the floor takes, and how much metal there
+    is at the floor of each flank at the least, where both are done at one height from the middle."""
 
     room: Room
     levels: int
     floor: tuple[int, ...]
+    metal: int | None = None
 
 
 def _on_the_floor(job: Job, room: Room) -> tuple[int, ...]:
@@ -191,12 +183,23 @@ def _on_the_floor(job: Job, room: Room) -> tuple[int, ...]:
     return tuple(cut.radial for cut in job.cuts if cut.z == room.aim.low and cut.side == job.cuts[-1].side)
 
 
+def _before(job: Job, room: Room, removed: Region) -> int | None:
+    """The least metal at the floor of each of two flanks that are alike, where a tool does them at one height and
+    begins with both at once; None of others."""
+    if job.levels != 1 or fewest(room) == 1 or job.cuts[0].side != Side.BOTH or removed.mirrored != removed or (
+            room.aim.mirrored != room.aim):
+        return None
+    return (room.aim.right - removed.bounds()[2]) // _COARSE * _COARSE
+
+
 def _leasts(discs: Discs, tool: Tool, flanks: Sequence[_Flank], most: float) -> Iterator[tuple[float, int, Tool]]:
     """The least that what changes costs with so many steps of each disc, however far each goes: under a step stays as
     much as the flank comes in over its height, over the highest one all; in so many passes of the tool no more may be
     left anywhere than they take."""
     question = discs.question
-    shop, mine = question.shop, pass_minutes(tool, question.feature.length) * question.feature.number
+    shop = question.shop
+    mine, slowly = (pass_minutes(tool, question.feature.length, is_slow) * question.feature.number
+                    for is_slow in (False, True))
     wear: float = min(getattr(shop, wear_share(buried, question.material)[0]) for buried in (False, True))
     worn = wear * (tool.owned.price or 0.0)
     longest = (most - worn) / shop.hour_rate * 60 + _SLACK if shop.hour_rate else inf
@@ -208,15 +211,18 @@ def _leasts(discs: Discs, tool: Tool, flanks: Sequence[_Flank], most: float) -> 
         if any((first.disc.id, first.many) not in one for one in every):
             continue
         minutes = first.up + sum(
-            (flank.levels - 1) * mine + _least(one[first.disc.id, first.many], tool, flank, mine)
+            (flank.levels - 1) * mine + _least(one[first.disc.id, first.many], tool, flank, mine, slowly)
             for flank, one in zip(flanks, every, strict=True))
         if minutes <= longest and any(discs.goes_in(flank.room, first) for flank in flanks):
             yield minutes / 60 * shop.hour_rate + worn, first.many, first.disc
 
 
-def _least(steps: Steps, tool: Tool, flank: _Flank, mine: float) -> float:
-    """The least minutes in which a disc and then a tool, `mine` in each of its passes, do a flank at its floor."""
+def _least(steps: Steps, tool: Tool, flank: _Flank, mine: float, slowly: float) -> float:
+    """The least minutes in which a disc and then a tool, `mine` in each of its passes and more in one deep in both
+    flanks at once, do a flank at its floor."""
     metal, sides, least = sum(flank.floor), fewest(flank.room), inf
+    if bite := _both_at_once(steps, tool, flank):
+        return steps.each * steps.many + mine * sides * len(flank.floor) + (slowly if bite > tool.side else mine)
     fewest_mine = min(len(flank.floor), bites(tool, steps.stays_of(metal, flank.levels)))
     for passes in range(fewest_mine, len(flank.floor) + 1):
         if mine * sides * passes + steps.each * steps.many > least:
@@ -224,6 +230,16 @@ def _least(steps: Steps, tool: Tool, flank: _Flank, mine: float) -> float:
         taken = steps.each * steps.passes(metal, most_in(tool, passes), sides)
         least = min(least, taken + mine * sides * passes)
     return least
+
+
+def _both_at_once(steps: Steps, tool: Tool, flank: _Flank) -> int:
+    """How much a tool surely takes of both flanks at once after the steps of a disc, as it did without: it begins in
+    their middle, and meets more metal than it goes from there; 0 where that isn't sure."""
+    lean = flank.room.lean
+    if flank.metal is None or lean is None:
+        return 0
+    left = max(steps.stays - lean.over(tool.form.edge.low), flank.metal - steps.over)
+    return max(0, left - sum(flank.floor) - _SLACK_NM)
 
 
 def _stepped(jobs: Jobs, removed: Region, choice: Sequence[Job], disc: Tool, count: int) -> tuple[Job, ...] | None:
