@@ -5,7 +5,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from crib.light.patterns import pattern
 from crib.light.records import dataclass
 
 
@@ -197,10 +196,8 @@ def joined(between: str, texts: Iterable[Fact]) -> Text:
     return Message(template, tuple((f"t{place}", part) for place, part in enumerate(parts)))
 
 
-_AN = pattern(r"8|1[18](?!\d)|[aei]|o(?!ne)|u(?!s|ni|ti)|[AEIO][a-z]|[AEFHILMNORSX](?![A-Za-z])")
-"""What begins with a vowel where it is said: eight, eleven, eighteen, the letter of a drill or of a thread too."""
-
-_BEFORE = pattern(r"\ba (?=(\S+))")
+_LETTERS = "AEFHILMNORSX"
+"""Those whose names begin with a vowel: of drills, of threads."""
 
 
 def a(word: str) -> str:
@@ -209,7 +206,17 @@ def a(word: str) -> str:
     >>> a("slot"), a("undercut"), a("11/64 drill"), a("F drill"), a("110 V motor"), a("#8 drill")
     ('a slot', 'an undercut', 'an 11/64 drill', 'an F drill', 'a 110 V motor', 'a #8 drill')
     """
-    return f"{'an' if _AN.match(word) else 'a'} {word}"
+    return f"{'an' if _begins_with_a_vowel(word) else 'a'} {word}"
+
+
+def _begins_with_a_vowel(word: str) -> bool:
+    """Where it is said: eight, eleven and eighteen too."""
+    first, second = word[:1], word[1:2]
+    if first.isdigit():
+        return first == "8" or (word[:2] in ("11", "18") and not word[2:3].isdigit())
+    if first.isupper():
+        return first in "AEIO" if second.islower() else first in _LETTERS and not second.isalpha()
+    return first != "" and first in "aeiou" and not word.startswith(("one", "us", "uni", "uti"))
 
 
 def with_articles(template: str, text: str) -> str:
@@ -220,7 +227,9 @@ def with_articles(template: str, text: str) -> str:
     """
     if " a {" not in template and not template.startswith("a {"):
         return text
-    return _BEFORE.sub(lambda found: "an " if _AN.match(found[1]) else "a ", text)
+    words = text.split(" ")
+    return " ".join(["an" if word == "a" and _begins_with_a_vowel(after) else word
+                     for word, after in zip(words, [*words[1:], ""], strict=True)])
 
 
 def counted(number: float, word: str) -> str:
