@@ -188,9 +188,11 @@ KIND = FeatureKind(
         words={
             "width": ("across the corners", "across the sharp corners", "wide at the floor", "at the floor",
                       "wide at the bottom", "at the bottom", "at bottom", "at floor", "wide across the corners",
-                      "floor", "floor width", "width at the floor", "bottom width"),
+                      "floor", "floor width", "width at the floor", "bottom width", "across the bottom",
+                      "across the floor", "wide across the bottom"),
             "opening": ("top", "top width", "wide at the top", "at the top", "at the surface", "wide at the surface",
-                        "mouth", "wide at the mouth", "wide opening"),
+                        "mouth", "wide at the mouth", "wide opening", "across the top", "across the mouth",
+                        "across the opening", "wide across the top"),
             "between_pins": ("between the pins", "over pins inside"),
             "pin": ("pins",),
             "gib": ("thick gib", "gib thickness", "gib thick"),

@@ -159,8 +159,8 @@ KIND = FeatureKind(
         words={
             "height": ("high", "tall", "deep"),
             "width": ("root width", "wide at the root", "at the root", "root", "across the corners",
-                      "across the sharp corners"),
-            "top": ("wide at the top", "at the top", "top width"),
+                      "across the sharp corners", "across the root"),
+            "top": ("wide at the top", "at the top", "top width", "across the top", "wide across the top"),
             "over_pins": ("over the pins", "over two pins"),
             "pin": ("pins",),
             "shoulder": ("shoulders", "wide shoulders", "wide shoulder"),

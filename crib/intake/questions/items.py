@@ -12,8 +12,8 @@ from crib.features.base import FeatureKind
 from crib.intake.questions.phrases import is_grade
 from crib.intake.questions.sheet import GAP, KIND, Sheet
 from crib.intake.questions.tokens import Token, tokens
-from crib.intake.questions.values import Value, value_at
-from crib.intake.questions.vocabulary import IDLE, SCREWED, Label, keys_of, labels
+from crib.intake.questions.values import Of, Value, value_at
+from crib.intake.questions.vocabulary import IDLE, SCREWED, Label, is_angle, keys_of, labels
 from crib.light.choices import StrEnum
 from crib.light.records import dataclass
 
@@ -115,7 +115,7 @@ def _item(sheet: Sheet, kind: str, pieces: Sequence[Token], place: int) -> tuple
         return None, place + 1
     if odd := _odd(sheet, kind, pieces, place):
         return odd
-    if found := value_at(sheet.line, pieces, place):
+    if found := value_at(sheet.line, pieces, place, _of(kind)):
         value, behind = found
         return Item(Sort.VALUE, value.text, value.start, value.end, value), behind
     for many in range(5, 0, -1):
@@ -131,6 +131,13 @@ def _item(sheet: Sheet, kind: str, pieces: Sequence[Token], place: int) -> tuple
             return Item(sort, one.text, one.start, one.end), place + 1
     is_idle = one.text in IDLE or one.text in KINDS[kind].speech.idle
     return (None if is_idle else Item(Sort.STRANGER, one.text, one.start, one.end)), place + 1
+
+
+@cache
+def _of(kind: str) -> Of:
+    """What a kind's values may be."""
+    radius = labels(kind).get("r")
+    return Of(any(is_angle(KINDS[kind], key) for key in keys_of(KINDS[kind])), radius is not None and bool(radius.keys))
 
 
 def _joins(pieces: Sequence[Token], place: int) -> bool:
@@ -153,7 +160,7 @@ def _odd(sheet: Sheet, kind: str, pieces: Sequence[Token], place: int) -> tuple[
     first = run[0]
     if first.is_word and (first.text in _TIMES or first.text in labels(kind)):
         return None
-    found = value_at(sheet.line, pieces, place)
+    found = value_at(sheet.line, pieces, place, _of(kind))
     if found and (found[1] >= end or pieces[found[1]].text in _TIMES or pieces[found[1]].text in labels(kind)
                   or not pieces[found[1]].is_word):
         return None

@@ -25,7 +25,7 @@ _SAYINGS: tuple[tuple[tuple[str, ...], str, str], ...] = (
     (("&",), r"(?<=[a-z]) & (?=[a-z])", " and "),
     (("edge",), rf"\b(?:along|on|of|round) (?:an?|the|one|each) (?!\d{{3,5}} edge)({_SIZE}) (?:long )?edge\b",
      r"length \1"),
-    (("along",), rf"\balong ({_SIZE})(?![\w/]|\.\d| (?:{_NAMES})\b)", r"length \1"),
+    (("along",), rf"\balong (?:an? |the )?(?!\d{{3,5}} )({_SIZE})(?![\w/]|\.\d| (?:{_NAMES})\b)", r"length \1"),
     (("floor",), rf"\b(?:corner )?(?:radius|rad)(?: of)? ({_SIZE}) (?:in|at|on|round) the floor\b", r"floor radius \1"),
     (("floor",), rf"({_SIZE}) (?:corner )?(?:radius|rad) (?:in|at|on|round) the floor\b", r"\1 floor radius"),
     (("din",), rf"(?<![\w/.-])({FIGURE}) ?x ?({FIGURE}),? din(?: ?6888)?\b", r"DIN \1x\2"),

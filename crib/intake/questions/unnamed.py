@@ -41,7 +41,7 @@ def place_unnamed(sheet: Sheet, kind: FeatureKind, line: Sequence[Item], bare: S
         chained = len({*chain(line, at, 1), *chain(line, at, -1)}) > 1
         free = [key for key in order if key not in sheet.texts and not is_angle(kind, key)
                 and not _is_told_otherwise(sheet, kind, key)]
-        if (chained or _is_at(sheet, item) or _is_behind_a_size(line, at)) and _is_bare_angle(item):
+        if (chained or _is_at(sheet, item) or _is_beside_a_size(line, at)) and _is_bare_angle(item):
             free = [key for key in order if is_angle(kind, key) and key not in sheet.texts] or free
         alone += not chained
         too_many = alone > 2 or (not chained and free[:1] == ["length"] and order[0] != "length")
@@ -126,9 +126,11 @@ def _is_bare_angle(item: Item) -> bool:
     return item.value is not None and item.value.is_bare and item.text.isdigit() and 15 <= int(item.text) < 180
 
 
-def _is_behind_a_size(line: Sequence[Item], at: int) -> bool:
-    """Whether one of the angles that everybody says stands right behind a size: the 45 of `1/16 45`."""
-    return at > 0 and line[at - 1].is_value and line[at].text in _USUAL_ANGLES
+def _is_beside_a_size(line: Sequence[Item], at: int) -> bool:
+    """Whether one of the angles that everybody says stands right behind a size, or ahead of a fraction: the 45 of
+    `1/16 45` and of `45 1/16`."""
+    is_ahead = at + 1 < len(line) and line[at + 1].is_value and "/" in line[at + 1].text
+    return line[at].text in _USUAL_ANGLES and ((at > 0 and line[at - 1].is_value) or is_ahead)
 
 
 def _is_at(sheet: Sheet, item: Item) -> bool:

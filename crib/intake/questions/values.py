@@ -25,6 +25,9 @@ _CLASSES = frozenset(_CLASSES_WORDS.split())
 _NUMBERED = ("drill", "screw", "screws", "machine", "cap", "socket", "flat", "bolt", "bolts")
 """What goes by a number, as it stands behind one."""
 
+_ANGLES = ("30", "45", "55", "60", "82", "90")
+"""Figures that are angles ahead of a fraction where one is asked for: the 90 of `vee 90 1/2 wide`. Common practice."""
+
 _NEAR = 1.5
 """How many times one limit the other may be where only a `to` stands between them."""
 
@@ -39,11 +42,18 @@ class Value(NamedTuple):
     is_bare: bool = False
 
 
+class Of(NamedTuple):
+    """What a value is of: something that has an angle, or a radius; `R6` behind a size is no class of limits then."""
+
+    has_angle: bool = False
+    has_radius: bool = False
+
+
 class _At:
     """A place in the line: what stands there, and what is passed."""
 
-    def __init__(self, line: str, pieces: Sequence[Token], place: int) -> None:
-        self.line, self.pieces, self.place, self.is_metric = line, pieces, place, False
+    def __init__(self, line: str, pieces: Sequence[Token], place: int, of: Of = Of()) -> None:
+        self.line, self.pieces, self.place, self.of, self.is_metric = line, pieces, place, of, False
 
     def text(self, ahead: int = 0) -> str:
         at = self.place + ahead
@@ -65,9 +75,9 @@ class _At:
         return False
 
 
-def value_at(line: str, pieces: Sequence[Token], place: int) -> tuple[Value, int] | None:
+def value_at(line: str, pieces: Sequence[Token], place: int, of: Of = Of()) -> tuple[Value, int] | None:
     """The value that begins at a piece, and the piece behind it; None where none does."""
-    at = _At(line, pieces, place)
+    at = _At(line, pieces, place, of)
     doubt = at.skip("~") or (at.text() in _ABOUT and bool(at.skip(at.text())) and (at.skip(".") or True))
     parts: list[str] = []
     begins = at.place
@@ -120,7 +130,7 @@ def _length(at: _At, parts: list[str]) -> bool:
         return False
     text = at.text()
     at.place += 1
-    if text.isdigit() and _is_part(at.text()) and not at.touches():
+    if text.isdigit() and _is_part(at.text()) and not at.touches() and not (at.of.has_angle and text in _ANGLES):
         text += "-" + at.text()
         at.place += 1
     parts.append(text + _unit(at))
@@ -163,7 +173,7 @@ def _limits(at: _At, first: str) -> str:
         return found
     word = at.text()
     is_class = word in _CLASSES and at.touches(1) and at.text(1).isdigit() and len(at.text(1)) < 3
-    if is_class and (word != "m" or at.touches()):
+    if is_class and (at.touches() or (word != "m" and not (word == "r" and at.of.has_radius))):
         apart = "" if at.touches() else " "
         at.place += 2
         return apart + at.line[at.pieces[at.place - 2].start : at.pieces[at.place - 1].end]
