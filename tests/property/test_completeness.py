@@ -227,6 +227,9 @@ def bounds_hold(question: Question, tools: Sequence[Tool]) -> None:
                 if not told.may_take_all:
                     event("what surely leaves something as one of the last two")
                     assert finish(whole) is None, "what one of the last two tools surely leaves, no proved plan takes"
+                if not told.may_keep_all:
+                    event("with whoever comes last a size is surely missed")
+                    assert whole.key[0] >= GIVEN_AWAY or finish(whole) is None, "what the last surely misses is missed"
                 least_holds(told.least, whole)
                 if is_wider:
                     least_holds(wider.told(before, tool, whole.key[2]).least, whole)
@@ -246,6 +249,7 @@ class Told(NamedTuple):
     """What is told of a draft that goes on with some tool."""
 
     may_take_all: bool
+    may_keep_all: bool
     least: Rank | None
 
 
@@ -276,7 +280,8 @@ class Beginnings:
                           for place, one in enumerate(node.listed or ()) if tool in (one.tool, *(
                               twin.tool for twin in one.twins))), None)
             least = bounds.rank(so_far.least, found.to_come(bounds)) if found else None
-            self.all_told[place] = Told(bounds.may_take_all(before, tool), least)
+            takes, keeps = (bounds.may_take_all(before, tool, under) for under in (None, GIVEN_AWAY))
+            self.all_told[place] = Told(takes, keeps, least)
         return self.all_told[place]
 
 

@@ -10,7 +10,8 @@ from functools import cached_property
 from itertools import combinations
 
 from crib.findings.finding import Finding
-from crib.geometry.outline import Room
+from crib.geometry.outline import Opening, Room
+from crib.geometry.region import Region
 from crib.light.hints import TYPE_CHECKING
 from crib.light.records import dataclass, field, replace
 from crib.light.tuples import NamedTuple
@@ -376,13 +377,31 @@ class Bounds:
             self.comers.held.clear()
         return self.question.outline.is_waived(left) and not (closely and self.abilities.ever_leave_corners)
 
-    def may_take_all(self, draft: Draft, tool: Tool) -> bool:
-        """Whether a tool, with as many as may come after it, might take all that a draft leaves. What stands under a
-        flank may be stepped by another before."""
+    def may_take_all(self, draft: Draft, tool: Tool, least: int | None = None) -> bool:
+        """Whether a tool, with as many as may come after it, might take all that a draft leaves, so that its verdict
+        ranks before `least`. What stands under a flank may be stepped by another before."""
         more, outline = MOST_CUTTERS - 1 - len(draft.tools), self.question.outline
         if more > 1 or any(room.lean for room in outline.rooms):
             return True
-        return self.abilities.together.may_take(tool, outline.left(draft.removed), bool(more))
+        left = outline.left(draft.removed)
+        return self.abilities.together.may_take(tool, left, bool(more), self.lasts(left, least, tool) if more else None)
+
+    def lasts(self, left: Region, least: int | None, tool: Tool | None = None) -> frozenset[int] | None:
+        """Who may come after a tool as the only one more, so that the verdict ranks before `least`, where so much is
+        left: whoever is the last under a lip must keep its sizes. None for all."""
+        outline = self.question.outline
+        if least is None or any(room.lean or room.opens(Opening.LEFT, Opening.RIGHT) for room in outline.rooms):
+            return None
+        found: frozenset[int] | None = None
+        for room, alone in zip(outline.rooms, outline.shares_alone, strict=True):
+            shares = self.shares[room.name]
+            mine = shares.get(tool.id) if tool else None
+            if room.open or (mine and mine.last.verdict < least) or outline.is_waived(left & alone):
+                continue
+            keeping = frozenset(number for number, one in shares.items() if one.last.verdict < least)
+            if len(keeping) < len(shares):
+                found = keeping if found is None else found & keeping
+        return found
 
     def _give_away(self, closely: int) -> bool:
         """Whether those that give nothing away by themselves leave something, or a size is missed as wide as all ever

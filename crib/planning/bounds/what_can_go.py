@@ -56,8 +56,8 @@ class Together:
     told: Told = field(default_factory=Told)
     begun: Region = NOTHING
     never: dict[int, Region] = field(default_factory=dict)
-    takes: dict[tuple[Region, Region, bool], bool] = field(default_factory=dict)
-    pairs: dict[Region, list[Region]] = field(default_factory=dict)
+    takes: dict[tuple[Region, Region, bool, frozenset[int] | None], bool] = field(default_factory=dict)
+    pairs: dict[tuple[Region, frozenset[int] | None], list[Region]] = field(default_factory=dict)
     more: dict[Region, bool] = field(default_factory=dict)
     in_vain: int = 0
     spots: list[Region] = field(default_factory=list)
@@ -170,38 +170,39 @@ class Together:
             self.never[tool.id] = never_cleared(self.outline.keep, bodies, self.outline.least - self.begun)
         return self.never[tool.id]
 
-    def may_take(self, tool: Tool, left: Region, with_another: bool) -> bool:
-        """Whether a tool might take what others left, but for what an owner may let stand; or it and one more, of which
-        it is only told once many were the last in vain."""
-        if with_another and self.in_vain < _IN_VAIN:
+    def may_take(self, tool: Tool, left: Region, with_another: bool, among: frozenset[int] | None = None) -> bool:
+        """Whether a tool might take what others left, but for what an owner may let stand; or it and one more, one
+        `among` some where it isn't None, of which it is only told once many were the last in vain."""
+        if with_another and among is None and self.in_vain < _IN_VAIN:
             return True
         never = self.never_taken_by(tool)
-        place = left, never, with_another
+        place = left, never, with_another, among
         if place not in self.takes:
             self.takes[place] = any(self.outline.is_waived(left & one) for one in (
-                self._never_with_another(never) if with_another else (never,)))
+                self._never_with_another(never, among) if with_another else (never,)))
         self.in_vain += not self.takes[place]
         return self.takes[place]
 
-    def one_may_take(self, left: Region) -> bool:
-        """Whether any one tool might take what others left; told once many were the last in vain."""
-        if self.in_vain < _IN_VAIN:
+    def one_may_take(self, left: Region, among: frozenset[int] | None = None) -> bool:
+        """Whether any one tool might take what others left, one `among` some where it isn't None; told of all once many
+        were the last in vain."""
+        if among is None and self.in_vain < _IN_VAIN:
             return True
-        place = left, NOTHING, True
+        place = left, self.outline.least, True, among
         if place not in self.takes:
-            self.takes[place] = any(self.outline.is_waived(left & never) for never in self._nevers)
+            self.takes[place] = any(self.outline.is_waived(left & never) for never in self._nevers(among))
         return self.takes[place]
 
-    @cached_property
-    def _nevers(self) -> list[Region]:
-        """What one tool or another never takes, the least first, none that is more than another."""
-        return _least_of({self.never_taken_by(tool) for tool, _ in self.able})
+    def _nevers(self, among: frozenset[int] | None) -> list[Region]:
+        """What one of some tools or another never takes, the least first, none that is more than another."""
+        return self._never_with_another(self.outline.least, among)
 
-    def _never_with_another(self, never: Region) -> list[Region]:
-        """The same of one tool by what it never takes, and any one more."""
-        if never not in self.pairs:
-            self.pairs[never] = _least_of({never & other for other in self._nevers})
-        return self.pairs[never]
+    def _never_with_another(self, never: Region, among: frozenset[int] | None) -> list[Region]:
+        """The same of one tool by what it never takes, and one more of some."""
+        if (never, among) not in self.pairs:
+            tools = (tool for tool, _ in self.able if among is None or tool.id in among)
+            self.pairs[never, among] = _least_of({never & other for other in set(map(self.never_taken_by, tools))})
+        return self.pairs[never, among]
 
     def left(self, most: int | None = None) -> Region:
         """What of all that must go no plan takes; of plans with so many tools at the `most`, each of which goes once.

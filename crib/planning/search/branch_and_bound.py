@@ -67,7 +67,7 @@ def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tu
             continue
         open_drafts.push(replace(open_, place=open_.place + 1))
         if told.passes_over(key, open_.tool.id) or _is_done_at_the_aim(jobs, told, open_, key) or (
-                not open_.is_to_grow(jobs, bounds)):
+                not open_.is_to_grow(jobs, bounds, told.least)):
             open_drafts.push(open_.twins(open_.at_least))
             continue
         if (closer := open_.closer(bounds)) and closer.floor(bounds) > key:

@@ -96,15 +96,16 @@ class SearchNode:
         where nothing does. What comes of a twin is no better: its number is higher."""
         return min((key for one in grown if one for key in _leasts(one, bounds)), default=None)
 
-    def is_to_grow(self, jobs: Jobs, bounds: Bounds) -> bool:
+    def is_to_grow(self, jobs: Jobs, bounds: Bounds, least: int | None = None) -> bool:
         """Whether the tool that is next goes on from here now: it isn't up already, didn't before, and unless a room is
-        to be shared, it can do some room whole; where no more than one may come after it, they may take all."""
+        to be shared, it can do some room whole; where no more than one may come after it, they may take all, with a
+        verdict that ranks before `least`."""
         tool = self.tool
         if tool.id in self.grown or tool.id in {other.id for other in self.draft.tools}:
             return False
         if not (self.is_close or self.may_share or jobs.could_do_any(tool, self.draft.removed)):
             return False
-        return not jobs.abilities.is_asked_together or bounds.may_take_all(self.draft, tool)
+        return not jobs.abilities.is_asked_together or bounds.may_take_all(self.draft, tool, least)
 
     def closer(self, bounds: Bounds) -> SearchNode | None:
         """The same with the next tool alone, its least reckoned in the section as it stands; None where that tells
