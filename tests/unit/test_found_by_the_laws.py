@@ -24,8 +24,10 @@ from crib.planning.told.passes import Pass
 from crib.render.words import words
 from crib.shop import Arbor, Shop
 from crib.units import Size, read
+from crib.units.angles import Angle
 from tests.shown import shown
 from tests.spelt import spelt
+from tests.unpruned import every_way, questions_of, usable
 
 
 def asked(kind: str, material: str, **limits: tuple[float, float]) -> Request:
@@ -269,3 +271,20 @@ def test_a_ball_as_tall_as_it_is_round_is_told_of_so_by_its_sizes_too() -> None:
     tool, sizes = ready(ball, Shop(), iron), Sizing(Shop(), iron).of(ball)
     assert tool and sizes and sizes.height == pytest.approx(tool.form.height / 1e6) == pytest.approx(2.02)
     assert all(part.low <= part.high for part in tool.form.sure)
+
+
+def test_a_disc_in_steps_is_one_more_cutter_where_walls_near_their_limits_spare_it() -> None:
+    """A mill and a dovetail cutter that do it with the slot near its limits were passed over for doing it at the aim
+    with a disc in steps before them, which is one more cutter and 23 minutes."""
+    sizes = {"width": Size(10.62, 10.52, 10.72, "width"), "depth": Size(4.08, 4.08, 4.08, "depth")}
+    request = Request("dovetail", sizes, "grey iron", angles={"angle": Angle(60.0, "60")}, units="mm")
+    right = Cutter(2, "dovetail-cutter", diameter_mm=6.32, face_mm=2.88, neck_mm=1.048822, reach_mm=7.08, shank_mm=6.0,
+                   corner_radius_mm=0.0, angle_deg=60.0, material="hss", condition="sharp", measured=("diameter_mm",))
+    disc = Cutter(3, "keyseat-cutter", diameter_mm=3.0, face_mm=1.24, neck_mm=0.88, reach_mm=8.32, shank_mm=6.0,
+                  material="hss", condition="sharp", measured=("diameter_mm",))
+    cutters = (mill(1, 2.4, 7.08), right, disc)
+    [question] = questions_of(request, Shop(units="mm"), cutters)
+    best = every_way((question,), usable(question, cutters))
+    plan = advise(request, cutters, Shop(units="mm")).advice.plans[0]
+    assert best and [one.id for one in plan.cutters] == [one.id for one in best.draft.tools] == [1, 2]
+    assert plan.cost == pytest.approx(best.reckoning.cost)
