@@ -68,11 +68,13 @@ class DrawingChanges:
             if is_made:
                 return True
         aimed = self._is_made(every)
-        return self._is_made(at_walls(every, True)) if aimed is False else aimed
+        return self._is_made(at_walls(every, True), True) if aimed is False else aimed
 
-    def _is_made(self, some: Sequence[Jobs]) -> bool | None:
-        """Whether any plan is made of these that is better; None where that isn't sure, as a proof didn't hold."""
-        told = Shortlist(least=ANSWERS.index(self.than), any_does=True, holds=is_proved, watch=self.watch)
+    def _is_made(self, some: Sequence[Jobs], widened: bool = False) -> bool | None:
+        """Whether any plan is made of these that is better; None where that isn't sure, as a proof didn't hold.
+        `widened`: none is with all walls at their aim."""
+        told = Shortlist(least=ANSWERS.index(self.than), any_does=True, holds=is_proved, watch=self.watch,
+                         widened=widened)
         found = next(distinct(merged(some, told, False), told, 1), None)
         if found is not None:
             self.made_by(found.cutters)
