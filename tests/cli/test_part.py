@@ -116,6 +116,8 @@ def test_what_was_read_of_words_comes_first(rest: Crib) -> None:
 
 @pytest.mark.parametrize(("words", "says"), [
     (("1/8 slot 1/8 deep",), ("where does it lie?", "--at 1, or '1 from the front'")),
+    (("pocket 1 x 2 x 1/8 deep, 1/4 corners",), ("where does it lie?", "'2-1/2 from the left, 1 from the front'")),
+    (("1/8 slot 1/8 deep 1 long, both ends closed",), ("where does it lie?", "--at '2-1/2, 1'")),
     (("slot", "--width", "1/8", "--depth", "1/8"), ("where does it lie?", "--at 1, or '1 from the front'")),
     (("1/8 slot 1/8 deep in the left end",), ("where does it lie?", "'1 from the top'")),
     (("1/8 slot 1/8 deep across it",), ("where does it lie?", "'1 from the left'")),

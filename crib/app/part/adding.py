@@ -71,7 +71,8 @@ def check_place(crib: Crib, name: str, said: Mapping[str, Any]) -> None:
     one = read.part.features[-1]
     runs = asked_feature(read.part, one, shop).feature.down is None or "length" in one.texts
     if not at:
-        raise _where(one, runs, read.part.units)
+        is_shut = kind.ends == ("closed",) or one.texts.get("ends") == "closed"
+        raise _where(one, runs and not is_shut, read.part.units)
     if not runs:
         raise _other_way(one, at)
 
