@@ -9,6 +9,7 @@ from crib.features.rounds import is_through
 from crib.features.shapes import centred_room, floor, floor_corners, metal, upright_pair, walls
 from crib.features.speech import Speech
 from crib.geometry.outline import Opening, Outline
+from crib.geometry.region import FAR, box
 from crib.light.records import replace
 from crib.units import Size, nm
 
@@ -30,7 +31,7 @@ def draw(request: Request) -> Feature:
     lows = (-nm(deep.lo), -nm(deep.mid), -nm(deep.hi))
     room = centred_room("hole", width, lows, (0, 0, 0), frozenset({Opening.TOP}))
     fillets, waivers = floor_corners(room.least, request.floor_radius, (1, -1))
-    ground = metal(request, thick if through else depth.hi)
+    ground = box(-FAR, -nm(thick), FAR, 0) if through else metal(request, depth.hi)
     bottom = () if through else (floor("floor", depth, room.least.left, room.least.right),)
     held = () if through else (Dimension("depth", "depth", depth, ("floor",), ("hole",)),)
     return Feature(
@@ -47,7 +48,8 @@ def draw(request: Request) -> Feature:
             waivers=() if through else waivers,
             obstacles=walls(request),
         ),
-        dimensions=(Dimension("hole width", "width", width, ("hole back wall", "hole front wall")), *held),
+        dimensions=(Dimension("hole width", "width", width, ("hole back wall", "hole front wall")),
+                    Dimension("hole length", "length", length, ()), *held),
         calls_for={"hole": CallsFor(("end-mill",), (width.lo, width.hi))},
         kindest={"end-mill": {"diameter_mm": width.mid}},
         exact=frozenset({"depth"}) if through else frozenset(),

@@ -23,8 +23,8 @@ from tests.benchmarks.any_question import RELAX, any_question
 from tests.benchmarks.cribs import crib
 from tests.benchmarks.questions import sample
 
-ROUND_ENDS_MM = 0.25
-"""The ridge that a corner's radius left beside is taken with the next pass."""
+ROUND_ENDS_MM = 0.26
+"""The ridge that a corner's radius left beside, or what a wall's last pass is left, is taken with the next pass."""
 
 LEANS = ("corner-round", "chamfer", "bevel", "v-groove", "dovetail", "dovetail-slide")
 """Along what leans the width of a cut isn't what goes across."""

@@ -250,11 +250,12 @@ def test_no_number_of_a_pass_is_cut(width: int) -> None:
 
 def test_of_two_orders_that_cost_the_same_the_lower_number_goes_first() -> None:
     """The least of a draft that came to all that its plan costs was over the plan's by the last bit, which is ranked
-    rounded: so the other order, reckoned before, was told first."""
-    sizes = {"radius": "1.6mm", "width": "9.52mm", "depth": "3.16mm", "material": "mild steel"}
+    rounded: so the other order, reckoned before, was told first. It came up with a ball, which by now goes into
+    no step that stands."""
+    sizes = {"radius": "2.2mm", "width": "9.56mm", "depth": "2.9mm", "material": "mild steel"}
     big = Cutter(1, "end-mill", diameter_mm=19.05, shank_mm=12.7, length_of_cut_mm=33.3375, overall_length_mm=84.1375,
                  corner_radius_mm=0.0, centre_cutting=True, condition="sharp")
-    small = Cutter(2, "end-mill", diameter_mm=3.2, shank_mm=9.525, length_of_cut_mm=6.4, corner_radius_mm=1.6,
+    small = Cutter(2, "end-mill", diameter_mm=7.3, shank_mm=9.525, length_of_cut_mm=6.4, corner_radius_mm=2.2,
                    centre_cutting=True, condition="sharp")
     plans = advise(read_request("inside-fillet", sizes, Shop(), "in"), (big, small), Shop()).advice.plans
     first, second = plans[:2]

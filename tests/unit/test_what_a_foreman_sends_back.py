@@ -141,3 +141,33 @@ def test_chips_are_out_of_a_blind_hole_before_its_tap(through: str) -> None:
 def test_a_floor_to_a_thou_in_one_stroke_is_told(kind: str, more: dict[str, str], band: str, told: bool) -> None:
     found = plan(kind, end_mill(1, 0.5), diameter=".502+.003-.003", depth=f"1/4{band}", material="6061", **more)
     assert bool(said_by(found, "TO1")) == told
+
+
+@given(st.integers(6, 40), st.integers(60, 700), st.booleans())
+def test_no_pass_lies_wholly_under_what_is_cut_through(across: int, thick: int, few: bool) -> None:
+    """A mill of .114 took its last bite under the plate: only the last goes on past the underside, from over it."""
+    size, deep = across / 64, thick / 1000
+    mill = end_mill(1, size, 2.5).but(diameter_mm=(size - 0.011) * IN)
+    texts = {"width": f"{size:.4f}", "length": f"{3 * size:.4f}", "through": "yes", "depth": f"{deep}",
+             "material": "304" if few else "6061"}
+    found = advise(read_request("elongated-hole", texts, BENCH, "in"), (mill,), BENCH).advice.plans
+    for one in found[:1]:
+        heights = sorted({cut.z_mm for cut in one.passes if cut.role == "rough"})
+        assert all(z > -deep * IN + 1e-6 for z in heights[1:])
+
+
+@pytest.mark.parametrize(("band", "kept"), [("+.001-0", False), ("+.005-0", True)])
+def test_the_length_of_an_elongated_hole_is_judged_and_measured(band: str, kept: bool) -> None:
+    """Its width and its depth were, and its length to a thou never."""
+    found = plan("elongated-hole", end_mill(1, 0.25), shop=replace(BENCH, dro=False), width=".250+.008-.003",
+                 length=f"1{band}", depth=".25", material="6061")
+    assert any(spelt(one.what) == "hole length" for one in found.checks)
+    assert (not found.deviations) == kept
+
+
+@pytest.mark.parametrize(("band", "by"), [("+.001-0", "slips"), ("+.01-0", "caliper")])
+def test_no_caliper_tells_a_thou_from_the_end(band: str, by: str) -> None:
+    """It stood for whatever lies under a lip, or in from the side, however close its limits."""
+    disc = Cutter(1, "slitting-saw", diameter_mm=4 * IN, face_mm=IN / 16, bore_mm=IN, material="hss", condition="sharp")
+    found = plan("slit", disc, material="brass", width="1/16", depth=f".5{band}")
+    assert [one.instrument for one in found.checks if spelt(one.what) == "slit depth"] == [f"{by} from the end"]

@@ -79,13 +79,13 @@ def _is_slender_for(a: Attempt, step: Room) -> bool:
 
 
 def _with_what_stands_beside(a: Attempt, removed: Region) -> Attempt:
-    """The fillet's room as wide as its step, where that stands: who clears the one cuts as wide as both."""
+    """The fillet's room with as much of a step that stands as a cutter takes with it along the wall: it is buried."""
     beside = [room for room in a.outline.rooms if goes_with_the_fillet(a.outline, room)
               and a.outline.rest(room, removed)]
     if not beside:
         return a
-    least, aim, most = (one._replace(right=of.right) for one, of in zip(
-        (a.room.least, a.room.aim, a.room.most), (beside[0].least, beside[0].aim, beside[0].most), strict=True))
+    right = max(a.room.aim.right, min(beside[0].aim.right, a.room.aim.left + 2 * a.tool.form.radius))
+    least, aim, most = (one._replace(right=right) for one in (a.room.least, a.room.aim, a.room.most))
     room = replace(a.room, least=least, aim=aim, most=most)
     return a._replace(room=room, outline=replace(a.outline, rooms=(*a.outline.rooms[:-1], room)))
 

@@ -45,7 +45,7 @@ def _first_depths(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
         mine = [one for one in passes if one.room == room.name and one.view == Seen.CROSS]
         if (_has_a_floor(draft, room) and room.opens(Opening.TOP) and len({one.dial_z_mm for one in mine}) > 1
                 and mine[0].dial_z_mm < 0):
-            yield Check(mine[0].no, f"depth of the {room.name}", _down(0.0, _wide(room)), -mine[0].dial_z_mm)
+            yield Check(mine[0].no, f"depth of the {room.name}", by_depth(0.0, _wide(room)), -mine[0].dial_z_mm)
 
 
 def _has_a_floor(draft: Draft, room: Room) -> bool:
@@ -91,7 +91,7 @@ def _before_the_wall(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
         before = [p for p in mine[:-1] if abs(p.dial_z_mm - last.dial_z_mm) < 1e-6 and p.cutter_id == last.cutter_id]
         if left := min((abs(p.dial_x_mm - last.dial_x_mm) for p in before), default=0.0):
             whose, _, what = one.name.partition(" ")
-            yield Check(last.no - 1, f"{what or 'width'} of the {whose}", _down(0.0, inf),
+            yield Check(last.no - 1, f"{what or 'width'} of the {whose}", by_depth(0.0, inf),
                         round(one.size.mid - left, 6))
 
 
@@ -203,20 +203,20 @@ def _instrument(one: Dimension, rooms: Sequence[Room]) -> str:
     open_above = all(room.opens(Opening.TOP) for room in rooms)
     from_the_edge = open_above and rooms and not any(_between_walls(room) for room in rooms)
     if one.sort == "depth" or (one.sort == "width" and from_the_edge):
-        return _down(one.size.band, min(map(_wide, rooms), default=inf))
+        return by_depth(one.size.band, min(map(_wide, rooms), default=inf))
     if one.sort == "corner":
         return "radius gauge"
     if one.sort == "face":
         return "caliper"
     if one.sort == "height":
-        return "pins or leaf" if one.size.mid < 25.4 else "caliper from the end"
-    return _across(one.size.mid, one.size.band) if open_above else "caliper from the end"
+        return "pins or leaf" if one.size.mid < 25.4 else _from_the_end(one.size.band)
+    return _across(one.size.mid, one.size.band) if open_above else _from_the_end(one.size.band)
 
 
-def _down(band: float, wide: float) -> str:
+def by_depth(band: float, wide: float) -> str:
     """What goes down to a floor, or in from an edge to a wall.
 
-    >>> _down(0.5, 12.0), _down(0.02, 12.0), _down(0.02, 2.0)
+    >>> by_depth(0.5, 12.0), by_depth(0.02, 12.0), by_depth(0.02, 2.0)
     ("caliper's rod", 'depth micrometer', 'a slip that stands out of it')
     """
     if wide < (_CALIPER_ROD_MM if coarse_will_do(band) else _ROD_MM):
@@ -228,6 +228,15 @@ def _across(width: float, band: float) -> str:
     if width < INSIDE_MM:
         return "leaf or slips"
     return "caliper" if coarse_will_do(band) else "pins or inside micrometer"
+
+
+def _from_the_end(band: float) -> str:
+    """What goes in from an open end, under a lip or in from a wall.
+
+    >>> _from_the_end(0.5), _from_the_end(0.02)
+    ('caliper from the end', 'slips from the end')
+    """
+    return "caliper from the end" if coarse_will_do(band) else "slips from the end"
 
 
 def coarse_will_do(band: float) -> bool:

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import inf
 
 from crib.features.base import Dimension
 from crib.features.down import BoreKeyseat, InsideGroove, PlainHole, RingGroove, Thread
 from crib.machining.chain import Chain
 from crib.machining.words import MAKES, Role
-from crib.planning.process.measuring import TIMES, coarse_will_do
+from crib.planning.process.measuring import TIMES, by_depth, coarse_will_do
 from crib.planning.told.passes import Check, Pass
 
 SMALL_MM, NIBS_MM, GAUGED_MM = 3.0, 6.35, 12.7
@@ -84,8 +85,13 @@ def _finished(chain: Chain, passes: Sequence[Pass]) -> Iterator[Check]:
             tool = _across(one.size.mid, one.size.band)
             yield Check(after, one.name, tool, _made(chain, one), one.size.lo, one.size.hi)
         elif not tapped or after == tapped:
-            tool = "a screw turned in by hand" if tapped else "caliper's rod"
+            tool = "a screw turned in by hand" if tapped else by_depth(one.size.band, _widest(chain))
             yield Check(after, "full thread" if tapped else one.name, tool, one.size.mid, one.size.lo, one.size.hi)
+
+
+def _widest(chain: Chain) -> float:
+    """How wide what is made is [mm]."""
+    return next((one.size.mid for one in chain.question.feature.dimensions if one.sort == "width"), inf)
 
 
 def _before_the_tap(thread: Thread, after: int, expected: float) -> Iterator[Check]:

@@ -92,7 +92,8 @@ class _Deep:
         self.is_fine_wall, self.is_fine_floor = site.is_fine("wall"), site.is_fine("floor")
         alone = outline.alone[outline.rooms.index(room)]
         top = alone.bounds()[3] if alone else least.low
-        self.deep, self.aimed = (top - least.low) / NM, (top - aim.low) / NM
+        ends = outline.stock.bounds()[1]
+        self.deep, self.aimed = ((top - max(low, ends)) / NM for low in (least.low, aim.low))
         self.under = -aim.low / NM
         self.width, self.half = least.width / NM, aim.width / 2 / NM
 

@@ -12,7 +12,7 @@ from crib.handbook.bites import bites_needed
 from crib.machining.methods.base import Attempt, PassBound
 from crib.machining.methods.cuts import FINISH_FLOOR, GRAIN, rubs
 from crib.machining.methods.from_above.gate import returns_of
-from crib.machining.methods.from_above.passes import bite_of, columns_of, side_passes, spare_of, tops_of
+from crib.machining.methods.from_above.passes import bite_of, columns_of, side_passes, spare_of, tops_of, under
 from crib.machining.methods.from_above.places import (
     Walls,
     holds,
@@ -105,10 +105,10 @@ def _fewest_so(a: Attempt, walls: Walls, top: int, free: Sequence[Interval]) -> 
     spare = spare_of(a)
     floors = 1 if spare and tool.can_finish else 0
     bite = bite_of(a, columns)
-    down = bites_needed(top - floor - spare, bite) + floors
+    down = bites_needed(top - under(a, floor + spare), bite) + floors
     rough = _rough(a, columns, floor, spare, bite) + floors * len(columns)
     if not holds(free, [walls.middle, *walls.beside]):
-        down, floors = min(down, bites_needed(top - low, bite)), 0
+        down, floors = min(down, bites_needed(top - under(a, low), bite)), 0
         rough = min(rough, _rough(a, columns, low, 0, bite))
     deep = low if tool.can_finish else low + FINISH_FLOOR
     sides = tuple(side_passes(a, columns, walls, max(top, deep + 1), deep, finish_walls))

@@ -76,10 +76,17 @@ def bite_of(a: Attempt, columns: list[int]) -> int:
 
 
 def roughing(a: Attempt, columns: list[int], top: int, low: int, bite: int) -> Iterator[Cut]:
-    """Equal bites down, each strip by strip."""
-    count = bites_needed(top - low, bite) if low < top else 0
+    """Equal bites down to where metal ends, each strip by strip; the last goes on past an underside."""
+    ends = under(a, low)
+    count = bites_needed(top - ends, bite) if low < top else 0
     for k in range(1, count + 1):
-        yield from floor_passes(a, columns, top - (top - low) * k // count, (top - low) // count, Role.ROUGH)
+        at = top - (top - ends) * k // count if k < count else low
+        yield from floor_passes(a, columns, at, (top - ends) // count, Role.ROUGH)
+
+
+def under(a: Attempt, low: int) -> int:
+    """How low metal stands over a height."""
+    return max(low, a.outline.stock.bounds()[1])
 
 
 def floor_passes(a: Attempt, columns: list[int], low: int, bite: int, role: Role = Role.FLOOR) -> Iterator[Cut]:
