@@ -85,8 +85,10 @@ class _Sieve:
         """A clause that holds for every row that a word could fit; none where that can't be said. What most rows are
         told by stands first."""
         size = size_of(word, units)
-        if size is None and _may_be_of_any_label(word):
-            return
+        if size is None:
+            word = word.rstrip(",")  # a label says "3/8 blank, 3 long" of what columns hold without
+            if not word or _may_be_of_any_label(word):
+                return
         said = (word, word[:-1]) if word.endswith("s") else (word,)
         named = () if any(sign.isdigit() for sign in word) else KINDS.values()  # no kind has a figure in its name
         kinds = [kind.name for kind in named if any(one in f"{kind.words.lower()} {kind.name}" for one in said)]

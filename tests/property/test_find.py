@@ -75,6 +75,12 @@ def test_what_is_found_is_what_every_word_fits(crib: Crib, told: list[Told], dat
         assert found.cutters == _as_each_fits(told, words)
 
 
+@pytest.mark.parametrize("word", ["ank,", "blank,", "mill,", "1/4-20,", "6,", ",", ",,"])
+def test_a_comma_of_a_label_stands_in_no_column(crib: Crib, every: list[Cutter], word: str) -> None:
+    """Of "3/8 blank, 3 long" the piece "ank," was looked for in the columns, none of which has it."""
+    assert crib.find([word]).cutters == find(every, [word], "in").cutters
+
+
 @dataclass(frozen=True)
 class Told:
     """A cutter by each of its lengths and by each of its texts, as `_lengths` and `_texts` have them."""
