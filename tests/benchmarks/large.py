@@ -41,9 +41,10 @@ class Asked(NamedTuple):
 
 
 ASKED = (Asked("t-slot", 8, 60), Asked("slot", 8, 45), Asked("step", 8, 45), Asked("slit", 8, 45),
-         Asked("chamfer", 5, 15), Asked("slot", 16, 100, True), Asked("dovetail", 15), Asked("dovetail-slide", 20))
-"""The medians are what is aimed at, or less where less is reached; the slowest twice what was reached. Flanks after
-steps of one of thousands of discs have no limit for the slowest: it takes as long as there are discs."""
+         Asked("chamfer", 5, 15), Asked("slot", 16, 100, True), Asked("dovetail", 15, 600),
+         Asked("dovetail-slide", 20, 300), Asked("hole", 12, 40), Asked("counterbore", 12, 40),
+         Asked("flat-bottomed-hole", 16, 40), Asked("keyseat", 16, 150))
+"""The medians are what is aimed at, or less where less is reached; the slowest twice what was reached."""
 
 READING = 1.5
 """So many times raw reading may the store's reading take."""

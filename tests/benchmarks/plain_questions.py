@@ -41,12 +41,26 @@ SIZES: dict[str, Callable[[Random], list[str]]] = {
     "dovetail-slide": _slanted(height=(0.1, 0.4), width=(0.8, 2.0)),
 }
 
+OTHERS: dict[str, Callable[[Random], list[str]]] = {
+    "hole": lambda random: [*_of(diameter=(0.1, 0.75), depth=(0.2, 1.0))(random),
+                            *random.choice(([], [], ["--finish", "reamed"], ["--finish", "bored"]))],
+    "counterbore": lambda random: [*_of(diameter=(0.3, 1.0), depth=(0.1, 0.5))(random), "--hole",
+                                   f"{random.uniform(0.1, 0.25):.4f}"],
+    "flat-bottomed-hole": _of(diameter=(0.15, 0.75), depth=(0.2, 0.6)),
+    "keyseat": lambda random: [*_of(width=(0.1, 0.4), depth=(0.06, 0.2))(random), "--shaft",
+                               random.choice(("3/4", "1", "1-1/2", "2"))],
+    "pocket": lambda random: [*_of(width=(0.6, 1.5), length=(1.0, 3.0), depth=(0.1, 0.5))(random), "--corner-radius",
+                              f"{random.uniform(0.1, 0.3):.4f}"],
+    "inside-fillet": _of(radius=(0.06, 0.25), width=(0.5, 1.5), depth=(0.3, 0.6)),
+}
+"""Kinds that large cribs are timed with besides: down an axis, with round corners, and others."""
+
 
 def plain_questions(kind: str, is_closed: bool, seed: int = 7) -> Iterator[tuple[str, ...]]:
     """The words of questions of a kind, without end."""
     random = Random(seed)
     while True:
-        words = [kind, *SIZES[kind](random)]
+        words = [kind, *(SIZES | OTHERS)[kind](random)]
         if is_closed:
             words += ["--ends", "closed", "--length", f"{random.uniform(1, 8):.4f}"]
         if random.random() < 0.7:

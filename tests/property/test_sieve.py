@@ -60,8 +60,8 @@ class Closer(Sieve):
 
 
 def check(every: SetUps, cutters: Sequence[Cutter], wanting: frozenset[str]) -> Counter[str]:
-    """Hold the sieve of refusals, by batches and one by one, and the floors of plans, to what each cutter comes to; how
-    much of it was told."""
+    """Hold the sieve of refusals, by batches and one by one, and the floors of plans, with walls nearer their limits
+    too, to what each cutter comes to; how much of it was told."""
     sieves = Sieves([Sieve(jobs, refusals.in_order(jobs, wanting)) for jobs in every], bool(wanting))
     one_by_one = Sieves([Closer(jobs, refusals.in_order(jobs, wanting)) for jobs in every], bool(wanting))
     with pytest.MonkeyPatch.context() as patch:
@@ -81,7 +81,7 @@ def check(every: SetUps, cutters: Sequence[Cutter], wanting: frozenset[str]) -> 
             assert (rank is not None) == all(refusals.is_refused(jobs, cutter) for jobs in every), (cutter, rank)
     if every[0].down or every[0].question.has_corners:
         return told
-    for jobs in every:
+    for jobs in (*every, *(jobs.widened for jobs in every if jobs.widens)):
         told += _check_floors(Floors(jobs))
     if none_can(every) and none_can([jobs.widened for jobs in every if jobs.widens]):
         told["nothing"] += 1

@@ -4,6 +4,7 @@ drill that does, a drill ground flat."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import cached_property
 
 from crib.cutters import goes_down
 from crib.cutters.base import Cutter, Down
@@ -17,7 +18,7 @@ from crib.light.hints import ClassVar
 from crib.light.records import dataclass
 from crib.machining.chain import Chain
 from crib.machining.cores import ROOM_MM, core_mm, lets_by, taken_as, unlike
-from crib.machining.holes import MILLED, drill_hole, usable
+from crib.machining.holes import MILLED, drill_hole
 from crib.machining.methods.base import Limit
 from crib.machining.methods.cuts import Job
 from crib.machining.methods.down_the_axis.drilling import reaches, tip
@@ -33,6 +34,7 @@ from crib.machining.methods.down_the_axis.sizes import (
 )
 from crib.machining.methods.down_the_axis.strokes import held, stroke, tool_for
 from crib.machining.question import Question
+from crib.machining.tool import Tool
 from crib.machining.words import Role
 
 LOOSE_MM = 0.010 * 25.4
@@ -92,15 +94,22 @@ class Counterbores:
         point, the smallest first, which leave the least cone."""
         own = self.question.shop.own
         widest = (mill.diameter_mm or 0.0) - BEFORE_BORING_MM
-        found = [drill for drill in self.cutters if goes_down(drill, Down.DRILLING) and usable(drill) and lets_by(
-            drill, mill, own) and drill_hole(drill.diameter_mm or 0.0, own) <= widest and self._opened(drill, mill)]
-        return sorted(found, key=lambda drill: (not is_ground_flat(drill), drill.diameter_mm or 0.0, drill.id))
+        return [drill for drill, _ in self._drills.values() if lets_by(drill, mill, own) and drill_hole(
+            drill.diameter_mm or 0.0, own) <= widest and self._opened(drill, mill)]
+
+    @cached_property
+    def _drills(self) -> dict[int, tuple[Cutter, Tool]]:
+        """The drills that are held, in the order in which they are thought of, with the tools that they are."""
+        drills = [one for one in self.cutters if goes_down(one, Down.DRILLING)]
+        drills.sort(key=lambda drill: (not is_ground_flat(drill), drill.diameter_mm or 0.0, drill.id))
+        found = [(drill, held(self.question, drill, Down.DRILLING, drill.diameter_mm or 0.0)) for drill in drills]
+        return {id(drill): (drill, tool) for drill, tool in found if tool}
 
     def _opened(self, drill: Cutter, mill: Cutter) -> Job | None:
         """The stroke of a drill that opens the hole for a core: its cone inside the depth's limits from the hole to
         beyond the core, in their middle; None where it isn't, or the drill can't go in."""
-        tool, hole = held(self.question, drill, Down.DRILLING, drill.diameter_mm or 0.0), self.asked.hole
-        if tool is None or hole is None:
+        (_, tool), hole = self._drills[id(drill)], self.asked.hole
+        if hole is None:
             return None
         inner, outer = hole.lo / 2, (core_mm(mill) + ROOM_MM) / 2
         rise = tip(tool, 0.0, False) / (drill.diameter_mm or 1.0) * 2
