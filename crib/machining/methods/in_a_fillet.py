@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from math import cos, hypot, inf, pi, sin, sqrt
 
 from crib.findings.finding import Figure
-from crib.geometry.free_positions import Interval
+from crib.geometry.free_positions import Interval, cut_all
 from crib.geometry.outline import Room
 from crib.geometry.region import Region
 from crib.handbook.bites import bites_needed
@@ -139,23 +139,24 @@ def _is_kept(a: Attempt, count: int) -> bool:
 
 
 def _cuts(a: Attempt, removed: Region, count: int) -> Iterator[Cut]:
-    """From the wall to the floor, at each setting down in bites from where metal still stands in its way."""
-    gone = removed
+    """From the wall to the floor, at each setting down in bites from where metal still stands in its way. All that
+    teeth take which reach out of the top lies in what they take when they are down: it is parted alone."""
+    form, standing = a.tool.form, a.outline.stock - removed
     for x, low in _places(a, count):
-        at = Cut(x, low, Role.FINISH, a.room.name, Side.FRONT, 0, 0)
-        top = _bounds(after(a.tool, a.outline, (at,), gone) - gone, low)[3]
+        whole = cut_all(form.sure, [(x, low)]) & standing
+        reaches_out = low + form.height >= a.outline.stock.bounds()[3]
+        left = whole if reaches_out else standing
+        top = whole.bounds()[3] if whole else low + 1
         bites = bites_needed(max(1, top - low), max(1, a.tool.bite))
         for bite in range(1, bites + 1):
-            cut = replace(at, z=top - (top - low) * bite // bites, axial=(top - low) // bites)
-            then = after(a.tool, a.outline, (cut,), gone)
-            left, _, right, _ = _bounds(then - gone, low)
-            if right > left or bite == bites:
-                yield replace(cut, role=at.role if bite == bites else Role.ROUGH, radial=right - left)
-            gone = then
-
-
-def _bounds(taken: Region, low: int) -> tuple[int, int, int, int]:
-    return taken.bounds() if taken else (0, low, 0, low + 1)
+            z = top - (top - low) * bite // bites
+            taken = left if reaches_out and bite == bites else cut_all(form.sure, [(x, z)]) & left
+            if taken or bite == bites:
+                begin, _, end, _ = taken.bounds() if taken else (0, low, 0, low)
+                yield Cut(x, z, Role.FINISH if bite == bites else Role.ROUGH, a.room.name, Side.FRONT, end - begin,
+                          (top - low) // bites)
+                left = left - taken
+        standing = standing - whole if reaches_out else left
 
 
 def _gets_down(a: Attempt) -> bool:
