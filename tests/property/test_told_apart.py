@@ -24,7 +24,7 @@ from tests.strategies import brief
 BEFORE_A_MILL = (
     ("hole", "--diameter .5+.002-0 --depth 1"),
     ("hole", "--diameter 3/4+.002-0 --depth 1/2"),
-    ("flat-bottomed-hole", "--diameter 1/2+.006-0 --depth 1/2"),
+    ("flat-bottomed-hole", "--diameter 1/2+.006-.004 --depth 1/2"),
     ("pocket", "--width 1 --length 2 --depth 3/8 --corner-radius 1/4"),
 )
 """Questions of which the sample has a mill that goes in after either of two drills."""
