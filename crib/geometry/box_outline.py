@@ -126,7 +126,7 @@ def run(shapes: frozenset[RoundedBox], y: int, radius: int, start: int) -> tuple
                 right = min(right, low)
             elif high - HALF <= start:
                 left = max(left, high)
-    return ceil(left - 1e-3), floor(right + 1e-3)
+    return ceil(left - INSIDE), floor(right + INSIDE)
 
 
 def _is_passed(one: RoundedBox, other: RoundedBox) -> bool:
@@ -289,7 +289,7 @@ def _blocked(piece: Line | Arc, y: float, radius: float) -> Iterator[tuple[float
         return
     for angle in (piece.start, piece.end):
         x, end_y = piece.at(angle)
-        if abs(y - end_y) < radius:
+        if abs(y - end_y) < radius - INSIDE:
             reach = sqrt(radius * radius - (y - end_y) ** 2)
             yield x - reach, x + reach
     yield from _beside_arc(piece, y - piece.y, radius)

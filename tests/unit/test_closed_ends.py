@@ -87,6 +87,16 @@ def test_how_far_a_neck_runs_past_the_stops(step: float, past: float) -> None:
     assert right / 25.4e6 - (1.0 - 0.3125) == pytest.approx(past, abs=0.0001) and left == -right
 
 
+@pytest.mark.parametrize("across", [0, 25_400, 10_160_000])
+def test_a_neck_that_touches_the_wall_runs_past_where_a_hole_begins(across: int) -> None:
+    """A hole of 7.4 through a slot 6.4 wide that ends 5.8 from its middle, and a neck of 4.6 along its wall: it stands
+    at the wall's end in the hole without standing in it, and stopped there by the last bit, wherever the middle was
+    nought. Past it the wall goes on straight, up to where the end begins to round (geometry)."""
+    both = frozenset({RoundedBox(-3_300_000, across - 700_000, 3_300_000, across + 700_000, 2_500_000),
+                      RoundedBox(0, across, 0, across, 3_700_000)})
+    assert run(both, across + 900_000, 2_300_000, 0) == (-3_300_000, 3_300_000)
+
+
 def test_two_views_are_not_enough() -> None:
     """A neck .250 in a throat of .625: in the cross-section it may stand .1775 beside the middle, lengthwise .1775 past
     the stop of the cutter that made the throat; both at once it stands in the lip at the round end, where .150 beside
