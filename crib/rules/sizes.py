@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
 from crib.cutters.base import Motion
 from crib.features.base import Dimension
@@ -12,8 +12,6 @@ from crib.geometry.outline import Opening, Outline
 from crib.handbook.bands import Band, band, one_pass, sawn
 from crib.handbook.deviations import PAPER_MM, saw_lean
 from crib.machining.draft import Draft
-from crib.machining.methods import method_of
-from crib.machining.methods.base import PassBound
 from crib.machining.methods.cuts import LEAST_BITE, Job, rubs
 from crib.machining.question import Question
 from crib.machining.tool import Tool
@@ -26,13 +24,13 @@ IS_MEANT = "is that meant?"
 OWN_SIZE, _SAWN = "own size", "saw"
 """Ways that come out over the size of the cutter itself."""
 
-_SLACK = 1e-6
-_SAME_FIGURE = 0.0005
-"""A band is a round figure of thousandths: what keeps .001 in keeps .025 mm [mm]. Common practice."""
-_SETTLED = frozenset((*BY_THE_AXIS, *BY_ITS_WIDTH, *SIDEWAYS, *PREPARES))
-"""Manners of which it is plain whether a cutter's width or the axis makes a size, or neither, for another must come."""
+SLACK = 1e-6
+"""What is less than this is nothing [mm]."""
 
-_BY_NO_BAND = ("corner", "face")
+SAME_FIGURE = 0.0005
+"""A band is a round figure of thousandths: what keeps .001 in keeps .025 mm [mm]. Common practice."""
+
+BY_NO_BAND = ("corner", "face")
 """Sorts of dimensions that no band of a process is told for."""
 
 
@@ -90,12 +88,12 @@ def holds(draft: Draft) -> Iterator[Finding]:
     """G12: the way of cutting holds the drawing's band."""
     for dimension, way, jobs in _ways(draft):
         diameter = jobs[-1].tool.cutter.diameter_mm or 0.0
-        if _kept(dimension, way, diameter, _aimed(dimension, jobs, draft.question.outline)) != "with care":
+        if kept_by(dimension, way, diameter, _aimed(dimension, jobs, draft.question.outline)) != "with care":
             continue
         name, times = _told(dimension)
         limits = said("{least} to {most}", least=Mm(times * dimension.size.lo), most=Mm(times * dimension.size.hi))
-        if dimension.size.band < _SLACK:
-            low, high = _comes_out(way, diameter, dimension.size.mid, careful=False)
+        if dimension.size.band < SLACK:
+            low, high = comes_out(way, diameter, dimension.size.mid, careful=False)
             usual = said("{way} usually holds {high}", way=way.way, high=Mm(times * (high - low)))
             yield Finding("G12", Grade.WARN, said("{name} without a tolerance counts as exact; {usual}",
                                                   name=name, usual=usual), way.source)
@@ -113,8 +111,8 @@ def misses(draft: Draft) -> Iterator[Finding]:
     """What the way can't hold even with care: how far it may come out beyond the nearer limit."""
     for dimension, way, jobs in _ways(draft):
         diameter, aimed = jobs[-1].tool.cutter.diameter_mm or 0.0, _aimed(dimension, jobs, draft.question.outline)
-        if _kept(dimension, way, diameter, aimed) == "no":
-            low, high = _comes_out(way, diameter, aimed, careful=True)
+        if kept_by(dimension, way, diameter, aimed) == "no":
+            low, high = comes_out(way, diameter, aimed, careful=True)
             over = max(high - dimension.size.hi, dimension.size.lo - low)
             name, times = _told(dimension)
             yield off_drawing("G12", said("{size} may come out outside its limits", size=name), times * over,
@@ -129,9 +127,9 @@ def off_paper(draft: Draft) -> Iterator[Finding]:
         if dimension.sort == "depth":
             is_once = len({cut.z for cut in cuts}) == 1
         else:
-            is_once = _is_set_once(draft.question, dimension) and not any(
+            is_once = is_set_once(draft.question, dimension) and not any(
                 cut.wall and cut.role is Role.FINISH for cut in cuts)
-        if is_once and _SLACK < dimension.size.band < 2 * PAPER_MM - _SLACK:
+        if is_once and SLACK < dimension.size.band < 2 * PAPER_MM - SLACK:
             yield Finding("TO1", Grade.NOTE, said(
                 "{name} {least} to {most} comes in one bite: off {where} it may be {off} out either way; stop short by "
                 "that or more, measure, then set what is left", name=dimension.name,
@@ -145,99 +143,12 @@ def one_cut(draft: Draft) -> Iterator[Figure]:
     for dimension, way, jobs in _ways(draft):
         if way.way not in (OWN_SIZE, _SAWN):
             continue
-        low, high = _comes_out(way, jobs[-1].tool.cutter.diameter_mm or 0.0,
+        low, high = comes_out(way, jobs[-1].tool.cutter.diameter_mm or 0.0,
                                _aimed(dimension, jobs, draft.question.outline), careful=False)
         known = (draft.question.shop.mill_runout_mm if way.way == OWN_SIZE else draft.question.shop.saw_runout_mm)
         what = "{name}: comes out in one cut{known}"
         yield Figure(said(what, name=dimension.name, known="" if known is None else ", by its run-out"),
                      value=said("{low} to {high}", low=Mm(low, places=4), high=Mm(high, places=4)))
-
-
-def least_said(question: Question, room: str, tool: Tool, fewest: PassBound) -> tuple[int, int]:
-    """How many sizes of a room a tool holds with care only, and how many it misses, at the least, when it does the
-    room alone."""
-    kept = [one for dimension, one in _least_kept(question, room, tool, fewest) if len(dimension.rooms) <= 1]
-    return kept.count("with care"), kept.count("no")
-
-
-def surely_missed(question: Question, room: str, tool: Tool, fewest: PassBound, widest: float | None = None
-                  ) -> Iterator[str]:
-    """The sizes that a tool misses where it is the last that makes them, in a room, whoever was before: those whose way
-    its manner alone decides, or one setting, or in how many levels it goes, which are as many whatever stands there, or
-    that its walls are surely stepped to; those too that lie between two walls of a room under a lip that is never
-    opened any wider than `widest` [mm], where that is told, and both walls are surely stepped to."""
-    by_manner = fewest.manner in (*BY_THE_AXIS, *BY_ITS_WIDTH, *SIDEWAYS, *LEANING)
-    return (dimension.name for dimension, kept in _least_kept(question, room, tool, fewest)
-            if (kept == "no" and (by_manner or fewest.stepped or dimension.sort in ("depth", "height")))
-            or (widest is not None and fewest.stepped and _comes_short(question, dimension, fewest, widest)))
-
-
-def lies_between_walls(dimension: Dimension) -> bool:
-    """Whether a dimension is as large as two walls are apart that cutters are set to."""
-    return dimension.sort == "width" and not dimension.rooms and len(dimension.faces) != 1
-
-
-def _comes_short(question: Question, dimension: Dimension, fewest: PassBound, widest: float) -> bool:
-    """Whether what lies between two walls comes out too narrow, with care too, set as wide as they ever are apart."""
-    way = _way(question, dimension, fewest.levels, fewest.own_size, fewest.stepped)
-    return lies_between_walls(dimension) and way is not None and way.way != OWN_SIZE and all(
-        _comes_out(way, 0.0, widest, careful)[0] < dimension.size.lo - _SAME_FIGURE for careful in (False, True))
-
-
-def between_flanks(question: Question) -> Iterator[tuple[str, str]]:
-    """The sizes between two flanks that lean over the cutter, one at each side, and how these are kept to whatever cuts
-    them: each flank is where the axis stood for it, in two places, and both are aimed at their middle."""
-    leaning = {room.name for room in question.outline.rooms if room.lean and room.lean.run > 0}
-    for dimension in question.dimensions:
-        if dimension.sort != "width" or len(dimension.rooms) != 2 or not leaning.issuperset(dimension.rooms):
-            continue
-        if way := _way(question, dimension, 1, False, True):
-            yield dimension.name, _kept(dimension, way, 0.0, dimension.size.mid)
-
-
-def never_kept(question: Question) -> Iterator[str]:
-    """The sizes of a question with one room that whatever clears it misses: each way in which its method may make them
-    comes out farther apart, with care too, than their limits are, wherever it is aimed and whatever a cutter's own size
-    is. So some job is the last there, by the axis or by its width, and what is said of the way of that is a miss."""
-    return _never(question, lambda way: min(_apart(way.usual_mm), _apart(way.careful_mm)))
-
-
-def never_usual(question: Question) -> Iterator[str]:
-    """The same of sizes that whatever clears it holds with care only, or misses: each way comes out farther apart as
-    usual than their limits are."""
-    return _never(question, lambda way: _apart(way.usual_mm))
-
-
-def _never(question: Question, apart: Callable[[Band], float]) -> Iterator[str]:
-    """The sizes of which each way comes out so far apart, with care or without, that it isn't within their limits."""
-    rooms = question.outline.rooms
-    if len(rooms) > 1 or not _SETTLED.issuperset(method_of(rooms[0]).manners):
-        return
-    for dimension in question.dimensions:
-        size = dimension.size
-        if dimension.sort in (*_BY_NO_BAND, "height") or size.band < _SLACK or not makes_size(rooms[0].name, dimension):
-            continue
-        ways = [_way(question, dimension, 1, own_size, stepped)
-                for own_size, stepped in ((True, False), (True, True), (False, True))]
-        if all(way and apart(way) > size.band + 3 * _SAME_FIGURE for way in ways):
-            yield dimension.name
-
-
-def _apart(band: tuple[float, float]) -> float:
-    return band[1] - band[0]
-
-
-def _least_kept(question: Question, room: str, tool: Tool, fewest: PassBound) -> Iterator[tuple[Dimension, str]]:
-    """How the sizes of a room are kept to at the best by a tool that makes any pass: aimed at the middle nothing comes
-    out better."""
-    for dimension in question.dimensions if fewest.passes else ():
-        if dimension.sort in _BY_NO_BAND or not makes_size(room, dimension):
-            continue
-        if _is_set_once(question, dimension) and dimension.sort != "depth" and not fewest.stepped:
-            continue
-        way = _way(question, dimension, fewest.levels, fewest.own_size, fewest.stepped)
-        if way is not None:
-            yield dimension, _kept(dimension, way, tool.cutter.diameter_mm or 0.0, dimension.size.mid)
 
 
 _last: tuple[Draft | None, list[tuple[Dimension, Band, list[Job]]]] = None, []
@@ -258,7 +169,7 @@ def _decided(draft: Draft) -> Iterator[tuple[Dimension, Band, list[Job]]]:
     outline = draft.question.outline
     undone = [room.name for room in outline.rooms if not outline.is_waived(outline.rest(room, draft.removed))]
     for dimension in draft.question.dimensions:
-        if dimension.sort in _BY_NO_BAND:
+        if dimension.sort in BY_NO_BAND:
             continue
         jobs = [job for job in draft.jobs if makes_size(job.room, dimension) and job.manner not in PREPARES]
         if not any(job.cuts for job in jobs) or jobs[-1].room in undone:
@@ -267,7 +178,7 @@ def _decided(draft: Draft) -> Iterator[tuple[Dimension, Band, list[Job]]]:
         makes = jobs if last.manner in LEANING else [last]  # between two flanks lies what both were set to
         stepped = last.manner in (*BY_THE_AXIS, *SIDEWAYS) or _is_narrower(last, outline) or (
             len({cut.x for job in makes for cut in job.cuts}) > 1)
-        way = _way(draft.question, dimension, last.levels, last.manner in BY_ITS_WIDTH, stepped)
+        way = way_of(draft.question, dimension, last.levels, last.manner in BY_ITS_WIDTH, stepped)
         if dimension.sort == "height" and last.cuts and last.levels == 1 and last.tool.kind.saws:
             way = sawn(draft.question.shop.saw_runout_mm)
         if way is not None:
@@ -286,9 +197,9 @@ def makes_size(room: str, dimension: Dimension) -> bool:
     return room in dimension.rooms if dimension.rooms else dimension.name.startswith(room)
 
 
-def _way(question: Question, dimension: Dimension, levels: int, own_size: bool, stepped: bool) -> Band | None:
+def way_of(question: Question, dimension: Dimension, levels: int, own_size: bool, stepped: bool) -> Band | None:
     """The band of the way in which a dimension comes about, where a way decides it."""
-    sort, once = dimension.sort, band("one setting, measured before it") if _is_set_once(question, dimension) else None
+    sort, once = dimension.sort, band("one setting, measured before it") if is_set_once(question, dimension) else None
     if once and dimension.across:
         return band("opposite flats at one setting, measured across and mended by half")
     if sort == "depth":
@@ -301,25 +212,25 @@ def _way(question: Question, dimension: Dimension, levels: int, own_size: bool, 
         stepped or sort == "length") else once
 
 
-def _is_set_once(question: Question, dimension: Dimension) -> bool:
+def is_set_once(question: Question, dimension: Dimension) -> bool:
     """Whether one setting of a slide or the knee makes it to limits: a floor from the surface, a wall from the edge."""
-    if dimension.sort not in ("width", "depth") or len(dimension.faces) != 1 or dimension.size.band < _SLACK:
+    if dimension.sort not in ("width", "depth") or len(dimension.faces) != 1 or dimension.size.band < SLACK:
         return False
     rooms = [room for room in question.outline.rooms if makes_size(room.name, dimension)]
     return bool(rooms) and all(room.opens(Opening.TOP) and not room.lean for room in rooms)
 
 
-def _kept(dimension: Dimension, way: Band, diameter: float, aimed: float) -> str:
+def kept_by(dimension: Dimension, way: Band, diameter: float, aimed: float) -> str:
     """Whether a way keeps to a dimension's limits: `usual`, `with care`, or `no`. Nothing keeps to an exact one."""
     size = dimension.size
     for careful, kept in ((False, "usual"), (True, "with care")):
-        low, high = _comes_out(way, diameter, aimed, careful)
-        if size.lo - _SAME_FIGURE <= low and high <= size.hi + _SAME_FIGURE:
+        low, high = comes_out(way, diameter, aimed, careful)
+        if size.lo - SAME_FIGURE <= low and high <= size.hi + SAME_FIGURE:
             return kept
-    return "with care" if size.band < _SLACK else "no"
+    return "with care" if size.band < SLACK else "no"
 
 
-def _comes_out(way: Band, diameter: float, aimed: float, careful: bool) -> tuple[float, float]:
+def comes_out(way: Band, diameter: float, aimed: float, careful: bool) -> tuple[float, float]:
     """From what to what a dimension comes out [mm]."""
     low, high = way.careful_mm if careful else way.usual_mm
     from_there = diameter if way.way == OWN_SIZE else aimed

@@ -28,7 +28,7 @@ from crib.planning.search.set_ups import opened, shut_of, usable
 from crib.planning.search.weighed import weigh
 from crib.planning.told.advice import Plan
 from crib.planning.told.verdict import complete
-from crib.rules.sizes import between_flanks
+from crib.rules.surely_sized import between_flanks
 from crib.sample import shop_settings
 from crib.shop import Shop, from_json
 from tests.closed_strategies import roughed_pockets

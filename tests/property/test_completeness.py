@@ -31,7 +31,7 @@ from crib.planning.dialled.finish import finish
 from crib.planning.search.search_nodes import SearchNode
 from crib.planning.search.set_ups import asked_of, usable
 from crib.planning.search.weighed import Weighed, weigh
-from crib.rules.sizes import never_kept
+from crib.rules.surely_sized import never_kept
 from crib.shop import Shop
 from crib.units import Size
 from tests.strategies import REQUESTS, any_of, around, brief, cribs, mm, renumbered, right_for, shops

@@ -28,7 +28,8 @@ from crib.planning.bounds.bare import Bare
 from crib.planning.told.verdict import calls_for
 from crib.rules import judge, stops
 from crib.rules.passes import never_opens
-from crib.rules.sizes import least_said, surely_leans, surely_missed
+from crib.rules.sizes import surely_leans
+from crib.rules.surely_sized import least_said, surely_missed
 
 if TYPE_CHECKING:
     from typing import Self

@@ -16,7 +16,8 @@ from crib.machining.tool import Tool
 from crib.planning.bounds.abilities import Abilities
 from crib.planning.bounds.each_tool import DRAWN, GIVEN_AWAY
 from crib.planning.told.verdict import surely_runs_out
-from crib.rules.sizes import between_flanks, lies_between_walls, makes_size, never_kept
+from crib.rules.sizes import makes_size
+from crib.rules.surely_sized import between_flanks, lies_between_walls, never_kept
 from crib.units import NM
 
 

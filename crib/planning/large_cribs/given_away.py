@@ -18,7 +18,7 @@ from crib.planning.bounds.each_tool import GIVEN_AWAY
 from crib.planning.bounds.least_of_sizes import surely_given_away
 from crib.planning.large_cribs.floors import Floors
 from crib.planning.search.jobs import Jobs
-from crib.rules.sizes import surely_missed
+from crib.rules.surely_sized import surely_missed
 from crib.units import NM
 
 _MOST = 60

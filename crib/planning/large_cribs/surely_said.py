@@ -16,7 +16,7 @@ from crib.machining.words import Manner
 from crib.planning.reckoning.rule_effects import BOTH
 from crib.rules.metal import chips
 from crib.rules.passes import at_stake, backlash
-from crib.rules.sizes import never_usual
+from crib.rules.surely_sized import never_usual
 
 
 def surely_said(question: Question, tool: Tool, is_disc: bool) -> tuple[Finding, ...]:

@@ -34,7 +34,8 @@ from crib.rules import judge, stops
 from crib.rules.beside import stands_out
 from crib.rules.catalogue import ids
 from crib.rules.passes import backlash, never_opens
-from crib.rules.sizes import misses, never_kept
+from crib.rules.sizes import misses
+from crib.rules.surely_sized import never_kept
 
 if TYPE_CHECKING:
     from crib.planning.bounds.discs_first import Discs
