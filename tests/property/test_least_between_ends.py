@@ -4,6 +4,7 @@ passes take; told of its bare sizes it is no more than that."""
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
 
 from hypothesis import given, note, settings
 from hypothesis import strategies as st
@@ -12,6 +13,7 @@ from crib.cutters.base import Cutter
 from crib.geometry.region import NOTHING
 from crib.machining.draft import Draft
 from crib.machining.ends.fit import with_courses
+from crib.machining.tool import Tool
 from crib.machining.words import Entry, Manner
 from crib.planning.advise import jobs_for
 from crib.planning.ask import read_request
@@ -51,31 +53,40 @@ def asked(draw: st.DrawFn) -> Jobs:
     return jobs_for(read_request("slot", texts, Shop(), "in"), cutters, Shop())[0]
 
 
-def check(jobs: Jobs, told: Counter[str]) -> None:
-    """Hold the bounds of each tool to each draft that it makes alone, after a hole or none."""
+def made_alone(jobs: Jobs, tool: Tool) -> Iterator[Draft]:
+    """Each draft that a tool makes in the only room alone, after a hole or none, whose least is held to what it comes
+    to."""
     [room] = jobs.question.outline.rooms
-    empty, bounds, floors = Draft(jobs.question), jobs.bounds(), Floors(jobs)
+    empty, bounds = Draft(jobs.question), jobs.bounds()
     so_far = PartialPlan(empty, bounds.start)
     listed = {one.number: one.to_come for branch in bounds.next_tools((room,), so_far, False)
               for one in (branch, *branch.twins)}
+    for job in jobs.clear(tool, room, NOTHING):
+        for draft in with_courses(empty, (job,)):
+            if not complete(draft):
+                continue
+            whole = weigh(draft, True)
+            note(f"{tool.owned}: {[(one.tool.owned.label, one.manner) for one in draft.jobs]}")
+            assert whole.stopped or tool.id in listed
+            if not whole.stopped:
+                least = bounds.rank(so_far.least, listed[tool.id])
+                assert least <= (*whole.key[:4], whole.key[4] + 1e-6), (least, whole.key)
+            yield draft
+
+
+def check(jobs: Jobs, told: Counter[str]) -> None:
+    """Hold the bounds of each tool to each draft that it makes alone."""
+    [room] = jobs.question.outline.rooms
+    bounds, floors = jobs.bounds(), Floors(jobs)
     for place, tool in enumerate(jobs.tools):
         share = bounds.of(tool, room)
         if share and share.alone and tool.can_finish:
             loosely = next((one.rooms[0] for one in floors.doers.all if one.place == place), 0.0)
             assert max(floors.closely(tool, 0), loosely) <= min(one.money for one in share.alone) + 1e-9
-        for job in jobs.clear(tool, room, NOTHING):
-            for draft in with_courses(empty, (job,)):
-                if not complete(draft):
-                    continue
-                whole = weigh(draft, True)
-                note(f"{tool.owned}: {[(one.tool.owned.label, one.manner) for one in draft.jobs]}")
-                assert whole.stopped or tool.id in listed
-                if not whole.stopped:
-                    least = bounds.rank(so_far.least, listed[tool.id])
-                    assert least <= (*whole.key[:4], whole.key[4] + 1e-6), (least, whole.key)
-                course = draft.jobs[-1].cuts[0].course
-                assert course
-                told["in a row" if draft.jobs[0].manner is Manner.IN_A_ROW else course.entry] += 1
+        for draft in made_alone(jobs, tool):
+            course = draft.jobs[-1].cuts[0].course
+            assert course
+            told["in a row" if draft.jobs[0].manner is Manner.IN_A_ROW else course.entry] += 1
         found = jobs.abilities.of(room).get(tool.id)
         told["back"] += bool(found and any(one.passes.returns for one in found.alone)
                              and least_return(jobs.question, jobs.limits, tool, room) > 0)

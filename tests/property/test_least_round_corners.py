@@ -5,21 +5,16 @@ from __future__ import annotations
 
 from collections import Counter
 
-from hypothesis import given, note, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
-from crib.geometry.region import NOTHING
-from crib.machining.draft import Draft
-from crib.machining.ends.fit import with_courses
 from crib.planning.advise import jobs_for
 from crib.planning.ask import read_request
-from crib.planning.bounds.lower_bounds import PartialPlan
 from crib.planning.reckoning.minutes import cut_minutes, least_minutes, least_round_corners, least_way
 from crib.planning.search.jobs import Jobs
-from crib.planning.search.weighed import weigh
-from crib.planning.told.verdict import complete
 from crib.shop import Shop
+from tests.property.test_least_between_ends import made_alone
 
 INCH = 25.4
 
@@ -55,40 +50,26 @@ def asked(draw: st.DrawFn) -> Jobs:
 
 
 def check(jobs: Jobs, told: Counter[str]) -> None:
-    """Hold the bounds of each tool to each draft that it makes alone, after a hole or none."""
+    """Hold the bounds of each tool to each draft that it makes alone."""
     [room] = jobs.question.outline.rooms
-    empty, bounds = Draft(jobs.question), jobs.bounds()
-    so_far = PartialPlan(empty, bounds.start)
-    listed = {one.number: one.to_come for branch in bounds.next_tools((room,), so_far, False)
-              for one in (branch, *branch.twins)}
     for tool in jobs.tools:
-        able = jobs.abilities.of(room).get(tool.id)
-        for job in jobs.clear(tool, room, NOTHING):
-            for draft in with_courses(empty, (job,)):
-                if not complete(draft):
-                    continue
-                whole = weigh(draft, True)
-                note(f"{tool.owned}: {[(one.tool.owned.label, one.manner) for one in draft.jobs]}")
-                assert whole.stopped or tool.id in listed
-                if not whole.stopped:
-                    least = bounds.rank(so_far.least, listed[tool.id])
-                    assert least <= (*whole.key[:4], whole.key[4] + 1e-6), (least, whole.key)
-                way = least_way(jobs.question, tool.form.radius + tool.finish) * 1e6
-                for cut in draft.jobs[-1].cuts:
-                    assert cut.course
-                    if not cut.wall:  # it cuts all along, also where walls are to stand farther out
-                        (begin, _), (end, _) = cut.course.path[-2:]
-                        assert abs(end - begin) >= way - 1
-                same = [one.passes for one in able.alone if one.passes.manner == job.manner] if able else []
-                alone = [cut for one in draft.jobs if one.tool.id == tool.id for cut in one.cuts]
-                if same and len(draft.jobs) == 1:
-                    each = least_minutes(jobs.question, tool)
-                    ways = [least_round_corners(jobs.question, tool, room, one.strips, one.sides) + each * one.passes
-                            for one in same]
-                    assert min(ways) <= sum(cut_minutes(tool, 0.0, cut) for cut in alone) + 1e-9
-                    told["strips"] += any(one.strips for one in same)
-                    told["sides"] += any(one.sides > 2 for one in same)
-                    told["once round"] += any(one.sides == 2 for one in same)
+        able, way = jobs.abilities.of(room).get(tool.id), least_way(jobs.question, tool.form.radius + tool.finish) * 1e6
+        for draft in made_alone(jobs, tool):
+            last = draft.jobs[-1]
+            for cut in last.cuts:
+                assert cut.course
+                if not cut.wall:  # it cuts all along, also where walls are to stand farther out
+                    (begin, _), (end, _) = cut.course.path[-2:]
+                    assert abs(end - begin) >= way - 1
+            same = [one.passes for one in able.alone if one.passes.manner == last.manner] if able else []
+            if same and len(draft.jobs) == 1:
+                each = least_minutes(jobs.question, tool)
+                ways = [least_round_corners(jobs.question, tool, room, one.strips, one.sides) + each * one.passes
+                        for one in same]
+                assert min(ways) <= sum(cut_minutes(tool, 0.0, cut) for cut in last.cuts) + 1e-9
+                told["strips"] += any(one.strips for one in same)
+                told["sides"] += any(one.sides > 2 for one in same)
+                told["once round"] += any(one.sides == 2 for one in same)
 
 
 def test_no_bound_of_a_room_with_round_corners_is_over_what_comes_out() -> None:
