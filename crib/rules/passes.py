@@ -19,7 +19,7 @@ from crib.machining.ends import climbs, run_out
 from crib.machining.overruled import may_be
 from crib.machining.question import Question
 from crib.machining.tool import Tool
-from crib.machining.words import BY_THE_AXIS, PREPARES, Manner, Side
+from crib.machining.words import BY_THE_AXIS, PREPARES, Entry, Manner, Side
 
 HOURS_AT_STAKE = 8
 _ROUND_MM, _BY_EYE_DEG = 0.002 * 25.4, 0.25
@@ -87,12 +87,17 @@ def no_faster(slow: bool) -> str:
 
 
 def back_through(draft: Draft) -> Iterator[Finding]:
-    """LR1: a mill isn't run back through a full-width cut: it stood bent while it cut, and takes the other wall too."""
-    cuts = [(job.room, cut) for job, cut in draft.passes() if cut.side == Side.BOTH and not job.tool.kind.buried]
-    if cuts and not draft.is_round:
-        rooms = " and ".join(f"the {room}" for room in dict.fromkeys(room for room, _ in cuts))
+    """LR1: a mill isn't run back through a full-width cut: it stood bent while it cut, and takes the other wall too.
+    Where it goes on to the next strip without lifting, walls that are finished later don't mind."""
+    rooms = dict.fromkeys(job.room for job, cut in draft.passes() if cut.side == Side.BOTH and not job.tool.kind.buried)
+    if rooms and draft.question.layers:
+        goes_on = {job.room for job, cut in draft.passes() if cut.course and cut.course.entry is Entry.ON}
+        finished = goes_on & {job.room for job, cut in draft.passes() if cut.wall}
+        rooms = dict.fromkeys(room for room in rooms if room not in finished)
+    if rooms and not draft.is_round:
         yield Finding("LR1", Grade.NOTE, said("lift clear, or stop the spindle, before coming back through {rooms}: "
-                                              "run back through, a full-width cut grows and leans", rooms=rooms))
+                                              "run back through, a full-width cut grows and leans",
+                                              rooms=" and ".join(f"the {room}" for room in rooms)))
 
 
 _CREEPS_MM, _CREEPS_BITE = 12.0, 0.15

@@ -171,3 +171,23 @@ def test_no_caliper_tells_a_thou_from_the_end(band: str, by: str) -> None:
     disc = Cutter(1, "slitting-saw", diameter_mm=4 * IN, face_mm=IN / 16, bore_mm=IN, material="hss", condition="sharp")
     found = plan("slit", disc, material="brass", width="1/16", depth=f".5{band}")
     assert [one.instrument for one in found.checks if spelt(one.what) == "slit depth"] == [f"{by} from the end"]
+
+
+@pytest.mark.parametrize("kind", sorted(KINDS))
+@pytest.mark.parametrize("ends", ["open", "one", "closed"])
+def test_nobody_is_told_to_lift_clear_and_to_go_on_without(kind: str, ends: str) -> None:
+    """Beside a pocket's way, which goes back along a strip without lifting, stood: lift clear before coming back."""
+    texts = KINDS[kind].example | ({"ends": ends, "length": "2-1/2"} if ends in KINDS[kind].ends[1:] else {})
+    mills = [end_mill(number, size) for number, size in enumerate((0.1875, 0.25, 0.375, 0.5, 0.75), 1)]
+    for found in advise(read_request(kind, texts, BENCH, "in"), mills, BENCH).advice.plans:
+        goes_on = {one.room for one in found.passes if one.entry == "on"}
+        for one in said_by(found, "LR1"):
+            assert not any(f"the {room}" in spelt(one.says) for room in goes_on if any(
+                each.room == room and each.role == "finish" for each in found.passes))
+
+
+def test_who_is_as_wide_as_the_slot_lifts_clear() -> None:
+    """Its walls are those of the full-width cut: nothing takes off them what coming back would leave."""
+    for texts in ({}, {"ends": "closed", "length": "2"}):
+        found = plan("slot", end_mill(1, 0.375), width=".375+.003-.002", depth="1/4", **texts)
+        assert len({one.x_mm for one in found.passes}) == 1 and said_by(found, "LR1")
