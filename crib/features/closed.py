@@ -7,9 +7,9 @@ it, as near as a disc can go.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
-from crib.features.base import Feature, refuse
+from crib.features.base import Dimension, Feature, refuse
 from crib.features.request import Request
 from crib.findings.message import Message, Mm, a, said
 from crib.geometry.layers import Ends, Layer, Layers, air_beside
@@ -62,7 +62,16 @@ def with_layers(feature: Feature) -> Feature:
     layers = Layers(tuple(least), (*most, *before), before, nm(request.floor_radius),
                     min(lowest.least.width, lowest.least.height) // WAIVED, tuple(layer.shape for layer in hole), ends,
                     kept=tuple(kept) if any(one.kept is not None for one in ends.values()) else None)
-    return replace(feature, layers=layers, assumed=(*feature.assumed, *_told_of_the_hole(hole, opening, lowest)))
+    return replace(feature, layers=layers, assumed=(*feature.assumed, *_told_of_the_hole(hole, opening, lowest)),
+                   dimensions=(*feature.dimensions, *_lengths(feature, own)))
+
+
+def _lengths(feature: Feature, own: Mapping[str, Size | None]) -> Iterator[Dimension]:
+    """The lengths from end to end, of rooms that have one: they are set and measured as any size is."""
+    if not any(one.sort == "length" for one in feature.dimensions):
+        for name, length in own.items():
+            if length:
+                yield Dimension(f"{name} length", "length", length, ())
 
 
 def _told_of_the_hole(hole: Sequence[Layer], opening: Room, lowest: Room) -> Iterator[Message]:

@@ -191,3 +191,16 @@ def test_who_is_as_wide_as_the_slot_lifts_clear() -> None:
     for texts in ({}, {"ends": "closed", "length": "2"}):
         found = plan("slot", end_mill(1, 0.375), width=".375+.003-.002", depth="1/4", **texts)
         assert len({one.x_mm for one in found.passes}) == 1 and said_by(found, "LR1")
+
+
+@pytest.mark.parametrize("kind", sorted(name for name, one in KINDS.items() if "closed" in one.ends))
+def test_a_length_between_closed_ends_is_judged_and_measured(kind: str) -> None:
+    """A closed slot with .001 between its ends was right as drawn, and nobody measured it."""
+    texts = dict(KINDS[kind].example) | {"ends": "closed", "length": "2-1/2+.0005-.0005"}
+    feature = draw(read_request(kind, texts, BENCH, "in"))
+    assert [one.size.band for one in feature.dimensions if one.sort == "length"][:1] == [pytest.approx(0.0254)]
+    mills = [end_mill(number, size) for number, size in enumerate((0.1875, 0.25, 0.375, 0.5, 0.625, 0.75), 1)]
+    plans = advise(read_request(kind, texts, BENCH, "in"), mills, BENCH).advice.plans
+    assert plans or kind not in ("slot", "pocket")
+    for found in plans:
+        assert found.answer == "compromise" and any("length" in spelt(one.what) for one in found.checks)
