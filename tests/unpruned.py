@@ -26,6 +26,7 @@ from crib.machining.methods.under_a_flank import most_steps, steps
 from crib.machining.question import Question
 from crib.machining.tool import Tool, at_kindest, ready
 from crib.machining.words import LEANING
+from crib.planning.advise import advise
 from crib.planning.dialled.finish import finish
 from crib.planning.search.jobs import Jobs
 from crib.planning.search.set_ups import asked_of, usable
@@ -210,6 +211,19 @@ def kindest(question: Question, cutters: Sequence[Cutter]) -> list[Tool]:
 
 def shown(weighed: Weighed) -> tuple[str, float, tuple[int, ...]]:
     return weighed.answer, round(weighed.reckoning.cost, 6), tuple(tool.id for tool in weighed.draft.tools)
+
+
+def held_to_every_way(request: Request, cutters: Sequence[Cutter], shop: Shop) -> tuple[Plan, Weighed] | None:
+    """The plan that the search comes to first, and the best of every way, which it must be; None where neither finds
+    one."""
+    plans, questions = advise(request, cutters, shop).advice.plans, questions_of(request, shop, cutters)
+    best = every_way(questions, usable(questions[0], cutters))
+    assert bool(plans) == (best is not None)
+    if best is None:
+        return None
+    plan = first_found(plans, best)
+    assert (plan.answer, round(plan.cost, 6), tuple(cutter.id for cutter in plan.cutters)) == shown(best)
+    return plan, best
 
 
 def first_found(plans: Sequence[Plan], best: Weighed) -> Plan:

@@ -106,10 +106,13 @@ def _fewest_so(a: Attempt, walls: Walls, top: int, free: Sequence[Interval]) -> 
     floors = 1 if spare and tool.can_finish else 0
     bite = bite_of(a, columns)
     down = bites_needed(top - under(a, floor + spare), bite) + floors
-    rough = _rough(a, columns, floor, spare, bite) + floors * len(columns)
+    tops = tops_of(a, columns)
+    rough = _rough(a, tops, floor, spare, bite) + floors * len(columns)
     if not holds(free, [walls.middle, *walls.beside]):
         down, floors = min(down, bites_needed(top - under(a, low), bite)), 0
-        rough = min(rough, _rough(a, columns, low, 0, bite))
+        rough = min(rough, _rough(a, tops, low, 0, bite))
+    if not tops:
+        rough = len(columns) * down
     deep = low if tool.can_finish else low + FINISH_FLOOR
     sides = tuple(side_passes(a, columns, walls, max(top, deep + 1), deep, finish_walls))
     checks = 1 + floors + len({cut.side for cut in sides if cut.role == Role.FINISH})
@@ -117,14 +120,12 @@ def _fewest_so(a: Attempt, walls: Walls, top: int, free: Sequence[Interval]) -> 
     hair = between and any(map(rubs, sides))
     strips = returns_of(len(columns), max(1, down), 0, 0) if between else 0
     returns = returns_of(len(columns), max(1, down), len(sides), len({cut.z for cut in sides})) if between else 0
-    if not tops_of(a, columns):
-        rough = len(columns) * max(1, down)
     return PassBound(max(1, rough) + len(sides), 0, 1, checks, own, not own, between, hair, walls.manner,
                      returns=returns, strips=strips, sides=len(sides) if between else 0)
 
 
-def _rough(a: Attempt, columns: list[int], low: int, spare: int, bite: int) -> int:
-    """How many passes go down to what is spared over a height, where metal doesn't stand as high in all columns
-    (`tops_of`). Where something stands beside the work they may begin elsewhere."""
-    tops = [] if a.outline.obstacles else tops_of(a, columns)
-    return sum(bites_needed(max(0, top - GRAIN - low - spare), bite + 1) for top in tops)
+def _rough(a: Attempt, tops: list[int], low: int, spare: int, bite: int) -> int:
+    """How many passes go down to what is spared over a height, where metal stands so high in the columns (`tops_of`).
+    Where something stands beside the work they may begin elsewhere."""
+    return 0 if a.outline.obstacles else sum(
+        bites_needed(max(0, top - GRAIN - low - spare), bite + 1) for top in tops)
