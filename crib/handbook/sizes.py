@@ -9,8 +9,8 @@ from crib.light.patterns import pattern
 from crib.units import Size, read
 from crib.units import read_size as with_limits
 
-_CLASS = pattern(r"""^(?P<size>[\d.,].*?[\d.,"”″]|[\d.,]|[\d.,].*?(?:mm|in|inch))\s*(?P<letters>[A-Za-z]{1,2})"""
-                 r"(?P<grade>\d{1,2})$")
+_CLASS = pattern(r"""^(?P<size>[\d.,].*?(?:\d[.,]?|["”″])|\d|[\d.,].*?(?:mm|in|inch))\s*"""
+                 r"(?P<letters>[A-Za-z]{1,2})(?P<grade>[1-9]\d?)$")
 _UNITS = ("mm", "in")
 
 

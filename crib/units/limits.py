@@ -110,12 +110,15 @@ def _around(length: Length, lower: float, upper: float, text: str, given: bool) 
 
 
 def _deviation(text: str, unit: str, what: str, whole: str) -> float:
-    """A deviation in mm; zero is allowed, and a sixty-fourth is not looked for in it."""
+    """A deviation in mm; zero is allowed, and neither a sixty-fourth nor a drill is looked for in it."""
+    unread = CribError("tolerance", f"the tolerance {text.strip()!r} of {what} {whole.strip()!r} can't be read", whole,
+                       "a tolerance is written 5/8+.002-0 or 16mm±.02")
+    if "#" in text or not any(map(str.isdigit, text)):
+        raise unread
     try:
         value, _ = value_of(text, unit, what, sixty_fourths=False)
     except CribError as error:
-        raise CribError("tolerance", f"the tolerance {text.strip()!r} of {what} {whole.strip()!r} can't be read", whole,
-                        "a tolerance is written 5/8+.002-0 or 16mm±.02") from error
+        raise unread from error
     return nearest(value)
 
 

@@ -10,6 +10,7 @@ from crib.app.kinds import NAMES
 from crib.findings.errors import CribError
 from crib.handbook.sizes import read_size
 from crib.planning.ask import read_request
+from crib.render.words import words
 from crib.shop import Shop
 from crib.units import Size, nm
 
@@ -118,3 +119,13 @@ def test_every_kind_takes_them(name: str) -> None:
     for key, size in before.sizes.items():
         assert after.sizes[key].lo == pytest.approx(size.lo, abs=1e-6), key
         assert after.sizes[key].hi == pytest.approx(size.hi, abs=1e-6), key
+
+
+@pytest.mark.parametrize("text", ["2+-.OO5", "2.O05", "2±.O05", "2+-x", "2 ± F", "2+/-#7", "2±."])
+def test_what_cant_be_read_is_told_whole(text: str) -> None:
+    """A letter O for a nought: `.OO5` was cut off as a class of fits, and a letter behind the sign was the drill's, so
+    that 2 +- .397 was answered. The tables of classes begin at grade 5: none of theirs has a nought before it."""
+    with pytest.raises(CribError) as told:
+        size_of(text)
+    assert f"{text!r} is not a length" in (says := words(told.value.finding.says, "in")) or (
+        says == f"the tolerance {text.lstrip('2 +/-±')!r} of width {text!r} can't be read")
