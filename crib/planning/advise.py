@@ -255,7 +255,7 @@ def could_be(every: Asked, kindest: Sequence[Tool]) -> bool:
     doesn't tell."""
     again = tuple(Jobs(jobs.question, kindest, known=jobs) for jobs in every)
     try:
-        return next(best(again, Shortlist(watch=Watch(patience=A_LOOK))), None) is not None
+        return next(best(again, Shortlist(watch=Watch(most=A_LOOK))), None) is not None
     except OutOfPatience:
         return True
 

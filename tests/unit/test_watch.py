@@ -9,17 +9,23 @@ import sys
 import threading
 import time
 from collections.abc import Iterator
+from functools import partial
+from itertools import count
 from typing import Any
 
 import pytest
 
 from crib.cli import progress
+from crib.cutters.base import Cutter
+from crib.features.request import Request
+from crib.planning import advise as planner_of_all
 from crib.planning import best_plans as planner
 from crib.planning import relax as changes
 from crib.planning.advise import advise
 from crib.planning.relax import changed_to, relax
 from crib.planning.search import watch as watching
 from crib.planning.search.watch import OutOfPatience, Watch
+from crib.units import as_basic
 from tests.spelt import spelt
 from tests.unit.test_closed_ends import SHOP, mill
 from tests.unit.test_one_closed_end import SLOT
@@ -85,6 +91,21 @@ def test_the_clock_is_read_only_once_so_much_may_be_over(monkeypatch: pytest.Mon
         watch.step()
     assert len(reads) <= 4
     Watch().step()
+
+
+def test_whether_measuring_could_help_does_not_hang_on_the_clock(monkeypatch: pytest.MonkeyPatch) -> None:
+    """On a machine that stood still for a moment, be it to look for rubbish, nothing could be made out and the owner
+    was told to measure first; on the next one that nothing will do."""
+    unknown = Cutter(1, "t-slot-cutter", nominal_mm=3.92, face_mm=2.9, neck_mm=0.8, reach_mm=5.32, shank_mm=12.7,
+                     flutes=8, condition="sharp", reground=True)
+    slot = Request("t-slot", {"throat": as_basic(4.06), "depth": as_basic(4.28), "head_width": as_basic(6.92),
+                              "head_height": as_basic(2.9)}, "mild steel")
+    there = advise(slot, (unknown,), SHOP).advice
+    monkeypatch.setattr(watching, "perf_counter", partial(next, count(0.0, 100.0)))
+    monkeypatch.setattr(watching, "thread_time", partial(next, count(0.0, 100.0)))
+    assert there.answer == "cannot" and advise(slot, (unknown,), SHOP).advice.answer == there.answer
+    monkeypatch.setattr(planner_of_all, "A_LOOK", -1)
+    assert advise(slot, (unknown,), SHOP).advice.answer == "measure first"
 
 
 def test_what_others_ask_meanwhile_is_not_counted() -> None:

@@ -13,10 +13,14 @@ from crib.light.records import dataclass, field
 Item = TypeVar("Item")
 Found = TypeVar("Found")
 
-PATIENCE, A_LOOK, CHANGES = 7.0, 1.5, 8.0
-"""Seconds of the processor's time that a question may take before it is answered with what was found, that are spent on
-whether measuring could help, and on all changes of a drawing together. Its own time: neither what else the machine does
-counts, nor what others ask of the bench page meanwhile, so that one question has one answer."""
+PATIENCE, CHANGES = 7.0, 8.0
+"""Seconds of the processor's time that a question may take before it is answered with what was found, and that are
+spent on all changes of a drawing together. Its own time: neither what else the machine does counts, nor what others ask
+of the bench page meanwhile. Whoever asks is told where it was over."""
+
+A_LOOK = 1_000
+"""Drafts that are tried to see whether measuring could help. Nobody is told where that didn't suffice, so they are
+counted and not timed: one question has one answer, however slow the machine."""
 
 
 class OutOfPatience(Exception):
@@ -42,8 +46,8 @@ class Timer:
 @dataclass
 class Watch:
     """How many drafts were tried so far, how many plans were proved, and whether the search was stopped, by hand or
-    after so many seconds of `patience`, before it was through; then what was found stands, and there may be better.
-    `told_by`: how closely it was asked where that told last that there is no plan."""
+    after so many seconds of `patience` or `most` drafts, before it was through; then what was found stands, and there
+    may be better. `told_by`: how closely it was asked where that told last that there is no plan."""
 
     tried: int = 0
     found: int = 0
@@ -52,6 +56,7 @@ class Watch:
     ran_out: bool = False
     timer: Timer = field(default_factory=lambda: Timer())
     told_by: int = 0
+    most: float = inf
 
     def step(self) -> None:
         """One more draft is tried. Raises `OutOfPatience`."""
@@ -66,7 +71,7 @@ class Watch:
     @property
     def is_out(self) -> bool:
         """Whether it took longer than it may."""
-        return self.patience < inf and self.timer.is_over(self.patience)
+        return self.tried > self.most or (self.patience < inf and self.timer.is_over(self.patience))
 
     @property
     def says(self) -> str:
