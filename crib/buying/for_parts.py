@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from itertools import islice, zip_longest
 
 from crib.buying.bench import Bench, Extra, feature_of
 from crib.buying.candidates import candidates
@@ -21,8 +22,9 @@ from crib.planning.parts.plan import plan_part
 from crib.planning.parts.planned import Lacking, PlannedPart, Unmade
 from crib.planning.search.watch import OutOfPatience, Watch
 
-_EACH, _FEATURES = 3, 4
-"""So many things are tried for each room, and for so many features."""
+_EACH, _FEATURES, _MOST = 3, 4, 8
+"""So many things are bought for each room, on trial; for so many features; so many are tried in all, of each feature
+in turn. They are counted and not timed: one part has one answer, however slow the machine and whatever was asked."""
 
 _WORTH_IT = 5.0
 """Minutes that it must save at the least where everything is made already: less is within what is reckoned."""
@@ -47,7 +49,7 @@ def one_thing(asked: AskedPart, planned: PlannedPart, bench: Bench, known: Known
     patience."""
     names = wanting(planned)
     best: tuple[tuple[int, int, float], Extra, PlannedPart] | None = None
-    for extra in _offers(asked, names, planned.unmade, bench):
+    for extra in islice(_offers(asked, names, planned.unmade, bench), _MOST):
         try:
             watch.check()
         except OutOfPatience:
@@ -70,20 +72,24 @@ def wanting(planned: PlannedPart) -> tuple[str, ...]:
 
 
 def _offers(asked: AskedPart, names: Sequence[str], unmade: Sequence[Unmade], bench: Bench) -> Iterator[Extra]:
-    """What could be got for some features; the collet that most owned cutters wait for."""
-    for name in names:
-        request = asked.requests[name]
-        feature = feature_of(request)
-        wanted = candidates(feature, bench.shop, bench.cutters)
-        for calls in feature.calls_for.values():
-            kinds = set(and_stand_ins(calls.kinds))
-            mine = [one for one in wanted if one.cutter.kind in kinds and (calls.diameter is None or (
-                calls.diameter[0] - 1e-6 <= (one.cutter.diameter_mm or 0.0) <= calls.diameter[1] + 1e-6))]
-            yield from (bought(one, bench, request) for one in mine[:_EACH])
-            yield from (one for one in borrowed(bench) if one.cutters[0].kind in kinds)
-            yield from ground(mine[:1], bench, find_material(request.material or DEFAULT_MATERIAL))
+    """The collet that most owned cutters wait for; what could be got for some features, of each in turn."""
     if any(one.advice.refused and one.advice.refused[0].id.startswith("HD") for one in unmade):
         yield from sorted(collets(bench), key=lambda one: -one.offer.idle)[:1]
+    for row in zip_longest(*(_offers_for(asked.requests[name], bench) for name in names)):
+        yield from (one for one in row if one is not None)
+
+
+def _offers_for(request: Request, bench: Bench) -> Iterator[Extra]:
+    """What could be got for a feature."""
+    feature = feature_of(request)
+    wanted = candidates(feature, bench.shop, bench.cutters)
+    for calls in feature.calls_for.values():
+        kinds = set(and_stand_ins(calls.kinds))
+        mine = [one for one in wanted if one.cutter.kind in kinds and (calls.diameter is None or (
+            calls.diameter[0] - 1e-6 <= (one.cutter.diameter_mm or 0.0) <= calls.diameter[1] + 1e-6))]
+        yield from (bought(one, bench, request) for one in mine[:_EACH])
+        yield from (one for one in borrowed(bench) if one.cutters[0].kind in kinds)
+        yield from ground(mine[:1], bench, find_material(request.material or DEFAULT_MATERIAL))
 
 
 def _with(asked: AskedPart, bench: Bench, extra: Extra, known: Known, watch: Watch) -> PlannedPart:

@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
+from functools import partial
+from itertools import count
+from typing import Any
+
 import pytest
 
+from crib.buying import for_parts
 from crib.buying.bench import Bench
 from crib.buying.for_parts import AskedPart, one_thing
 from crib.cutters.base import Cutter
@@ -15,6 +20,7 @@ from crib.planning.parts.known import Known
 from crib.planning.parts.lacking import given_in
 from crib.planning.parts.plan import plan_part
 from crib.planning.parts.planned import PlannedPart
+from crib.planning.search import watch as watching
 from crib.planning.search.watch import Watch
 from crib.shop import Shop
 from tests.unit.test_part_done import CUTTERS, TEXT
@@ -43,6 +49,28 @@ def test_a_head_that_nothing_makes_lacks_a_cutter() -> None:
     asked = AskedPart(PART, ASKED.requests, ORDER)
     most = one_thing(asked, found, Bench(mills, SHOP), known, Watch(patience=20.0))
     assert most is not None and most.what == "cutter" and "T-slot" in _plain(most.says)
+
+
+def test_what_changes_most_does_not_hang_on_the_clock(monkeypatch: pytest.MonkeyPatch) -> None:
+    """It was looked for as long as a second and a half went by, so that a slow machine, or one that had been asked
+    before and knew some of it, named another thing: so many are tried, of each feature in turn."""
+    found, mills = planned(CUTTERS[1:-1]), CUTTERS[1:-1]
+    asked, tried = AskedPart(PART, ASKED.requests, ORDER), list[str]()
+    with_it = for_parts._with
+
+    def counted(*given: Any) -> PlannedPart:
+        tried.append(given[2].offer.label)
+        return with_it(*given)
+
+    monkeypatch.setattr(for_parts, "_with", counted)
+    most = one_thing(asked, found, Bench(mills, SHOP), Known(), Watch(patience=60.0))
+    fast, tried[:] = list(tried), []
+    monkeypatch.setattr(watching, "perf_counter", partial(next, count(0.0, 0.02)))
+    monkeypatch.setattr(watching, "thread_time", partial(next, count(0.0, 0.02)))
+    known = Known()
+    planned(CUTTERS, known)
+    assert one_thing(asked, found, Bench(mills, SHOP), known, Watch(patience=60.0)) == most and tried == fast
+    assert 1 < len(tried) <= 8 and most is not None
 
 
 def test_a_collet_that_lacks_is_said_to() -> None:

@@ -15,8 +15,8 @@ from crib.planning.search.watch import Watch
 from crib.shop import Shop
 from crib.store import Holdings
 
-PATIENCE = 1.5
-"""Seconds of the processor's time for each of both."""
+_PATIENCE = 30.0
+"""Seconds of the processor's time for each of both, far more than they take: what is tried is counted."""
 
 
 def with_what_would_help(part: Part, planned: PlannedPart, there: Holdings, shop: Shop, state: State, known: Known
@@ -34,9 +34,9 @@ def with_what_would_help(part: Part, planned: PlannedPart, there: Holdings, shop
     whole = AskedPart(part, asked.requests, order, state.keys)
     found = []
     try:
-        if (most := one_thing(whole, planned, bench_of(there, shop), known, Watch(patience=PATIENCE))) is not None:
+        if (most := one_thing(whole, planned, bench_of(there, shop), known, Watch(patience=_PATIENCE))) is not None:
             found.append(most)
-        found += given_in(planned.unmade, asked.requests, there.cutters, shop, Watch(patience=PATIENCE))
+        found += given_in(planned.unmade, asked.requests, there.cutters, shop, Watch(patience=_PATIENCE))
     except KeyboardInterrupt:
         pass
     return replace(planned, lacking=(*planned.lacking, *found))
