@@ -39,7 +39,7 @@ def with_all_beside(found: Answered, request: Request, shop: Shop, there: Holdin
     if request.ends == "closed" and advice.answer in _WITH_A_WAY_IN:
         from crib.planning.entry_hole import way_in
 
-        advice = replace(advice, way_in=way_in(request, advice.answer, there.cutters, shop))
+        advice = replace(advice, way_in=way_in(request, advice.answer, there.cutters, shop, watch))
     if relax and advice.answer not in (Verdict.AS_DRAWN, Verdict.REFER):
         from crib.planning.relax import relax as relaxed
 

@@ -31,20 +31,22 @@ _MOST_SIZES = 6
 """So many holes are tried, the smallest first."""
 
 
-def way_in(request: Request, than: Verdict, cutters: Sequence[Cutter], shop: Shop) -> WayIn | None:
+def way_in(request: Request, than: Verdict, cutters: Sequence[Cutter], shop: Shop, watch: Watch) -> WayIn | None:
     """The smallest hole that lets in a disc with which the answer is better; None where none does, or it was asked
-    with one already."""
+    with one already. The `watch` is told where it takes longer than it may."""
     if request.ends != "closed" or HOLE in request.sizes or HOLE not in {one.key for one in KINDS[request.kind].sizes}:
         return None
     readied, patient = Readied(), Watch(patience=CHANGES)
     try:
         for least in _sizes(request, cutters, shop, readied):
+            patient.check()
             if (plan := better_plan(_with(request, least), cutters, shop, than, readied, patient)) is None:
                 continue
             makes = _made(request, least, cutters, shop)
             return WayIn(Change(HOLE, 0.0, least, plan), least + _WIDER_MM, request.size("depth").mid, makes)
     except OutOfPatience:
-        return None
+        patient.ran_out = True
+    watch.ran_out = watch.ran_out or patient.ran_out
     return None
 
 

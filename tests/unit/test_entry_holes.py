@@ -10,9 +10,11 @@ from crib.cutters.base import Cutter
 from crib.findings.verdicts import Verdict
 from crib.light.records import replace
 from crib.pages.answer import page
+from crib.planning import entry_hole
 from crib.planning.advise import advise, best_plan
 from crib.planning.ask import read_request
 from crib.planning.entry_hole import way_in
+from crib.planning.search.watch import Watch
 from crib.planning.told.advice import WayIn
 from crib.render.json.answer import advice_json
 from crib.render.terminal.lines import lines
@@ -33,7 +35,7 @@ SLOT = {"throat": ".500+.004-.004", "depth": ".520+.004-.004", "head_width": ".8
 
 
 def offered(*cutters: Cutter, than: Verdict = Verdict.CANNOT, **texts: str) -> WayIn | None:
-    return way_in(read_request("t-slot", SLOT | texts, SHOP, "in"), than, cutters, SHOP)
+    return way_in(read_request("t-slot", SLOT | texts, SHOP, "in"), than, cutters, SHOP, Watch())
 
 
 def test_the_least_hole_is_offered_with_what_it_lets_in_and_how_it_is_made() -> None:
@@ -56,6 +58,14 @@ def test_what_is_offered_is_what_is_planned_with_that_hole_and_a_lesser_one_does
     assert again is not None and again.way == found.change.plan.way
     assert best_plan(read_request("t-slot", SLOT | {"entry_hole": ".644+.001-0"}, SHOP, "in"),
                      (THROAT, DISC, DRILL, WIDE), SHOP) is None
+
+
+def test_it_is_told_where_there_was_no_time_to_look_for_one(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nothing was offered then, and nothing said, as if none would do."""
+    watch, request = Watch(), read_request("t-slot", SLOT, SHOP, "in")
+    assert way_in(request, Verdict.CANNOT, (THROAT, DISC), SHOP, watch) is not None and not watch.ran_out
+    monkeypatch.setattr(entry_hole, "CHANGES", -1.0)
+    assert way_in(request, Verdict.CANNOT, (THROAT, DISC), SHOP, watch) is None and watch.ran_out
 
 
 @pytest.mark.parametrize("texts", [{"ends": "open"}, {"ends": "one"}, {"entry_hole": ".7"}, {"length": ".6"}])
