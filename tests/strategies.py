@@ -4,62 +4,19 @@ that a half width falls on an edge between cells; exact fits are common on purpo
 from __future__ import annotations
 
 import os
-import random
 from collections.abc import Sequence
-from contextlib import nullcontext
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import Any
 
-from hypothesis import HealthCheck, Phase, control, settings
+from hypothesis import HealthCheck, Phase, settings
 from hypothesis import strategies as st
-from hypothesis.core import threadlocal
-from hypothesis.internal import entropy
-from hypothesis.internal.conjecture import providers
-from hypothesis.internal.conjecture.providers import Constants, HypothesisProvider
-from hypothesis.strategies._internal import core, strategies
 
+import tests.light_draws  # noqa: F401 - it changes Hypothesis
 from crib.cutters.base import Cutter
 from crib.features.request import Request
 from crib.shop import Shop
 from crib.units import Size
-
-HypothesisProvider._local_constants = Constants()
-providers._get_local_constants = lambda: HypothesisProvider._local_constants  # type: ignore
-"""Hypothesis draws without numbers and words that it reads out of whatever modules are loaded: what a law is tried on
-mustn't hang on which others are collected with it. Nor are a thousand modules read for them."""
-
-_LABELS: dict[Any, int] = {}
-_made_label = core.CompositeStrategy.calc_label
-
-
-def _label(strategy: core.CompositeStrategy) -> int:
-    """The label of a composite strategy, which hangs on nothing but its source."""
-    if strategy.definition not in _LABELS:
-        _LABELS[strategy.definition] = _made_label(strategy)
-    return _LABELS[strategy.definition]
-
-
-threadlocal._hypothesis_global_random = random.Random()
-entropy.RANDOMS_TO_MANAGE.clear()
-entropy.NP_RANDOM = random
-_NOTHING_ELSE = nullcontext()
-control.deprecate_random_in_strategy = core.deprecate_random_in_strategy = lambda *_: _NOTHING_ELSE  # type: ignore
-"""Nothing draws from the generators that modules share (`test_examples_stay.py` holds it), so they needn't be begun
-anew and put back for each example, and looked after at each draw, which takes longer than many an example does."""
-
-
-def _is_empty(strategy: strategies.SearchStrategy[Any]) -> bool:
-    """Whether nothing can be drawn from a strategy: of most kinds there always is something."""
-    return type(strategy).calc_is_empty is not _never_empty and bool(_told_empty(strategy))
-
-
-_never_empty, _told_empty = strategies.SearchStrategy.calc_is_empty, strategies.SearchStrategy.is_empty.fget
-strategies.SearchStrategy.is_empty = property(_is_empty)  # type: ignore
-strategies.SearchStrategy.validate = lambda strategy: None  # type: ignore
-core.CompositeStrategy.calc_label = _label  # type: ignore
-"""Most strategies are made for a single draw: looking each through first takes as long as drawing from it, which then
-says as well what is wrong with it, and so does a label made anew of the same source, or asking whether it is empty."""
 
 settings.register_profile(
     "crib", derandomize=True, database=None, deadline=None, print_blob=True,

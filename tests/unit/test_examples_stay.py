@@ -44,8 +44,8 @@ def shared(text: str) -> list[str]:
 
 
 def test_nothing_draws_from_a_generator_that_others_share() -> None:
-    """Those aren't begun anew for each example (`tests/strategies.py`), so that a law that drew from one would be tried
-    on other examples each time."""
+    """Those aren't begun anew for each example (`tests/light_draws.py`), so that a law that drew from one would be
+    tried on other examples each time."""
     for path in (path for folder in ("crib", "tests") for path in (ROOT / folder).rglob("*.py")):
         assert path == Path(__file__) or not shared(path.read_text(encoding="utf-8")), path
     for drawing in ("import random\nrandom.choice((1, 2))", "from random import choice",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from _weakref import ref
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import cached_property
 from math import inf
@@ -60,10 +61,10 @@ class Jobs:
     the same with other tools, or where an hour is worth something else; what was worked out of tools that are among
     these stands. `alike`: the same question with other tools, of which the least that each takes stands. `openers`: an
     end mill for each room that one opens. `all_discs`: those of all tools that there are, where these are a few of
-    them. `aimed`: the same with walls at their aim, of one that is `wide`; `reckoned`: what its search was reckoned by
-    last. `stepped`: the ways in which discs may go under flanks first, by what the flanks are without. `told`: what was
-    told of the same metal and the same tools, whatever else was asked of it; `spots`: see `Together`. `grown`: what
-    drafts grew into, where the same is asked again with other tools."""
+    them. `aimed_by`: see `aimed`; `reckoned`: what its search was reckoned by last. `stepped`: the ways in which discs
+    may go under flanks first, by what the flanks are without. `told`: what was told of the same metal and the same
+    tools, whatever else was asked of it; `spots`: see `Together`. `grown`: what drafts grew into, where the same is
+    asked again with other tools."""
 
     question: Question
     tools: Sequence[Tool]
@@ -75,7 +76,7 @@ class Jobs:
     judgements: dict[tuple[int, ...], tuple[tuple[Job, ...], Judged]] = field(default_factory=dict)
     known: Jobs | None = None
     alike: Jobs | None = None
-    aimed: Jobs | None = None
+    aimed_by: ref[Jobs] | None = None
     openers: dict[str, Tool] = field(default_factory=dict)
     all_discs: Discs | None = None
     stepped: dict[tuple[object, ...], Any] = field(default_factory=dict)
@@ -94,11 +95,20 @@ class Jobs:
         """Whether walls nearer their limits leave more room before what comes after them."""
         return self.widens and self._befores != self.widened._befores
 
+    @property
+    def aimed(self) -> Jobs | None:
+        """The same with walls at their aim, of one that is `wide`; it holds this one, which doesn't hold it."""
+        if self.aimed_by is None:
+            return None
+        aimed = self.aimed_by()
+        assert aimed is not None
+        return aimed
+
     @cached_property
     def widened(self) -> Jobs:
         """The same with walls nearer their far limits."""
         return Jobs(self.question, self.tools, wide=True, known=self.known.widened if self.known else None,
-                    alike=self.alike.widened if self.alike else None, aimed=self, all_discs=self.discs,
+                    alike=self.alike.widened if self.alike else None, aimed_by=ref(self), all_discs=self.discs,
                     told=self.told, spots=self.spots, grown=None if self.grown is None else self._grown_wide)
 
     @property
