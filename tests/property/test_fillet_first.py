@@ -103,3 +103,31 @@ def test_what_stays_over_the_floor_ends_no_fillet() -> None:
     for kind in ("form-cutter", "fly-cutter"):
         assert told[kind, False, False], told
     assert not any(told[kind, False, True] for kind in ("form-cutter", "fly-cutter")), told
+
+
+def test_what_is_left_of_the_step_is_begun_with_it() -> None:
+    """A convex cutter takes most of a step, a ball some more, and a fly cutter goes along the wall for the fillet and
+    what they left at once: fewer passes than for the fillet alone, which it was reckoned to take at the least."""
+    round_ = Cutter(1, "end-mill", diameter_mm=4.0, corner_radius_mm=2.0, shank_mm=6.0, flutes=2, length_of_cut_mm=14.5,
+                    material="hss", condition="sharp", measured=("diameter_mm",), centre_cutting=True)
+    square = round_.but(diameter_mm=3.0, corner_radius_mm=0.0)
+    form = Cutter(3, "form-cutter", diameter_mm=20.08, radius_mm=2.0, bore_mm=6.0, note="convex", material="hss",
+                  condition="sharp", measured=("diameter_mm",))
+    fly = Cutter(4, "fly-cutter", diameter_mm=20.08, corner_radius_mm=1.92, shank_mm=12.0, material="hss",
+                 condition="sharp", measured=("diameter_mm",))
+    sizes = {"radius": around(2.0, 0.04, 0.04), "width": around(4.04, 0.005, 0.005), "depth": around(2.48, 0.04, 0.04)}
+
+    @settings(max_examples=12)
+    @given(any_of((form, fly), (round_, fly), (form, square, fly), (form, round_, fly), (round_, square, form, fly)),
+           any_of("mild steel", "brass"), any_of(None, 300.0, 2000.0), any_of(2.0, 10.0, 30.0), any_of(0.1, 0.6))
+    def hold(owned: tuple[Cutter, ...], metal: str, length: float | None, put_up: float, each: float) -> None:
+        request = Request("inside-fillet", sizes, metal, length)
+        cutters, shop = renumbered(owned), Shop(units="mm", cutter_minutes=put_up, pass_minutes=each)
+        note(f"{brief(request, cutters)} {length} {put_up} {each}")
+        every = questions_of(request, shop, cutters)
+        tools = usable(every[0], cutters)
+        for question in every:
+            bounds_hold(question, tools)
+        held_to_every_way(request, cutters, shop)
+
+    hold()

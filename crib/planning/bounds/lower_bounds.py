@@ -187,7 +187,7 @@ class Bounds:
             self.shares[rooms[place].name][tool.id], rooms[place].name in begun, may_share, left == 1, rooms[place],
             with_another) for place in able for with_another in (False, True)}
         if len(rooms) == 1:
-            return self._done(up, parts, [*able], may_share)
+            return self._done(up, parts, [*able], (False, True) if may_share else (False,))
         after = said | self._said.of[tool.id][1] if tool.id in self._said.of else said
         found: list[LowerBound] = []
         for count in range(1, len(able) + 1):
@@ -198,22 +198,31 @@ class Bounds:
                     continue
                 done = [rooms[place] for place in mine]
                 then = self if may_share or is_wanting else self._after(tool, done, others)
-                rest = self.to_come.rest_with_new(others, after) if is_wanting else then.to_come.rest(
-                    others, begun, may_share, after, left == 2)
                 change = self.comers.change if self.comers.wants_other_holder(tool, others) else 0.0
-                here = combine((up._replace(money=up.money + change),), rest)
-                for one in here:
-                    found += self._done(one, parts, mine, may_share, bool(others))
+                for ways, stands in self._ways(done, may_share):
+                    rest = self.to_come.rest_with_new(others, after) if is_wanting else then.to_come.rest(
+                        others, begun | stands, may_share, after, left == 2)
+                    for one in combine((up._replace(money=up.money + change),), rest):
+                        found += self._done(one, parts, mine, ways, bool(others))
         return non_dominated(found)
 
+    def _ways(self, done: Sequence[Room], may_share: bool) -> Sequence[tuple[tuple[bool, ...], frozenset[str]]]:
+        """Whether a tool does some rooms with another, and what is begun with that: where the step beside a fillet
+        still stands, whoever makes the fillet meets what is left of it."""
+        if not may_share:
+            return ((False,), frozenset()),
+        if self._beside.isdisjoint(room.name for room in done):
+            return ((False, True), frozenset()),
+        return ((False,), frozenset()), ((True,), frozenset((self.question.outline.rooms[-1].name,)))
+
     def _done(self, up: LowerBound, parts: Mapping[tuple[int, bool], ParetoFront], mine: Sequence[int],
-              may_share: bool, others_come: bool = False) -> ParetoFront:
+              ways: Sequence[bool], others_come: bool = False) -> ParetoFront:
         """What a tool that is up does in some rooms, each alone, or some with another, who is put up too unless others
         come anyhow."""
         if not mine:
             return ()
         found = list[LowerBound]()
-        for with_another in (False, True) if may_share else (False,):
+        for with_another in ways:
             money = self.in_one_room.put_up if with_another and not others_come else 0.0
             here: ParetoFront = (up._replace(money=up.money + money),)
             for place in mine:
@@ -229,11 +238,13 @@ class Bounds:
 
     def begun(self, draft: Draft) -> frozenset[str]:
         """The rooms out of which somebody took something; whoever makes a fillet and the step beside it at once does so
-        in the step."""
-        names, last = frozenset(job.room for job in draft.jobs), self.question.outline.rooms[-1]
+        in the step, and a fillet is begun with the step that still stands beside it."""
+        outline = self.question.outline
+        names, last = frozenset(job.room for job in draft.jobs), outline.rooms[-1]
         if not self._beside or not names:
             return names
-        if last.name not in names and self.question.outline.rest(last, draft.removed).area == self._fillet_area:
+        stands = any(room.name in names & self._beside for room in draft.lacking)
+        if last.name not in names and not stands and outline.rest(last, draft.removed).area == self._fillet_area:
             return names
         return names | self._beside | {last.name}
 
