@@ -44,7 +44,8 @@ KIND = Kind(
     speech=Speech(
         names=(Name(r"counter ?sinks?|csks?|c ?sinks?|c'sink"),),
         noun="counter ?sink",
-        heard={"csk": "countersink", "c'sink": "countersink", "csink": "countersink"},
+        heard={"csk": "countersink", "c'sink": "countersink", "csink": "countersink",
+               "c/sink": "countersink"},
         small=True,
         angle=Angle.POINT,
         wanted=("angle_deg",),

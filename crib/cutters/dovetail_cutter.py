@@ -77,6 +77,7 @@ KIND = Kind(
     is_ground_from_blanks=True,
     speech=Speech(
         names=(Name(r"dove[ -]?tails?(?: cutters?)?"),),
+        heard={"d-tail": "dovetail", "d/tail": "dovetail", "dtail": "dovetail"},
         order=("diameter_mm", "face_mm"),
         angle=Angle.FLANK,
         wanted=("angle_deg", "face_mm"),

@@ -141,6 +141,7 @@ KIND = FeatureKind(
                "screw": ("screws", "bolts", "cap screws"), "start": ("starting at",),
                "x": ("from the left", "from the left hand face"), "y": ("from the front", "from the front face")},
         order=("diameter", "hole", "depth"),
+        above={"diameter": ("hole", None)},
         after=dict.fromkeys(("thread", "screw"), ("diameter", "depth")),
         counts="number",
     ),

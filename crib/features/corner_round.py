@@ -67,7 +67,7 @@ KIND = FeatureKind(
         names=("rounded corner", "rounded edge", "edge round", "radiused edge", "radius on an edge",
                "radius on the edge", "radius on edge", "edge radius", "outside round", "round over", "rounding over",
                "round the edge", "round an edge", "round the corner", "round a corner",
-               "radius the corner", "radius a corner", "radius the edge", "radius an edge"),
+               "radius the corner", "radius a corner", "radius the edge", "radius an edge", "radius on all edges"),
         order=("radius",),
         idle=EDGE,
     ),

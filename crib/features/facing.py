@@ -54,12 +54,12 @@ KIND = FeatureKind(
     comes=Comes.FIRST,
     example={"width": "1-1/2", "depth": ".040"},
     speech=Speech(
-        names=("face", "surface", "surfacing", "skim", "skim cut"),
+        names=("face", "surface", "surfacing", "skim", "skim cut", "flycut", "flycutting"),
         words={"depth": ("off", "to take off", "to come off", "metal to take off", "take off", "taken off", "cut",
                          "stock removal", "stk removal",
                          "removal")},
         order=("width", "length", "depth"),
         longer=("length", "width"),
-        common=("face", "surface", "skim"),
+        common=("face", "surface", "skim", "flycut", "flycutting"),
     ),
 )

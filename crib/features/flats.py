@@ -107,8 +107,9 @@ KIND = FeatureKind(
     example={"across": "1/2+0-.005", "number": "6", "length": "3/8", "stock": "5/8"},
     speech=Speech(
         names=("flats", "hex flats", "square flats", "hexagon flats", "hex", "hexagon", "square"),
-        words={"across": ("across flats", "af", "across the flats"),
-               "stock": ("bar", "round bar", "bar stock", "diameter bar", "round", "rod", "shaft", "spindle", "pin")},
+        words={"across": ("across flats", "af", "across the flats", "apart"),
+               "stock": ("bar", "round bar", "bar stock", "diameter bar", "round", "rd", "rod", "shaft", "spindle",
+                         "pin")},
         order=("across", "length"),
         tells={"hex": ("number", "6"), "hexagon": ("number", "6"), "square": ("number", "4")},
         counts="number",

@@ -65,7 +65,7 @@ KIND = FeatureKind(
         words={
             "diameter": ("bore", "drill"),
             "depth": ("thick", "thickness", "plate", "thick plate"),
-            "screw": ("screws", "bolt", "cap screw", "machine screw"),
+            "screw": ("screws", "bolt", "cap screw", "machine screw", "shcs", "bhcs"),
         },
         tells={**dict.fromkeys(("rmd", "ream", "reamed", "reaming"), ("finish", "reamed")),
                **dict.fromkeys(("bored", "boring", "bore a", "bore an", "bore the", "bore out"), ("finish", "bored")),

@@ -10,6 +10,7 @@ from crib.features.down import InsideGroove
 from crib.features.request import Request
 from crib.features.rounds import ring, rod
 from crib.features.speech import Speech
+from crib.findings.errors import CribError
 from crib.findings.message import InWords, Text, said
 from crib.geometry.outline import Box, Opening, Outline, Room
 from crib.geometry.region import FAR, Region, box
@@ -25,7 +26,7 @@ ENTERS_MM = 0.020 * 25.4
 
 def draw(request: Request) -> Feature:
     """A ring let into the wall, square at its corners but for the radius that may be there."""
-    asked = InsideGroove(*(request.size(key) for key in ("bore", "diameter", "width", "from_face")))
+    asked = InsideGroove(request.size("bore"), _diameter(request), request.size("width"), request.size("from_face"))
     blind = request.sizes.get("bore_depth")
     _check(asked, blind, request.floor_radius)
     room = _room(asked)
@@ -56,6 +57,22 @@ def draw(request: Request) -> Feature:
         calls_for={room.name: CallsFor(("keyseat-cutter", "t-slot-cutter", "grooving-bar"),
                                        (4 * asked.deep_mm, asked.bore.lo - ENTERS_MM), (0.0, asked.width.hi))},
     )
+
+
+def _diameter(request: Request) -> Size:
+    """Across the groove, as given or by how deep it is let into the wall. Raises `CribError` where it is given in no
+    way, or in both."""
+    given = [key for key in ("diameter", "depth") if key in request.sizes]
+    if len(given) != 1:
+        said_ = " and ".join(request.sizes[key].text for key in given)
+        raise CribError("size", "an internal groove needs the size across its floor, or how deep it is, once", said_,
+                        "give --diameter, or --depth")
+    if given == ["diameter"]:
+        return request.size("diameter")
+    bore, depth = request.size("bore"), request.size("depth")
+    nominal, lo, hi = (bore.mid + 2 * deep for deep in (depth.nominal, depth.lo, depth.hi))
+    return Size(nominal, lo, hi, f"{bore.text} and {depth.text} deep", depth.given,
+                None if depth.aim is None else bore.mid + 2 * depth.aim)
 
 
 def _check(asked: InsideGroove, blind: Size | None, radius_mm: float) -> None:
@@ -115,12 +132,14 @@ KIND = FeatureKind(
     name="internal-groove",
     words="a groove round the wall of a bore",
     sizes=(SizeSpec("bore", "diameter of the bore that is there"),
-           SizeSpec("diameter", "across the groove, at its floor"),
+           SizeSpec("diameter", "across the groove, at its floor", needed=False),
+           SizeSpec("depth", "instead of that: of the groove, from the wall of the bore", needed=False),
            SizeSpec("width", "of the groove, along the bore"),
            SizeSpec("from_face", "from the face that the bore opens in to the groove's upper side"),
            SizeSpec("bore_depth", "of a blind bore; without it, it goes on", "exact", False)),
     draw=draw,
     options=(OptionSpec("seal", "yes where a seal lies in it"),),
+    one_of=("diameter", "depth"),
     is_a_notch=True,
     cautions=("nothing comes up out of a groove before it stands in the middle of the bore again: back there, then "
               "up",),
@@ -134,7 +153,8 @@ KIND = FeatureKind(
                "diameter": ("groove diameter", "groove dia", "groove", "at the bottom", "bottom"),
                "width": ("groove width",),
                "from_face": ("from the face", "below the face", "under the face", "down from the face",
-                             "from the top"),
+                             "from the top", "down", "down the bore", "down in the bore"),
+               "depth": ("into the wall", "deep into the wall", "let in"),
                "bore_depth": ("blind bore", "deep bore", "bore deep")},
         order=("bore", "diameter", "width", "from_face"),
         tells=dict.fromkeys(("o ring", "o-ring", "seal", "for an o ring"), ("seal", "yes")),

@@ -133,6 +133,7 @@ KIND = FeatureKind(
         words={"shaft": ("shafts", "diameter shaft", "dia shaft", "bar", "round bar", "shaft diameter", "spindle",
                          "axle")},
         order=("width", "depth", "length"),
-        together={"key": ("width", ""), "square key": ("width",), "sq key": ("width",)},
+        together={"key": ("width", "", "length"), "square key": ("width",), "sq key": ("width",)},
+        doubted={"depth": ("width", 0.7, "the height of its key")},
     ),
 )

@@ -114,7 +114,7 @@ KIND = FeatureKind(
     speech=Speech(
         names=("face groove", "groove in a face", "groove in the face", "annular groove", "circular groove",
                "ring shaped groove", "o ring groove in a face", "o ring groove", "oring groove", "face seal groove",
-               "round groove in a face"),
+               "round groove in a face", "o ring gland", "oring gland", "face seal gland"),
         words={"outside": ("outside diameter", "outer diameter", "outside dia", "od"),
                "inside": ("inside diameter", "inner diameter", "inside dia", "id")},
         order=("outside", "width", "depth"),

@@ -63,7 +63,8 @@ KIND = FeatureKind(
     speech=Speech(
         names=("round bottom groove", "round bottomed groove", "radius groove", "radiused groove", "half round groove",
                "round bottom slot", "round bottomed slot", "ball groove", "ball end slot",
-               "ball nose slot", "ball ended slot", "ball nosed slot", "concave groove", "gutter", "oil groove"),
+               "ball nose slot", "ball ended slot", "ball nosed slot", "concave groove",
+               "bullnose groove", "bull nose groove", "gutter", "oil groove"),
         order=("radius", "depth"),
     ),
 )

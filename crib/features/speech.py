@@ -26,6 +26,7 @@ class Speech:
     `idle`: words that say nothing of this kind, as the edge of what runs along one. `after`: by key, the order of the
     others where that was told, as a screw that says how wide its hole is. `longer`: two sizes of which, where neither
     has a name, the first is the greater. `by_thread`: the kind that is meant where this one is called by a thread.
+    `doubted`: by key, another size, a share of it, and what this one rather is where it has no name and is as much.
     """
 
     names: tuple[str, ...] = ()
@@ -41,4 +42,5 @@ class Speech:
     after: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     idle: tuple[str, ...] = ()
     by_thread: str = ""
+    doubted: Mapping[str, tuple[str, float, str]] = field(default_factory=dict)
     longer: tuple[str, ...] = ()

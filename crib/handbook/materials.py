@@ -116,8 +116,9 @@ _MATERIALS: tuple[Material, ...] = (
         "malleable cast iron", "malleable", "32510", "GTS-35"), 80, 1.0, 0.33, _SOFT_STEP, _SOFT_BITE, True, "dry",
         speed_source=MEMORY),
     Material("aluminium 6061", "aluminium", (
-        "aluminium", "aluminum", "alu", "ally", "dural", "wrought aluminium", "wrought aluminum", "aluminum 6061",
-        "6061", "6061-T6", "6082", "6082-T6", "6063", "2024", "2014", "7075", "7075-T6", "HE30", "AlMgSi1"),
+        "aluminium", "aluminum", "alu", "alum", "ally", "dural", "wrought aluminium", "wrought aluminum",
+        "aluminum 6061", "6061", "6061-T6", "6082", "6082-T6", "6063", "2024", "2014", "7075", "7075-T6", "HE30",
+        "AlMgSi1"),
         300, 1.5, 0.50, _SOFT_STEP, _SOFT_BITE, True, _LIGHT_OIL),
     Material("cast aluminium", "aluminium", (
         "cast aluminum", "aluminium casting", "aluminum casting", "A356", "356", "319", "LM25", "LM4", "AlSi7Mg",

@@ -17,7 +17,8 @@ from crib.light.tuples import NamedTuple
 _JOINING, _ARTICLES = ("in", "on", "at", "of"), ("a", "the")
 """How the one is joined with the other; `chamfer a 1/4 hole` is said without any, too."""
 
-_CALL = (r"(?<![\w/.-])(?:m ?\d+(?:[.,]\d+)? ?x ?(?:0?[.,]\d+|[1-6](?:[.,]\d+)?)(?![\d./]|,\d| ?(?:mm )?(?:deep|long))|"
+_CALL = (r"(?<![\w/.-])(?:m ?\d+(?:[.,]\d+)? (?:fine|coarse)\b|"
+         r"m ?\d+(?:[.,]\d+)? ?x ?(?:0?[.,]\d+|[1-6](?:[.,]\d+)?)(?![\d./]|,\d| ?(?:mm )?(?:deep|long))|"
          r"(?:#?\d{1,2}|(?:\d+-)?\d+/\d+)-\d{2}(?![\d/]|\.\d\d)|"
          r"[\d/]+(?:[- ]\d{2})? ?(?:unc|unf|unef|bsw|bsf|whit|npt|bspp?)|\d{1,2} ?ba\b)")
 _GOES_THROUGH = ("clear", "screw", "bolt", "stud", "fit", "rivet", "ream", "loose", "close")
@@ -91,7 +92,7 @@ def kind_of(sheet: Sheet, every: bool) -> tuple[str, bool] | None:
             return None
         kinds = [meant]
     if not kinds:
-        return None
+        return _by_its_callout(sheet) if every else None
     if (threaded := KINDS[kinds[0]].speech.by_thread) and _is_threaded(sheet.low):
         kinds = [threaded]
     own = [one for one in everything if one.kind == kinds[0] or not _is_size(sheet.low, one, kinds[0])]
@@ -181,6 +182,30 @@ def _is_threaded(low: str) -> bool:
     [True, False, False]
     """
     return re.search(_CALL, low) is not None and not any(word in low for word in _GOES_THROUGH)
+
+
+_ACROSS = (r"(?:(?<![\w/.-])(?:#?[\d./-]*\d)(?:\"| ?(?:mm|in|inch))?(?: ?[-+±][ \d./+-]*\d)? ?"
+           r"(?:dia|diam|diameter|ø)\b|ø ?[.\d]).*?"
+           r"\b(?:deep|dp|thru|through)\b")
+_ROUND = ("bar", "shaft", "pin", "rod", "boss", "stock", "spindle", "bolt", "cutter", "disc", "plug", "stud", "ball")
+"""How a print calls a plain hole, and words of what is round and no hole."""
+
+
+def _by_its_callout(sheet: Sheet) -> tuple[str, bool] | None:
+    """The kind where a line is as a print calls a hole, without its name: a thread with its pitch and how deep, or a
+    diameter and how deep. Common practice, no source."""
+    low, hole = sheet.low, next(kind for kind in KINDS.values() if kind.speech.by_thread)
+    cutter = cutter_named(low)
+    if cutter and not re.search(rf"\b{cutter.partition(' ')[2].lower()} [#.\d]", low):  # else it is what is done
+        return None
+    if _is_threaded(low):
+        kind = hole.speech.by_thread
+    elif re.search(_ACROSS, low) and not any(re.search(rf"\b{word}s?\b", low) for word in _ROUND):
+        kind = hole.name
+    else:
+        return None
+    sheet.before, sheet.name = low, ""
+    return kind, False
 
 
 def near_names(words: Sequence[str]) -> list[str]:

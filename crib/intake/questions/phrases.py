@@ -44,8 +44,11 @@ _COUNT = (r"\((\d{1,3})\)|(\d{1,3}) (?:of (?:them|these|those)|off|pcs|pieces?|p
 _AS = rf"(?:half|twice|double|{FIGURE}) as (?:deep|wide|long|high|thick|big|large|much)(?: as \w+)?"
 _COUNTING = ("(", " edges", " of ", " off", "pc", "piece", "place", "times", "qty", "quantity", "count", "each",
              " ea", "make ", f"x {KIND}", f"x{KIND}")
-_HOLES = (r"(?<![\w/.,-])(\d{1,2}) (?=(?:tapped |drilled |reamed |threaded |bored |clearance |bolt |"
+_HOLES = (r"(?<![\w/.,-])(\d{1,2})(?: ?x(?= #?\d))? (?=(?:tapped |drilled |reamed |threaded |bored |clearance |bolt |"
           r"#?m?[\d./]+[\dx./-]* )*(holes|screws|bolts)\b)")
+_TIMES = rf"(\d{{1,2}}) ?x (?=(#?\d+(?:/\d+)?{_UNIT}) {KIND})"
+"""How many of one size: `4 x 1/4 holes`."""
+
 _WALL = (rf"(?:with )?(?:an? )?(?:wall|boss|lug|clamp|rib|ear)s? (?:(?P<first>[^\s@]+@[^\s]+)|"
          rf"(?P<high>(?:{FIGURE}){_UNIT}) (?:high|tall|up)(?:,| and)? ?(?:standing |stands )?"
          rf"(?:at )?(?P<away>(?:{FIGURE}){_UNIT}) "
@@ -146,6 +149,13 @@ def _counts(sheet: Sheet, kind: FeatureKind, is_plural: bool) -> None:
     may_be = "x" in sheet.low[-5:] or any(word in sheet.low for word in _COUNTING)
     if may_be and (found := sheet.take(_COUNT)):
         sheet.put(kind.speech.counts, next(text for text in found.groups() if text))
+        return
+    if is_plural and (found := re.match(_TIMES, sheet.low)):
+        sheet.put(kind.speech.counts, found[1])
+        sheet.blank(*found.span())
+        if not any(one.key == "diameter" for one in kind.sizes):
+            sheet.ask(f"{found[0]}{found[2]}: how many are they, or how long?", found[0].strip(),
+                      f"{found[1]} pcs {found[2]}, or {found[1]} long")
         return
     counted = kind.speech.counts != "count" and re.search(_HOLES, sheet.low)
     if counted:

@@ -13,11 +13,12 @@ from crib.intake.questions.kinds import cutter_named, kind_of, near_names
 from crib.intake.questions.limits_apart import limits_apart, put_back
 from crib.intake.questions.metals import ask_of_metals
 from crib.intake.questions.phrases import phrases, uses
-from crib.intake.questions.plain import put_plainly, standards_apart
+from crib.intake.questions.plain import put_plainly
 from crib.intake.questions.sheet import Sheet
 from crib.intake.questions.sizes import sizes
 from crib.intake.questions.vocabulary import COMMON, TEXTS, keys_of, name_of
 from crib.intake.signs import in_signs
+from crib.intake.standards import standards_apart
 from crib.light.records import dataclass, replace
 
 LONGEST = 400

@@ -96,6 +96,6 @@ def _strangers(sheet: Sheet, line: Sequence[Item], bare: Sequence[int]) -> None:
 def _top_heavy(sheet: Sheet, line: Sequence[Item]) -> None:
     """Ask about fractions that nobody says, such as 25/8."""
     for item in line:
-        over = re.search(r"(?<![\d-])(\d+)/(\d+)\b", item.text) if item.sort is Sort.VALUE else None
+        over = re.search(r"(?<![\d.,-])(\d+)/(\d+)(?![\d.,])", item.text) if item.sort is Sort.VALUE else None
         if over and int(over[1]) > int(over[2]) > 0:
             sheet.ask(f"is {over[0]} a size? it is more than one", over[0], "a mixed number, such as 1-3/8")

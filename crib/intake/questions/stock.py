@@ -28,9 +28,18 @@ def stock(sheet: Sheet, kind: FeatureKind) -> None:
         return
     thick, to = found["size"], deep["before"] or deep["size"]
     unit, left = thick.lstrip(_FIGURES), figure(thick) - figure(to)
-    if unit == to.lstrip(_FIGURES) and left > 1e-6:
+    if _in_inches(thick) and _in_inches(to):
+        unit = unit or to.lstrip(_FIGURES)
+    elif unit != to.lstrip(_FIGURES):
+        return
+    if left > 1e-6:
         sheet.put("below", f"{left:.6g}{unit}".removeprefix("0"))
         sheet.blank(*found.span())
+
+
+def _in_inches(text: str) -> bool:
+    """Whether a size is surely in inches: it says so, or is a fraction or begins with its point."""
+    return text.endswith(("in", "inch", "inches", '"')) or (text[-1].isdigit() and ("/" in text or text[0] == "."))
 
 
 def is_thickness(sheet: Sheet, kind: FeatureKind, name: str) -> bool:

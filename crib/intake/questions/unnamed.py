@@ -55,6 +55,10 @@ def place_unnamed(sheet: Sheet, kind: FeatureKind, line: Sequence[Item], bare: S
                 f"with its {other}")
             sheet.ask(f"is {item.text} the {name}? that is little beside {a(other)} of {size}", item.text,
                       f"{name} {item.text}, or {name} {size} {else_}")
+        elif rather := _is_rather(sheet, kind, free[0], item):
+            name = free[0].replace("_", " ")
+            sheet.ask(f"is {item.text} its {name}, or {rather}?", item.text,
+                      f"{name} {item.text}, or the {name} that is meant")
         elif _is_rather_long(sheet, free[0], order, item):
             sheet.ask(f"is {item.text} its depth or its length?", item.text, f"{item.text} deep, or {item.text} long")
         else:
@@ -157,6 +161,13 @@ def _is_rather_small(sheet: Sheet, kind: FeatureKind, key: str, item: Item) -> s
         if key == smaller and times and larger in sheet.texts and is_above(sheet.texts[larger], item.text, times):
             return larger
     return None
+
+
+def _is_rather(sheet: Sheet, kind: FeatureKind, key: str, item: Item) -> str:
+    """What a size without a name more likely is: the 7 of `keyway 8 x 7` is the height of the key."""
+    other, share, rather = kind.speech.doubted.get(key, ("", 0.0, ""))
+    (size, unit), (of, of_unit) = _first_figure(item.text), _first_figure(sheet.texts.get(other, ""))
+    return rather if unit == of_unit and size >= share * of > 0 else ""
 
 
 def _special(sheet: Sheet, kind: FeatureKind, line: Sequence[Item], at: int) -> bool:

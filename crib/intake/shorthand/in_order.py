@@ -10,6 +10,7 @@ from crib.light.patterns import pattern
 NEAR_MM = 0.02 * 25.4
 """Two sizes that are nearer than this are one, as stamped and as measured."""
 
+_ROUNDED_MM = 0.0005 * 25.4
 WHOLE = pattern(r"^\d+$")
 
 
@@ -27,7 +28,15 @@ def in_order(slip: Slip, keys: tuple[str, ...]) -> None:
     left_over(slip, slip.sizes[len(free):])
 
 
+def _is_said_again(slip: Slip, text: str) -> bool:
+    """Whether a size between brackets is the cutter's own in decimals, to the half thou that these are rounded by."""
+    mm, across = slip.mm(text), slip.values.get("nominal_mm", slip.values.get("diameter_mm"))
+    return bool(mm and across and abs(mm - across) <= _ROUNDED_MM and f"({text})" in slip.said.replace("( ", "("))
+
+
 def left_over(slip: Slip, texts: list[str]) -> None:
     """Ask about sizes of which nothing is made."""
     for text in texts:
+        if _is_said_again(slip, text):
+            continue
         slip.ask(f"size {text}", f"what is the {text}? add its name, such as {text} shank or {text} loc")

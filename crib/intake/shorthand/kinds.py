@@ -8,9 +8,10 @@ from functools import cache, lru_cache
 from crib.cutters import KINDS, told_apart
 from crib.cutters.base import CUTTER_KEYS, Kind
 from crib.cutters.speech import Name
+from crib.findings.message import a
 from crib.intake.shorthand.needed import Likely, likely_of
 from crib.intake.shorthand.slip import NAMED, SIZE, Held, Slip, found_in
-from crib.intake.shorthand.vocabulary import HOLDERS, NO_CUTTERS
+from crib.intake.shorthand.vocabulary import HOLDER, HOLDERS, NO_CUTTERS
 from crib.light.patterns import pattern
 from crib.light.tuples import NamedTuple
 
@@ -28,6 +29,7 @@ def kind_by_name(slip: Slip) -> str | None:
     for word, why in _likely_others().among(slip.pieces):
         if slip.has(word):
             raise Held(why, "a note in the drawer is better; it is kept here until you put it right")
+    _no_cutter_but_its_holder(slip)
     if named := called(slip):
         for said in _likely().among(slip.pieces):
             while said.kind is named.kind and slip.take(said.name.pattern, "kind", NAMED):
@@ -37,6 +39,16 @@ def kind_by_name(slip: Slip) -> str | None:
         return named.kind.name
     _no_holder(slip)
     return None
+
+
+def _no_cutter_but_its_holder(slip: Slip) -> None:
+    """Raises `Held` where a line names a kind in its holder's name alone: `end mill holder`; else that is noted."""
+    if ("hold" in slip.text or "adapt" in slip.text or "chuck" in slip.text) and (found := slip.take(HOLDER)):
+        if called(slip) is None:
+            holder = found[0].strip()
+            raise Held(f"{a(holder)} is a holder, not a cutter", "a note in the drawer is better; what it takes is "
+                       "told by crib shop: --collets, --arbors, --chuck")
+        slip.notes.append(found[0].strip())
 
 
 class Called(NamedTuple):

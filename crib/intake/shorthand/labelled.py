@@ -138,6 +138,8 @@ def _size_for(slip: Slip, tokens: list[_Token], place: int, key: str, faced: boo
         return before if after is None else after
     if _names_stand_behind(tokens):
         return before
+    if _names_stand_ahead(slip, tokens):
+        return after
     if tokens[place].text == "height" and after == place + 1 and _names_lead(tokens):
         return after
     if key == "measured" and _DECIMAL.match(tokens[before].text) and not _DECIMAL.match(tokens[after].text):
@@ -212,6 +214,17 @@ def _names_stand_behind(tokens: list[_Token]) -> bool:
         return False
     sizes = [token.what == "size" for token in tokens]
     return sizes[names[0] - 1] and not any(sizes[names[-1] + 1 : names[-1] + 3])
+
+
+def _names_stand_ahead(slip: Slip, tokens: list[_Token]) -> bool:
+    """Whether its own size goes first and each name stands before its size: `3/8 loc 3/4 oal 2-1/2`, where the last is
+    the overall length and the longest."""
+    line = [token for token in tokens if token.what == "size" or token.text in LABELS]
+    if len(line) < 5 or line[-2].text not in ("oal", "length"):
+        return False
+    sizes = [slip.mm(token.text) or 0.0 for token in line[::2]]
+    return [token.what == "size" for token in line] == [True, False] * (len(line) // 2) + [True] and (
+        sizes[-1] > max(sizes[:-1]))
 
 
 def _names_lead(tokens: list[_Token]) -> bool:

@@ -23,6 +23,7 @@ from crib.intake.shorthand.settle import drop_auxiliary
 from crib.intake.shorthand.slip import SIZE, Held, Slip
 from crib.intake.shorthand.spelling import plain
 from crib.intake.spoken import ambiguous
+from crib.intake.standards import standards_apart
 from crib.intake.unlikely import unlikely
 from crib.light.patterns import pattern
 from crib.light.records import dataclass, replace
@@ -69,6 +70,8 @@ def _read_line(text: str, units: str, currency: str, defaults: tuple[tuple[str, 
     """The same, kept: lists say the same again and again, and nobody changes what comes."""
     shop = Shop(units, currency, dict(defaults))
     typed, noted = _apart(kept(text))
+    typed, standards = standards_apart(typed)
+    noted = "; ".join(part for part in (noted, *standards) if part)
     shown = typed if typed.isprintable() else "".join(sign if sign.isprintable() else " " for sign in typed)
     bare, drawer = apart(shown)
     unused: list[str] = []

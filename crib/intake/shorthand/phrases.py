@@ -37,6 +37,7 @@ _HELIX = (r"\d+(?:\.\d+)? ?(?:°|deg(?:rees?)?\b\.?)? ?(?:helix|rake|relief|hook
 _MORSE = (r"#?\s?(?P<n>[0-6])[ -]?(?:(?:morse|mt)(?: taper)?(?: shank)?)|"
           r"(?:morse(?: taper)?|mt)(?: shank)?[ -]?#?(?P<m>[0-6])(?: shank)?")
 _LIMIT = r"g?(?P<kind>[hd]) ?(?P<n>1[0-2]|[1-9])"
+_CLASS = r"(?:class )?([1-3]b|[4-7]h)(?: fit)?"
 _LIKELY_MONEY, _LIKELY_COUNTS = likely(_MONEY), likely(_COUNTS)
 _LIKELY_NUMBERS, _LIKELY_SOURCES = likely_of(_NUMBERS), likely_of(_SOURCES)
 
@@ -176,6 +177,8 @@ def taps(slip: Slip) -> None:
         slip.values["tap_point"] = "spiral point"
     elif slip.take(r"spiral flute[ds]?|spiral"):
         slip.values["tap_point"] = "spiral flute"
+    if found := slip.take(_CLASS):
+        slip.notes.append(f"class {found[1].upper()}")
     if found := slip.take(_LIMIT, "limit"):
         slip.values["limit"] = f"{found['kind']}{found['n']}".upper()
 
@@ -183,8 +186,10 @@ def taps(slip: Slip) -> None:
 _FLAT = rf"(?:{SIZE.pattern}) (?:wide )?flats?(?: on(?: the)?(?: shank)?)?"
 _HAS_BEEN = (rf"(?:re)?ground (?:down )?from (?:an? )?(?P<from>{SIZE.pattern})|"
              rf"(?:was|originally|used to be|started as)(?: an?)? (?P<was>{SIZE.pattern})")
-_SO_MANY = (r"(?P<many>\d{1,2}) (?:of (?:them|these) )?(?:are |is )?"
-            r"(?:broken|broke|snapped|bent|dull|blunt|no good|scrap)")
+_SO_MANY = (r"\d{1,2} (?:of (?:them|these) )?(?:are |is )?"
+            r"(?:broken|broke|snapped|bent|dull|blunt|no good|scrap)|"
+            r"(?:(?<=, )|(?<=and )|(?<=sharp )|(?<=dull ))\d{1,2} (?:chipped|sharp)"
+            r"(?! (?:corner|tooth|flute|edge|end))")
 
 
 def asides(slip: Slip) -> None:
@@ -194,9 +199,12 @@ def asides(slip: Slip) -> None:
     if found := slip.take(_HAS_BEEN):
         slip.values["reground"] = True
         slip.size("nominal_mm", found["from"] or found["was"])
-    if found := slip.take(_SO_MANY):
-        slip.notes.append(found[0].strip())
-        slip.ask("condition", f"condition: {found[0].strip()} of how many? a line for each state")
+    some = []
+    while found := slip.take(_SO_MANY):
+        some.append(found[0].strip())
+    if some:
+        slip.notes += some
+        slip.ask("condition", f"condition: {', '.join(some)} of how many? a line for each state")
 
 
 _LIKELY = likely_of(NOTES)

@@ -29,7 +29,8 @@ _RANGE = pattern(rf"(?<![\w./-])(?:from )?(?P<low>{_BOUND}){_TO}(?P<high>{_BOUND
 _LETTERS = pattern(r"(?<![\w/.-])([a-z])\s*(?:-|to|thru|through)\s*([a-z])(?![\w/-])")
 _PIECES = pattern(r"(?<![\w./-])(\d{1,3})[ -]?(?:pcs|pc|pieces?)(?: (?=set|index))?")
 _ONE = r"(?:#?\d+(?:/\d+)?(?:\.\d+)?(?: ?mm)?|letter [a-z]|(?<![a-z])[a-z](?![a-z]))"
-_MISSING = (pattern(rf"(?<![\w#/-])((?:{_ONE}(?:,? and |, ?| ))*{_ONE}),? (?:is |are )?(?:missing|gone|lost)"),
+_MISSING = (pattern(r"(?<![\w/-])no ((?:\d+/\d+(?:,? (?:and|or) |, ?| ))*\d+/\d+)(?! ?-)"),
+            pattern(rf"(?<![\w#/-])((?:{_ONE}(?:,? and |, ?| ))*{_ONE}),? (?:is |are )?(?:missing|gone|lost)"),
             pattern(rf"(?:missing|less|without|minus|except) ((?:{_ONE}(?:,? and |, ?| ))*{_ONE})"))
 _WRONG = pattern(rf"({_ONE}) is (?:really )?(?:a |an )?(\d+(?:\.\d+)?\s?mm|#\d+|\d+/\d+|\.\d+)")
 _MOST = 200
@@ -136,7 +137,7 @@ def _exceptions(slip: Slip) -> tuple[list[str], dict[str, str]]:
         slip.blank(*found.span())
     for missed in _MISSING:
         if found := missed.search(slip.text):
-            missing += re.findall(_ONE, found[1].replace(" and ", ", "))
+            missing += re.findall(_ONE, found[1].replace(" and ", ", ").replace(" or ", ", "))
             slip.blank(*found.span())
     return missing, wrong
 
@@ -169,7 +170,9 @@ def _range(slip: Slip, order: object, is_set: bool) -> tuple[list[str], tuple[in
     found = _RANGE.search(slip.text)
     stepped = _STEP.search(slip.text, found.end()) if found else None
     step = (stepped["by"] or stepped["parts"]) if stepped else None
-    if not found or not (is_set or step or _MANY.search(slip.text)) or _NOT_ONE.match(slip.text[found.end():]):
+    behind = slip.text[found.end():] if found else ""
+    is_stepped = stepped is not None and found is not None and not slip.text[found.end():stepped.start()].strip()
+    if not found or not (is_set or step or _MANY.search(slip.text)) or (_NOT_ONE.match(behind) and not is_stepped):
         return None
     in_mm = slip.units == "mm" and "/" not in found[0] and "in" not in found[0]
     metric = "mm" in found[0] + (step or "") or slip.has("metric") or in_mm
@@ -235,7 +238,7 @@ def _key(name: str) -> str:
 
 def _list(slip: Slip, item: str) -> _Several | None:
     """Sizes with commas or an `and` between them, or in a row, of cutters that are called many."""
-    if not _MANY.search(slip.text) or slip.has("double end|de|double ended"):
+    if not (_MANY.search(slip.text) or slip.has("sets?")) or slip.has("double end|de|double ended"):
         return None
     if row := _in_a_row(slip, item):
         return row

@@ -32,6 +32,9 @@ def settle(slip: Slip, kind: str) -> None:
     if values.get("ball") and not across and values.get("corner_radius_mm"):
         across = values["diameter_mm"] = nm(2 * values["corner_radius_mm"]) / NM
         slip.at["diameter_mm"] = slip.at.get("radius_mm", (0, 0))
+    if values.get("ball") and across and nm(values.get("corner_radius_mm") or 0.0) == nm(2 * across):
+        _the_other_way(slip)
+        across = values["diameter_mm"]
     if values.get("ball") and across and abs(values.get("corner_radius_mm", across / 2) - across / 2) > 0.05:
         slip.ask("corner_radius_mm", f"corner-radius {slip.typed.get('corner_radius_mm')} isn't a ball's: mic it")
     elif values.get("ball") and across:
@@ -45,6 +48,15 @@ def settle(slip: Slip, kind: str) -> None:
     _angle(slip, speech.angle)
     if speech.order is Order.NUMBER and values.get("shank_mm") and "drawer" not in values and slip.has("bench"):
         slip.notes.append("bench")
+
+
+def _the_other_way(slip: Slip) -> None:
+    """A ball's radius is half of its diameter: `1/4 R 1/8` names them the other way about."""
+    values, typed = slip.values, slip.typed
+    key = "diameter_mm" if "diameter_mm" in values else "nominal_mm"
+    across = values.pop(key)
+    values["diameter_mm"], values["corner_radius_mm"] = values["corner_radius_mm"], across
+    typed["diameter_mm"], typed["corner_radius_mm"] = typed.get("corner_radius_mm", ""), typed.pop(key, "")
 
 
 def _by_how_much(slip: Slip) -> None:

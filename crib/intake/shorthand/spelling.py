@@ -21,13 +21,17 @@ _MANY = pattern(r"^(two|three|four|five|six|seven|eight|nine|ten|twelve) (?=(?:#
                 r"(?:mills|drills|taps|dies|reamers|saws|cutters|countersinks|counterbores|blanks|bars)\b)")
 """A count in words before a size in figures: `two 3/8 end mills`."""
 
-_TIMES = pattern(r"^(\d{1,2})(?:\)| x(?= ?(?:\d+/\d+|\.\d+)(?:\"| ?in(?:ch)?)?(?! ?x)[^x]*"
-                 r"\b(?:em|end ?mills?|drills?|reamers?)\b)) ?(?=(\d+/\d+|\.\d+)?)")
+_TIMES = pattern(r"^(\d{1,2})(?:\)|(?P<at>x(?= )| x)(?= ?(?:\d+/\d+|\.\d+)(?:\"| ?in(?:ch)?)?(?! ?x)[^x]*"
+                 r"\b(?:em|end ?mills?|drills?|reamers?)\b)) ?(?=(?P<size>\d+/\d+|\.\d+)?)")
 """A count before a size: `2 x 3/8 end mills`, `2) 1/2 end mill`."""
 
 _OF_EACH = pattern(r"\((\d{1,3}) ?(?:pcs?|pieces?|off|ea|each)\.?\)")
 _REPEATED = pattern(r"^(.*\b(?:mills|drills|taps|dies|reamers|saws|cutters|ems|countersinks)) x ?(\d{1,3})$")
-_WHOLE_LOT = pattern(r"^(?:(?:one|an?|1) )?(?:box|lot|bag|tray|tin)(?: of)? (?=[^:,]*[:,])|"
+_BOXED = pattern(r"^(?:an? |one |1 )?(?:box|lot|bag|tray|tin) of (\d{1,3}) ?[:,] ?")
+"""A count before all the rest: `box of 10: 1/8 end mills`."""
+
+_WHOLE_LOT = pattern(r"^(?:one|an?|1) (?=(?:chipped|dull|sharp|new|old|good|used|worn|bent) (?:#?\d|\.\d))|"
+                     r"^(?:(?:one|an?|1) )?(?:box|lot|bag|tray|tin)(?: of)? (?=[^:,]*[:,])|"
                      r"^(?:one|1) (?=(?:box|lot|bag|tray|tin)\b)")
 _DICTATED = pattern(r"(?<=\w) (?:period|full stop|new ?line|next line)(?= |$)")
 """What a program that takes dictation writes down of a stop."""
@@ -89,7 +93,7 @@ def plain(text: str) -> tuple[str, dict[str, str]]:
         line = re.sub(r"(?<=\d)(?=(?:loc|oal|shk?|shank|dia)\b)", " ", line)
     if " x" in line:
         line = _REPEATED.sub(r"(\2) \1", line)
-    line = _WHOLE_LOT.sub("", line)
+    line = _WHOLE_LOT.sub("", _BOXED.sub(r"(\1) ", line))
     if any(stop in line for stop in _STOPS):
         line = _DICTATED.sub(";", line)
     if "(" in line:
@@ -126,7 +130,7 @@ def _respelt(line: str, read_as: dict[str, str]) -> str:
 def _count_of(found: re.Match[str]) -> str:
     """A count, unless the number may be a diameter with its shank: four times as much at the least is none."""
     said = found[0]
-    if ")" not in said and float(Fraction(found[2])) * 4 > int(found[1]):
+    if found["at"] == " x" and float(Fraction(found["size"])) * 4 > int(found[1]):
         return said
     return f"({found[1]}) "
 

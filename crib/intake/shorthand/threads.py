@@ -10,7 +10,7 @@ from crib.intake.shorthand.slip import Slip
 from crib.units.words import told
 
 _SERIES = r"(?: ?(?P<series>unc|unf|unef|uns|nc|nf|nef|ns|un))?"
-_METRIC = r"m ?\d{1,2}(?:[.,]\d)?(?: ?(?:x|by) ?(?:\d?[.,]\d+|\d))?(?![\d.])"
+_METRIC = r"m ?\d{1,2}(?:[.,]\d)?(?: (?:fine|coarse)(?![a-z])| ?(?:x|by) ?(?:\d?[.,]\d+|\d))?(?![\d.])"
 _OF_SIZE = (r"(\d{1,2}(?:\.\d)?)(?: ?mm)?(?:%s)(0?\.\d{1,2}|[1-3]\.\d{1,2})(?: ?mm)?"
             r"(?![\d/])(?! ?(?:long|loc|oal|shank|in|inch|\"|of))")
 _MARKED, _UNMARKED = "m ?" + _OF_SIZE % " ?x ?| ?- ?| ", _OF_SIZE % " ?x ?"
@@ -23,6 +23,9 @@ _SLASHED = r"(0|2|4|5|6|8|10|12)/(80|56|40|32|28|24)(?![\d/.])"
 """A machine screw's number with a slash in place of the dash: `8/32`."""
 
 _BA = r"(?:no\.? ?|# ?)?\d{1,2} ?ba"
+_SORTED = r"(?:\d+-\d+/\d+|\d+/\d+|#\d{1,2}) (?:fine|coarse)"
+"""An inch thread of which only the sort of its pitch is said."""
+
 _PIPE = r"\d+(?:/\d+)?(?:-\d+(?:\.\d)?)? ?(?:nptf?|bspp?)"
 _DASH = rf"#?(?:\d+-\d+/\d+|\d+/\d+|\.\d+|\d{{1,2}}) ?- ?[1-9]\d?(?![/\d]){_SERIES}"
 _SPACED = rf"#?(?:\d+/\d+|\d{{1,2}}) \d{{1,2}}(?![/\d.])(?! ?(?:flutes?|tooth|mm|in|pcs|°)){_SERIES}"
@@ -46,7 +49,7 @@ def thread(slip: Slip, order: object) -> str | None:
         if order or series or slip.has(r"spiral|spiral point|forming|plug|bottoming|g?[hd]\d|lh"):
             patterns.append(_SPACED)
     if order is Order.THREAD and not series:
-        patterns = [_MARKED, *patterns, _UNMARKED, _BY, _SLASHED]
+        patterns = [_MARKED, *patterns, _UNMARKED, _BY, _SLASHED, _SORTED]
     if slip.find(_LONE_SERIES):
         patterns.append(r"\d+-\d+/\d+|\d+/\d+|#\d{1,2}(?= |$)")
     if series:
@@ -82,7 +85,7 @@ def put_thread(slip: Slip, said: str) -> None:
         return
     named = reading.thread
     slip.values["thread"] = named.name if named.is_unified else named.designation
-    if named.is_metric and "x" not in said and "by" not in said:
+    if named.is_metric and not any(word in said for word in ("x", "by", "coarse")):
         slip.ask("thread", f"is its pitch {named.pitch_mm:g}, the coarse one? {said.upper()} says none")
         slip.assumed.append("thread")
     if named.form.angle_deg == 55:

@@ -8,6 +8,9 @@ from crib.cutters import KINDS
 HOLDERS = {"collet": "collets", "arbor": "arbors", "chuck": "chuck"}
 """What isn't a cutter, and where the shop's settings have it."""
 
+HOLDER = r"drill chucks?|(?:end ?mills?|tool|cutter|shell mill|saw|tap) (?:holders?|adapt[eo]rs?)"
+"""Holders that are called by what they hold: a kind that is named in them isn't meant."""
+
 NO_CUTTERS: dict[str, str] = {
     "knurl": "a knurl presses and doesn't cut", "knurls": "a knurl presses and doesn't cut",
     "hole saws?": "a hole saw is none of the cutters that are reckoned with",
@@ -72,7 +75,9 @@ ALIASES: dict[str, str] = {
     "dia": "diameter", "diam": "diameter", "dia.": "diameter", "ø": "diameter",
     "regound": "reground", "resharpened": "reground", "carb": "carbide", "cob": "cobalt", "neckdia": "neck",
     "millimetre": "mm", "millimetres": "mm", "millimeter": "mm", "millimeters": "mm", "l.o.c.": "loc",
-    "l.o.c": "loc",
+    "l.o.c": "loc", "ltr": "letter", "scr": "screw", "scrs": "screws", "nk": "neck", "cbd": "carbide", "dbl": "double",
+    "sgl": "single", "e.m.": "end mill", "e.m": "end mill", "s.e.": "se", "d.e.": "de", "pr": "pair",
+    "resharp": "reground", "resharp'd": "reground", "spotting": "spot",
     "b.a.": "ba", "b.a": "ba", "m.e.": "me", "str": "straight", "fluted": "flute", "toothed": "tooth",
     "lipped": "flute",
     "ruffing": "roughing",
@@ -95,7 +100,8 @@ PHRASES: tuple[tuple[str, str], ...] = (
     (rf"\b({END_STATES}) (?:one|1) end\b", r"oneend \1"),
     (rf"\b(oneend (?:{END_STATES})),?(?: and)? (?:(?:the )?other|one|1)(?: is)? ({END_STATES})\b",
      r"\1, oneend \2"),
-    (r"(?<=\d) actually\b", " measured"),
+    (r"\b(?:one|1) (?=(?:chipped|sharp|broken|nicked|burnt|dull) (?:corner|tooth|flute|edge)s?\b)", ""),
+    (r"(?<!\w)#(?:'?s)? (?=drills?\b)", "number "), (r"(?<=\d) actually\b", " measured"),
     (r"\bmic:? (?=[.\d])", "measured "), (r"\bangle cutters?\b(.*?) double(?: angle)?\b", r"double angle cutter\1"),
     (r"\bbottoming in\b", "bottoming"), (r"\broll ?form(?:ing)?\b|\bthread forming\b", "forming"),
     (r"\bhigh[ -]speed\b|\bhi[ -]speed\b", "hss"), (r"\bc / c\b|\bc/c\b", "cc"),
@@ -104,7 +110,7 @@ PHRASES: tuple[tuple[str, str], ...] = (
     (r"\bmin\.? hole\b|\bsmallest hole\b", "minhole"),
     (r"(?<![\w./-])(\.?\d[\d./-]*(?: ?(?:inch|in|mm|\"))?) min(?:imum)?\b(?! ?(?:hole|bore|dia(?:meter)?))",
      r"minhole \1"),
-    (r"\bspi pt\b|\bspiral pt\b", "spiral point"), (r"\bspi fl\b", "spiral flute"),
+    (r"\bsp(?:ir)? point\b|\bspi pt\b|\bspiral pt\b", "spiral point"), (r"\bspi fl\b", "spiral flute"),
     (r"\bcorners? (?:radius(?:ed)?|rounded|r\b)", "radius"),
     (r"\bno (?:cent(?:er|re) (?:tooth|cut\w*)|(?:tooth|flutes) (?:in|at|to) (?:the )?cent(?:er|re))\b", "not cc"),
     (r"\b(shank|neck|face|bore|reach|diameter|flutes?|pilot|tip)'s\b", r"\1"),
@@ -145,6 +151,7 @@ _WORDS = """flute flutes carbide carbon steel cobalt collet arbor shank tapered 
     square letter number overall length pilot bore face neck reach tooth missing fractional index left right hand
     plug second whitworth drawers plus shell flycutter wide thick high height long short stub split museum neighbour
     dozen pair round brass adjusting black bright condition quarter half eighth sixteenth screw machine bolt shipped
+    sp comb hole holes holder holders adapter adaptor
     mushroom unknown little found paid free gift bought metric actually another marked rounded woodruff keyway"""
 WORDS = frozenset(_WORDS.split()) | {word for kind in KINDS.values() for said in (kind.words, kind.plural)
                                      for word in said.lower().replace("-", " ").split()}
