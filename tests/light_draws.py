@@ -1,4 +1,5 @@
-"""Hypothesis does for each draw what these laws have no use for, and keeps each example until rubbish is looked for."""
+"""Hypothesis does for each draw what these laws have no use for, and keeps each example until rubbish is looked for.
+What is changed here isn't what it promises to keep: pyproject.toml names the version that it is tried with."""
 
 from __future__ import annotations
 
