@@ -66,6 +66,10 @@ def _drawn(request: Request) -> Feature:
         from crib.features.closed import with_layers
 
         feature = with_layers(feature)
+    elif request.ends == "one":
+        from crib.features.closed import with_its_stop
+
+        feature = with_its_stop(feature)
     _check_walls(feature)
     return feature
 

@@ -66,6 +66,16 @@ def with_layers(feature: Feature) -> Feature:
                    dimensions=(*feature.dimensions, *_lengths(feature, own)))
 
 
+def with_its_stop(feature: Feature) -> Feature:
+    """The feature with its length to one closed end, where the first cutter is stopped; an end that runs out has none
+    to hold."""
+    request, first = feature.request, feature.outline.rooms[0].name
+    if "length" not in request.sizes or request.said.get("run_out"):
+        return feature
+    length = Dimension(f"{first} length", "length", request.size("length"), (), (first,))
+    return replace(feature, dimensions=(*feature.dimensions, length))
+
+
 def _lengths(feature: Feature, own: Mapping[str, Size | None]) -> Iterator[Dimension]:
     """The lengths from end to end, of rooms that have one: they are set and measured as any size is."""
     if not any(one.sort == "length" for one in feature.dimensions):

@@ -106,14 +106,14 @@ def read_request(name: str, texts: Mapping[str, str], shop: Shop, units: str) ->
     ends = texts.get("ends", "open" if "open" in kind.ends else kind.ends[0]).strip().lower()
     if ends not in ENDS:
         raise CribError("ends", f"ends {ends!r} are not known", ends, "one of " + ", ".join(kind.ends))
-    if ends == "closed" and "length" in texts:
+    if ends != "open" and "length" in texts:
         sizes["length"] = read_size(texts["length"], units, "length", _default(SizeSpec("length", ""), shop),
                                     _about(shop))
     return Request(
         kind=name,
         sizes=sizes,
         material=texts.get("material", "").strip(),
-        length=sizes["length"].nominal if "length" in sizes else _length(texts, "length", units),
+        length=_told_length(texts, units, ends, sizes),
         ends=ends,
         floor_radius=_length(texts, "floor_radius", units) or 0.0,
         below=_length(texts, "below", units),
@@ -131,6 +131,13 @@ def read_request(name: str, texts: Mapping[str, str], shop: Shop, units: str) ->
         mate=mate,
         overruled=tuple(checked_of_many(part) for part in texts.get("overrule", "").split(";") if part.strip()),
     )
+
+
+def _told_length(texts: Mapping[str, str], units: str, ends: str, sizes: Mapping[str, Size]) -> float | None:
+    """How long the cut is [mm]; to one closed end as far as the middle of its limits, where the stop is set."""
+    if "length" not in sizes:
+        return _length(texts, "length", units)
+    return sizes["length"].mid if ends == "one" else sizes["length"].nominal
 
 
 def _mate(kind: FeatureKind, texts: Mapping[str, str], units: str) -> Mate | None:

@@ -204,3 +204,75 @@ def test_a_length_between_closed_ends_is_judged_and_measured(kind: str) -> None:
     assert plans or kind not in ("slot", "pocket")
     for found in plans:
         assert found.answer == "compromise" and any("length" in spelt(one.what) for one in found.checks)
+
+
+@pytest.mark.parametrize("kind", sorted(name for name, one in KINDS.items() if "one" in one.ends))
+@pytest.mark.parametrize(("band", "kept"), [("+.0002-.0002", False), ("+.003-.003", True)])
+def test_the_length_to_one_closed_end_is_judged_and_measured(kind: str, band: str, kept: bool) -> None:
+    """A tolerance behind it was an error, and nobody measured where the stop had left it. To the middle of its limits:
+    where the stop is set is as far from that as the cutter's axis from the end."""
+    texts = dict(KINDS[kind].example) | {"ends": "one", "length": f"2-1/2{band}"}
+    feature = draw(read_request(kind, texts, BENCH, "in"))
+    assert [one.size.mid for one in feature.dimensions if one.sort == "length"] == [pytest.approx(2.5 * IN)]
+    mills = [end_mill(number, size) for number, size in enumerate((0.1875, 0.25, 0.375, 0.5, 0.625, 0.75), 1)]
+    plans = advise(read_request(kind, texts, BENCH, "in"), mills, BENCH).advice.plans
+    assert plans or kind not in ("slot", "step")
+    for found in plans:
+        assert (found.answer == "compromise") != kept
+        [length] = [one for one in found.checks if "length" in spelt(one.what)]
+        assert "rod" in length.instrument or "depth micrometer" in length.instrument
+
+
+def test_an_end_that_runs_out_has_no_length_to_hold() -> None:
+    texts = dict(KINDS["keyseat"].example) | {"ends": "one", "length": "2+.0002-.0002", "run_out": "yes"}
+    assert not any(one.sort == "length" for one in draw(read_request("keyseat", texts, BENCH, "in")).dimensions)
+
+
+@given(st.integers(4, 120), st.integers(1, 40), st.booleans())
+def test_a_surface_to_limits_is_finished_and_measured_before(deep: int, band: int, fly: bool) -> None:
+    """A face of .118 to .119 came in one bite of all there was to take, as nothing in its name says that it is a floor.
+    How thick the work still is tells what the last bite takes, for a rod has nothing to stand on."""
+    question = read_request("facing", {"width": "2", "depth": f"{deep / 1000}+.{band:03}-0", "material": "6061"}, BENCH,
+                            "in")
+    for found in advise(question, (end_mill(1, 0.75),), BENCH).advice.plans:
+        last = min(one.z_mm for one in found.passes)
+        above = [one for one in found.passes if one.z_mm > last]
+        wants = band <= 10 and deep + band / 2 > 20
+        if wants:
+            assert max(one.z_mm for one in found.passes if one.z_mm > last) > last and {
+                one.role for one in found.passes if one.z_mm == last} == {"floor"}
+        checks = [one for one in found.checks if one.low_mm is None]
+        assert [one.after_no for one in checks] == ([above[-1].no] if above else [])
+        assert all(one.instrument == "micrometer" for one in checks)
+
+
+@given(st.integers(1, 40))
+def test_a_head_to_limits_is_measured_before_its_walls_are_finished(band: int) -> None:
+    """Its throat was, and its head only when nothing could be mended."""
+    mill, disc = end_mill(1, 0.5, 1.0), Cutter(2, "keyseat-cutter", diameter_mm=0.75 * IN, face_mm=0.1875 * IN,
+                                               neck_mm=0.25 * IN, reach_mm=IN, shank_mm=0.5 * IN, flutes=8,
+                                               material="hss", condition="sharp", measured=("diameter_mm",))
+    plans = advise(read_request("t-slot", {
+        "throat": "5/8+.002-0", "depth": ".520", "head_width": f".975+.{band:03}-0", "head_height": ".240+.01-.01"},
+        BENCH, "in"), (mill, disc), BENCH).advice.plans
+    for found in plans:
+        finish = [one for one in found.passes if one.room == "head" and one.role == "finish"]
+        checks = [one for one in found.checks if spelt(one.what) == "width of the head"]
+        assert len(checks) == (1 if band < 4 and finish else 0)
+        for one in checks:
+            before = [each for each in found.passes if each.room == "head" and each.no <= one.after_no]
+            assert one.after_no == finish[0].no - 1
+            assert one.reads_mm == pytest.approx(0.75 * IN + 2 * max(each.x_mm for each in before), abs=0.0011 * IN)
+
+
+@given(st.integers(2, 8), st.integers(1, 10))
+def test_a_flat_is_measured_before_its_last_bite(number: int, band: int) -> None:
+    """What is cut too deep on the first flat is off for all."""
+    texts = {"across": f"1/2+.{band:03}-0", "number": str(number), "length": "3/8", "stock": ".7"}
+    for found in advise(read_request("flats", texts, BENCH, "in"), (end_mill(1, 0.5),), BENCH).advice.plans:
+        first = [one for one in found.checks if spelt(one.what).startswith("first flat")]
+        if found.passes[-1].role in ("finish", "floor"):
+            assert [one.after_no for one in first] == [found.passes[-1].no - 1, found.passes[-1].no]
+            last, before = found.passes[-1], found.passes[-2]
+            left = max(abs(last.x_mm - before.x_mm), abs(last.z_mm - before.z_mm))
+            assert first[0].reads_mm - first[1].reads_mm == pytest.approx(left, abs=1e-6)

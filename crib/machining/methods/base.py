@@ -14,7 +14,7 @@ from crib.geometry.region import FAR, Region, box
 from crib.light.records import dataclass, replace
 from crib.light.tuples import NamedTuple
 from crib.machining.gate import Gate
-from crib.machining.methods.cuts import Cut, Job, after
+from crib.machining.methods.cuts import FINISH_FLOOR, Cut, Job, after
 from crib.machining.tool import Tool
 from crib.machining.words import Manner, Role, Side
 from crib.shop import Shop
@@ -92,14 +92,20 @@ class Attempt(NamedTuple):
 
     def is_fine(self, names: str) -> bool:
         """Whether any face of the room whose name holds a word has a band that wants finishing. A slanted face that
-        was turned level is a floor as any other."""
+        was turned level is a floor as any other, and so is a whole surface of which more comes off than two such
+        passes take."""
         return _is_fine(self.outline, self.room, names)
 
 
 def _is_fine(outline: Outline, room: Room, names: str) -> bool:
     return any(face.band <= FINE_BAND for face in outline.faces
-               if (names in face.name or (names == "floor" and face.turned and not face.upright))
+               if (names in face.name or (names == "floor" and _lies_as_a_floor(face, room)))
                and _touches(face, room))
+
+
+def _lies_as_a_floor(face: Face, room: Room) -> bool:
+    is_surface = room.opens(Opening.LEFT, Opening.RIGHT) and room.aim.height > 2 * FINISH_FLOOR
+    return not face.upright and (face.turned or (is_surface and not face.lean))
 
 
 class Site(NamedTuple):

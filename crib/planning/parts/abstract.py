@@ -88,8 +88,8 @@ class Asked:
 
     @cached_property
     def _must(self) -> frozenset[Lie]:
-        return frozenset(lies[0] for name in self.names for choice in self.choices[name]
-                         if len(lies := self.lies(name, choice)) == 1)
+        every = (self.lies(name, choice) for name in self.names for choice in self.choices[name])
+        return frozenset(lies[0] for lies in every if len({lie.runs for lie in lies}) == 1)
 
     @property
     def problem(self) -> Problem:

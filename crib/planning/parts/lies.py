@@ -50,8 +50,9 @@ class Lie(NamedTuple):
 
 
 def lies_of(part: Part, placed: Placed, question: Question) -> tuple[Lie, ...]:
-    """How the part may lie for a feature in one of its set-ups: one way for what is cut along, for what is made down
-    an axis either way, the first of them the one in which its place is told.
+    """How the part may lie for a feature in one of its set-ups: one way for what is cut along between ends, turned end
+    for end or not for what is open at both, for what is made down an axis either way besides, the first of them the one
+    in which its place is told.
 
     A feature that is turned on its side has what was its right up, and its own face away: turned end for end where it
     doesn't lie so.
@@ -66,9 +67,11 @@ def lies_of(part: Part, placed: Placed, question: Question) -> tuple[Lie, ...]:
     if setup.name != _UPRIGHT:
         stands = stands or setup.words
     if feature.down is None or tilts:
-        return (Lie(face, placed.place.runs, stands, tilts, _is_turned(part, placed, feature, stands)),)
+        lie = Lie(face, placed.place.runs, stands, tilts, _is_turned(part, placed, feature, stands))
+        return (lie, lie._replace(turned=True)) if _goes_either_way(part, feature, stands) else (lie,)
     other = Runs.ACROSS if placed.place.runs is Runs.ALONG else Runs.ALONG
-    return Lie(face, placed.place.runs, stands, tilts), Lie(face, other, stands, tilts)
+    lies = Lie(face, placed.place.runs, stands, tilts), Lie(face, other, stands, tilts)
+    return lies if stands or part.stock.diameter is not None else (*lies, *(one._replace(turned=True) for one in lies))
 
 
 def lies_for(part: Part, placed: Placed, draft: Draft) -> tuple[Lie, ...]:
@@ -102,11 +105,14 @@ def zero_over(part: Part, place: Place, question: Question) -> Vector:
 def _is_turned(part: Part, placed: Placed, feature: Feature, stands: str) -> bool:
     """Whether the part is turned end for end for it: what goes between ends, or stands tilted, is cut as its plan has
     it, what lies flat and is open at both can be told with the other signs."""
-    if part.stock.diameter is not None or feature.down is not None:
-        return False
-    if feature.request.ends == "open" and feature.layers is None and not stands:
+    if part.stock.diameter is not None or feature.down is not None or _goes_either_way(part, feature, stands):
         return False
     return any(lies_wrong(part, placed, feature, sides_of(placed.place.face, placed.place.runs)))
+
+
+def _goes_either_way(part: Part, feature: Feature, stands: str) -> bool:
+    """Whether what lies flat and runs from end to end can be made turned end for end as well as not."""
+    return part.stock.diameter is None and feature.request.ends == "open" and feature.layers is None and not stands
 
 
 def lies_as_in_a_mirror(part: Part, placed: Placed, question: Question) -> bool:

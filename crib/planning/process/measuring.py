@@ -9,6 +9,7 @@ from crib.features.base import Dimension
 from crib.findings.message import Text
 from crib.geometry.outline import Opening, Room
 from crib.handbook.bands import INSIDE_MM
+from crib.light.records import replace
 from crib.machining.draft import Draft
 from crib.machining.ends import in_the_corners
 from crib.machining.question import ZEROS
@@ -22,6 +23,9 @@ CALIPER_ERROR_MM = 0.001 * 25.4
 TIMES = 4
 """A band must be so many times what the instrument may be off, else it is too coarse [-]. Common practice."""
 
+_NOTHING_MM = 1e-6
+"""What limits differ by where they are the same [mm]."""
+
 _SAME_MM = 1e-3
 """What differs by no more than this is the same [mm]."""
 
@@ -33,12 +37,13 @@ def checks(draft: Draft, passes: Sequence[Pass], off_mm: Mapping[str, float] | N
     """Each depth after its first bite, each width before its last wall, and each size of the drawing once made.
     `off_mm`: how far each face came out from where it is aimed at, by the proof."""
     found = [*_first_depths(draft, passes), *_before_the_last(draft, passes), *_before_the_wall(draft, passes),
-             *_before_the_root(draft, passes), *_finished(draft, passes, off_mm or {}), *_leaning(draft, passes),
-             *_across_flats(draft, passes)]
+             *_under_a_lip(draft, passes), *_before_the_root(draft, passes), *_finished(draft, passes, off_mm or {}),
+             *_leaning(draft, passes), *_across_flats(draft, passes)]
     return tuple(sorted(found, key=lambda one: one.after_no))
 
 
 def _first_depths(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
+    yield from _so_thin(draft, passes)
     if draft.question.zeros != ZEROS:
         return
     for room in _rooms(draft):
@@ -46,6 +51,17 @@ def _first_depths(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
         if (_has_a_floor(draft, room) and room.opens(Opening.TOP) and len({one.dial_z_mm for one in mine}) > 1
                 and mine[0].dial_z_mm < 0):
             yield Check(mine[0].no, f"depth of the {room.name}", by_depth(0.0, _wide(room)), -mine[0].dial_z_mm)
+
+
+def _so_thin(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
+    """How much thinner the work is before the last bite of a whole surface, which leaves a rod nothing to stand on."""
+    for one in draft.question.dimensions:
+        if one.sort == "depth" and one.called and one.rooms and all(
+                room.opens(Opening.LEFT, Opening.RIGHT) for room in _rooms(draft) if room.name in one.rooms):
+            last = passes[-1]
+            above = [p for p in passes if p.room in one.rooms and last.dial_z_mm < p.dial_z_mm < 0]
+            if above:
+                yield Check(above[-1].no, one.called, one.by, -above[-1].dial_z_mm)
 
 
 def _has_a_floor(draft: Draft, room: Room) -> bool:
@@ -95,6 +111,24 @@ def _before_the_wall(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
                         round(one.size.mid - left, 6))
 
 
+def _under_a_lip(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
+    """The width that the first height of a closely held room stands at before its walls are finished there."""
+    across = {tool.id: 2 * tool.form.radius / 1e6 for tool in draft.tools}
+    rooms = {room.name: room for room in _rooms(draft) if not room.opens(Opening.TOP) and _between_walls(room)
+             and not room.lean}
+    for one in draft.question.dimensions:
+        room = next((rooms[name] for name in rooms if one.name.startswith(name)), None)
+        mine = [p for p in passes if room and p.room == room.name and p.view == Seen.CROSS]
+        at = next((n for n, p in enumerate(mine) if p.role == Role.FINISH), 0)
+        if one.sort != "width" or len(one.faces) != 2 or not at or coarse_will_do(one.size.band):
+            continue
+        before = [p.dial_x_mm for p in mine[:at] if (p.dial_z_mm, p.cutter_id) == (mine[at].dial_z_mm,
+                                                                                   mine[at].cutter_id)]
+        if before and min(before) < max(before):
+            width = max(before) - min(before) + across[mine[at].cutter_id]
+            yield Check(mine[at].no - 1, f"width of the {mine[at].room}", _from_the_end(0.0), round(width, 6))
+
+
 def _before_the_root(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
     """A groove that lies tilted was touched off by lines of the layout, a face that was turned level at an edge that
     may be broken: how wide they are by now, as wide as they are deep, tells how far that was off before the last of
@@ -123,6 +157,8 @@ def _finished(draft: Draft, passes: Sequence[Pass], off_mm: Mapping[str, float])
         if after is not None and not any(rooms[name].lean for name in names if name in rooms):
             made = [rooms[name] for name in names if name in rooms]
             reads = _of_the_cutter(draft, one, names, off_mm) or _reads(draft, one)
+            if one.sort == "length" and draft.question.feature.request.ends == "one":
+                one = replace(one, by=by_depth(one.size.band, inf))  # a rod goes in from the open end
             yield _of_a_size(after, one, reads, made)
 
 
@@ -189,9 +225,22 @@ def _across_flats(draft: Draft, passes: Sequence[Pass]) -> Iterator[Check]:
         return
     low, mid, high = (flats.across.lo, flats.across.mid, flats.across.hi)
     to_bar = [(flats.bar_mm + mm) / 2 for mm in (mid, low, high)]
+    if left := _left_before(passes):
+        yield Check(passes[-1].no - 1, "first flat to the far side of the bar", "micrometer",
+                    round(to_bar[0] + left, 6))
     yield Check(passes[-1].no, "first flat to the far side of the bar", "micrometer", *to_bar)
     if flats.number % 2 == 0:
         yield Check(passes[-1].no, "across each two opposite flats", "micrometer", mid, low, high)
+
+
+def _left_before(passes: Sequence[Pass]) -> float:
+    """What the last pass takes, sideways or down, of what the one before it left; nothing where that one isn't one
+    setting short of it [mm]."""
+    if len(passes) < 2 or passes[-1].role not in (Role.FINISH, Role.FLOOR):
+        return 0.0
+    off = [abs(a - b) for a, b in ((passes[-2].dial_x_mm, passes[-1].dial_x_mm),
+                                   (passes[-2].dial_z_mm, passes[-1].dial_z_mm))]
+    return max(off) if min(off) < _SAME_MM else 0.0
 
 
 def _deeper(draft: Draft) -> float:
@@ -242,10 +291,10 @@ def _from_the_end(band: float) -> str:
 def coarse_will_do(band: float) -> bool:
     """Whether a caliper tells a band.
 
-    >>> coarse_will_do(0.010 * 25.4), coarse_will_do(0.002 * 25.4)
-    (True, False)
+    >>> coarse_will_do(0.010 * 25.4), coarse_will_do(0.002 * 25.4), coarse_will_do(0.979 * 25.4 - 0.975 * 25.4)
+    (True, False, True)
     """
-    return band >= TIMES * CALIPER_ERROR_MM
+    return band > TIMES * CALIPER_ERROR_MM - _NOTHING_MM
 
 
 def _rooms(draft: Draft) -> tuple[Room, ...]:
