@@ -15,6 +15,9 @@ def main() -> None:
     import sys
 
     gc.disable()  # imports make no garbage, and looking for it costs a twentieth of a quick answer
+    from crib.light.imports import directly
+
+    directly()
     from crib.cli.app import run
 
     gc.freeze()

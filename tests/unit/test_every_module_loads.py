@@ -7,9 +7,13 @@ from importlib import import_module
 from tests.docs.console import ROOT
 
 
-def test_every_module_loads() -> None:
+def names() -> set[str]:
+    """The names of all modules of the program."""
     files = [path for path in sorted((ROOT / "crib").rglob("*.py")) if path.name != "__main__.py"]
-    names = {".".join(path.relative_to(ROOT).with_suffix("").parts).removesuffix(".__init__") for path in files}
-    assert len(names) > 500
-    for name in names:
+    return {".".join(path.relative_to(ROOT).with_suffix("").parts).removesuffix(".__init__") for path in files}
+
+
+def test_every_module_loads() -> None:
+    assert len(names()) > 500
+    for name in names():
         assert import_module(name).__name__ == name

@@ -1,0 +1,1 @@
+"""What is referred to somebody else, and what is cautioned."""
