@@ -4,7 +4,9 @@ What is changed here isn't what it promises to keep: pyproject.toml names the ve
 from __future__ import annotations
 
 import random
+import sys
 from contextlib import nullcontext
+from types import SimpleNamespace
 from typing import Any
 
 from hypothesis import control
@@ -12,6 +14,8 @@ from hypothesis.core import threadlocal
 from hypothesis.internal import entropy
 from hypothesis.internal.conjecture import providers
 from hypothesis.internal.conjecture.data import ConjectureData
+from hypothesis.internal.conjecture.datatree import DataTree
+from hypothesis.internal.conjecture.engine import ConjectureRunner
 from hypothesis.internal.conjecture.providers import Constants, HypothesisProvider
 from hypothesis.strategies._internal import core, strategies
 from hypothesis.strategies._internal.deferred import DeferredStrategy
@@ -71,14 +75,38 @@ def _told_of(strategy: strategies.SearchStrategy[Any], name: str, default: objec
 
 strategies.recursive_property = _told_of
 
-_freeze = ConjectureData.freeze
+_freeze, _simulate, _run = ConjectureData.freeze, DataTree.simulate_test_function, ConjectureRunner.run
 
 
 def _freeze_apart(example: ConjectureData) -> None:
     """An example that is done is held by nothing that it holds itself: with what was drawn and asked for it it goes at
     once, and isn't looked for among a million other things."""
     _freeze(example)
+    _part(example)
+
+
+def _simulate_apart(tree: DataTree, example: ConjectureData) -> None:
+    """The same of one that is only gone through to see whether it is known."""
+    try:
+        _simulate(tree, example)
+    finally:
+        _part(example)
+
+
+def _run_apart(runner: ConjectureRunner) -> None:
+    """The same of all that a law was tried on."""
+    try:
+        _run(runner)
+    finally:
+        runner._test_function = None  # type: ignore
+
+
+def _part(example: ConjectureData) -> None:
     example.provider._cd = example._shared_data_strategy = None  # type: ignore
 
 
 ConjectureData.freeze = _freeze_apart  # type: ignore
+DataTree.simulate_test_function = _simulate_apart  # type: ignore
+ConjectureRunner.run = _run_apart  # type: ignore
+control.inspect = SimpleNamespace(currentframe=lambda: SimpleNamespace(f_back=sys._getframe(2)))  # type: ignore
+"""What is assumed in vain is told with where that stands, and without a frame that would hold itself."""
