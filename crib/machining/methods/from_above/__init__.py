@@ -123,10 +123,13 @@ def _stands_in(a: Attempt, gone: Region) -> Iterator[Stand]:
 
 
 def _sides(a: Attempt, walls: Walls) -> Interval:
-    """Between which places it is in every pass of a manner."""
+    """Between which places it is in every pass of a manner; one that may only rough stays off the walls."""
+    rough = 0 if a.tool.can_finish else a.tool.finish
     if a.at_an_edge:
-        return walls.middle, FAR
+        return walls.middle + (0 if a.outline.obstacles else rough), FAR
     off = max([0, *(x - walls.middle for x in walls.beside)])
+    if rough:
+        return walls.middle - abs(off - rough), walls.middle + abs(off - rough)
     half = max(off, a.tool.finish - off) if off > _SIDE * 2 * a.tool.form.radius else off
     return walls.middle - half, walls.middle + half
 
