@@ -55,8 +55,20 @@ def lies_between_walls(dimension: Dimension) -> bool:
 def _comes_short(question: Question, dimension: Dimension, fewest: PassBound, widest: float) -> bool:
     """Whether what lies between two walls comes out too narrow, with care too, set as wide as they ever are apart."""
     way = way_of(question, dimension, fewest.levels, fewest.own_size, fewest.stepped)
-    return lies_between_walls(dimension) and way is not None and way.way != OWN_SIZE and all(
-        comes_out(way, 0.0, widest, careful)[0] < dimension.size.lo - SAME_FIGURE for careful in (False, True))
+    return lies_between_walls(dimension) and way is not None and way.way != OWN_SIZE and _falls_short(
+        dimension, way, widest)
+
+
+def comes_too_low(question: Question, dimension: Dimension, fewest: PassBound, tallest: float) -> bool:
+    """Whether a height comes out too small, with care too, where whoever is the last there goes in more levels than one
+    and cuts no taller than so from the lowest to the highest [mm]."""
+    way = way_of(question, dimension, fewest.levels, False, False) if dimension.sort == "height" else None
+    return way is not None and fewest.levels > 1 and _falls_short(dimension, way, tallest)
+
+
+def _falls_short(dimension: Dimension, way: Band, aimed: float) -> bool:
+    """Whether a dimension that is set to no more than so comes out too small, with care too."""
+    return all(comes_out(way, 0.0, aimed, careful)[0] < dimension.size.lo - SAME_FIGURE for careful in (False, True))
 
 
 def between_flanks(question: Question) -> Iterator[tuple[str, str]]:

@@ -4,6 +4,7 @@ get down does; held to trying each drill for each of a cutter's jobs."""
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
 
 import pytest
 from hypothesis import given, settings
@@ -99,6 +100,48 @@ def test_who_is_kept_out_has_no_way_in(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(fit, "_lets_in", lambda *_: True)
     hold()
     assert {"True, False", "False, True", "False, None", "a mill in"} <= set(+told), told
+
+
+def pocket(jobs: Jobs) -> Jobs:
+    """A pocket as wide, as deep and as long, its corners as round as goes, asked of the same cutters."""
+    sizes = {key: f"{size.nominal / INCH:.4f}" for key, size in jobs.question.feature.request.sizes.items()}
+    sizes["corner_radius"] = f"{float(sizes['width']) / 2.2:.4f}"
+    owned = [tool.owned for tool in jobs.tools] + [drill.owned for drill in jobs.question.drills]
+    return jobs_for(read_request("pocket", sizes, Shop(), "in"), owned, Shop())[0]
+
+
+def after_others(jobs: Jobs, disc: Tool) -> Iterator[Draft]:
+    """What comes of a disc after one or two others, wherever and after whatever drill they go."""
+    [room] = jobs.question.outline.rooms
+
+    def grown(draft: Draft, tool: Tool) -> Iterator[Draft]:
+        for job in jobs.clear(tool, room, draft.removed):
+            yield from fit.with_courses(draft, (job,))
+
+    begun, others = [Draft(jobs.question)], [tool for tool in jobs.tools if tool is not disc]
+    for _ in range(2):
+        for draft in begun:
+            yield from grown(draft, disc)
+        begun = [more for draft in begun for tool in others if tool not in draft.tools for more in grown(draft, tool)]
+
+
+def test_a_disc_follows_nothing_that_is_no_wider() -> None:
+    """Who is told to be kept out of a room that is open at the top finds no way in after one other or two."""
+    told: Counter[str] = Counter()
+
+    @settings(max_examples=60)
+    @given(asked(), st.booleans())
+    def hold(slot: Jobs, is_pocket: bool) -> None:
+        jobs = pocket(slot) if is_pocket else slot
+        [room] = jobs.question.outline.rooms
+        discs = [tool for tool in jobs.tools if tool.kind.buried][:2]
+        for disc in discs:
+            is_out, found = disc.id in jobs.abilities.shut_out(room), next(after_others(jobs, disc), None)
+            assert not (is_out and found), disc.owned
+            told["out" if is_out else "in" if found else "not told"] += 1
+
+    hold()
+    assert told["out"] > 5 and told["in"], told
 
 
 def test_drills_that_are_passed_over_let_nothing_in(monkeypatch: pytest.MonkeyPatch) -> None:

@@ -23,13 +23,14 @@ from crib.planning.bounds.least_of_sizes import missed_as_cleared, missed_by_all
 from crib.planning.bounds.lower_bounds import Bounds
 from crib.planning.search.set_ups import usable
 from crib.planning.search.watch import Watch
+from crib.planning.search.weighed import weigh
 from crib.rules.sizes import misses
 from crib.sample import shop_settings
 from crib.shop import Shop, from_json
 from tests.benchmarks.cribs import crib
 from tests.property.test_completeness import bounds_hold
 from tests.strategies import any_of, around, brief, mm, renumbered, right_for, t_slots
-from tests.unpruned import question_of, questions_of
+from tests.unpruned import Unpruned, question_of, questions_of
 
 TIGHT, WIDE = 0.02, 0.3
 
@@ -170,6 +171,52 @@ def test_a_head_that_necks_keep_too_narrow_is_found_soon() -> None:
     request = read_request("t-slot", texts_of(typed.split()), shop, "in")
     assert advise(request, crib(300), shop, most_refused=0, watch=watch).advice.answer == "compromise"
     assert watch.tried < 300
+
+
+@st.composite
+def by_their_width(draw: st.DrawFn) -> tuple[Request, tuple[Cutter, ...], Shop]:
+    """The same with a throat held closely, and a mill that makes it by its own width, too wide or too narrow or not."""
+    request, cutters, shop = draw(short_of_the_wall())
+    throat = request.sizes["throat"]
+    request.sizes["throat"] = around(throat.nominal, 0.005, draw(any_of(0.02, 0.05, 0.1)))
+    low, high = throat.nominal - 0.005, request.sizes["throat"].hi
+    widths = [round(draw(any_of(low - 0.2, low, throat.nominal, high)), 4) for _ in range(2)]
+    mills = [cutters[-1].but(id=number, diameter_mm=width, length_of_cut_mm=draw(any_of(4.0, 60.0)),
+                             condition=draw(any_of("sharp", "sharp", "chipped")))
+             for number, width in enumerate(widths, 6)]
+    discs = [one for one in cutters if one.kind == "keyseat-cutter"]
+    return request, (*mills, *discs), shop
+
+
+def test_who_clears_a_room_at_once_is_the_last_there() -> None:
+    """Nobody has work in a room after who is told to clear it at once and to miss a size there, whoever was there
+    before, and no plan with him keeps to the drawing; what all others leave is told of all plans that do."""
+    told: Counter[str] = Counter()
+
+    @settings(max_examples=60)
+    @given(by_their_width())
+    def hold(one: tuple[Request, tuple[Cutter, ...], Shop]) -> None:
+        request, cutters, shop = one
+        note(brief(*one))
+        question = question_of(request, shop, cutters)
+        tools = usable(question, cutters)
+        bounds_hold(question, tools)
+        for wide in (False, True):
+            some = Abilities(question, tools, replace(question.limits, wide=wide))
+            once = {(tool.id, room.name) for room in question.outline.rooms for tool in tools
+                    if some.misses_at_once(tool, room)}
+            told["at once" if once else "nobody"] += 1
+            if some.can_be and some.as_drawn is not some.together and some.as_drawn.left() and not some.together.left():
+                told["without them something stands"] += 1
+            for draft in Unpruned(question, tools, wide).drafts(Draft(question)) if once else ():
+                places = [(job.tool.id, job.room) for job in draft.jobs]
+                for place, here in enumerate(places):
+                    if here in once:
+                        assert here[1] not in [room for _, room in places[place + 1:]], places
+                        assert weigh(draft, True).key[0] >= GIVEN_AWAY, places
+
+    hold()
+    assert min(told["at once"], told["nobody"], told["without them something stands"]) >= 3, told
 
 
 @st.composite

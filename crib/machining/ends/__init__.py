@@ -87,12 +87,16 @@ def is_shut_under(question: Question, limits: Limits, room: Room, able: Callable
     return under.is_shut(question, limits, room, able)
 
 
-def kept_out_under(question: Question, limits: Limits, room: Room, tools: Iterable[Tool],
-                   able: Callable[[Room], Iterable[Tool]]) -> frozenset[int]:
-    """Of some tools the numbers of those that never get in a room under a lip, whoever of those that are able to do
-    anything in another room opens it."""
-    if question.layers is None or room.opens(Opening.TOP):
+def kept_out(question: Question, limits: Limits, room: Room, tools: Iterable[Tool],
+             able: Callable[[Room], Iterable[Tool]]) -> frozenset[int]:
+    """Of some tools the numbers of those that never get in a room, whoever of those that are able to do anything there
+    or in another room opens it."""
+    if question.layers is None:
         return frozenset()
+    if room.opens(Opening.TOP):
+        from crib.machining.ends import entry
+
+        return entry.kept_out(question, room, tools, able)
     from crib.machining.ends import under
 
     return under.kept_out(question, limits, room, tools, able)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from itertools import islice
 
 from crib.geometry.cleared import segments
@@ -22,6 +22,9 @@ from crib.units import NM, nm
 
 SPARE = nm(LOWERED_MM / 2)
 """Room that is asked for round a cutter that is lowered without cutting."""
+
+_HAIR = 2
+"""A round that is wider by no more than this counts as free [nm]."""
 
 _FINE = 250
 """What is no more than this isn't counted [nm]: distances are proved to fifty."""
@@ -223,6 +226,23 @@ def is_shut(question: Question, room: Room, tools: Iterable[Tool]) -> bool:
     if layers is None or room.across or not room.opens(Opening.TOP) or layers.before or question.roughers:
         return False
     return all(tool.kind.buried for tool in tools if tool.can_finish)
+
+
+def kept_out(question: Question, room: Room, tools: Iterable[Tool], able: Callable[[Room], Iterable[Tool]]
+             ) -> frozenset[int]:
+    """Of some tools the numbers of those that never get down in a room that is open at the top, whoever of those that
+    are able to do anything in such a room opens it before, be it with a drill.
+
+    One whose end doesn't cut comes down where a round is free that is wider than itself. Each piece of a way frees
+    rounds no wider than whatever went it, and at the surface nothing did that isn't let in from there too.
+    """
+    layers = question.layers
+    if layers is None or room.across or layers.before or not (discs := [one for one in tools if one.kind.buried]):
+        return frozenset()
+    opening = [tool for other in question.outline.rooms if other.opens(Opening.TOP) for tool in able(other)]
+    opening += [*question.drills, *(rougher.job.tool for rougher in question.roughers)]
+    widest = max((part.widest for tool in opening if not tool.kind.buried for part in tool.form.sure), default=0)
+    return frozenset(disc.id for disc in discs if disc.form.radius + SPARE > widest + _HAIR)
 
 
 def rubs_at_an_end(question: Question, tool: Tool, room: Room) -> bool:

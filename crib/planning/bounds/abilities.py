@@ -8,7 +8,7 @@ from functools import cached_property
 from math import inf
 
 from crib.geometry.outline import Opening, Room
-from crib.geometry.region import Region, union
+from crib.geometry.region import NOTHING, Region, union
 from crib.light.hints import TYPE_CHECKING
 from crib.light.records import dataclass, field
 from crib.machining.draft import Draft
@@ -17,12 +17,12 @@ from crib.machining.ends import (
     is_shut,
     is_shut_to_all,
     is_shut_under,
-    kept_out_under,
+    kept_out,
     least_needed,
     leaves_corners,
     rubs_at_an_end,
 )
-from crib.machining.methods import begins, keeps_to_all, method_of, never_ends
+from crib.machining.methods import begins, clear, keeps_to_all, method_of, never_ends
 from crib.machining.tool import Tool
 from crib.planning.bounds.each_tool import Able, EachTool
 from crib.planning.reckoning.rule_effects import RuleEffects
@@ -56,7 +56,7 @@ class Abilities(EachTool):
         if method_of(room).begins is None:
             return True
         outline, limits = self.question.outline, self.limits
-        return any(begins(tool, outline, room, limits) for tool in self.likely(room) if self._ways(tool, room))
+        return any(begins(tool, outline, room, limits) for tool in self.likely(room) if self.ways(tool, room))
 
     def _makes_size(self, found: tuple[int, Able]) -> bool:
         tool, able = self.by_number[found[0]], found[1]
@@ -90,7 +90,7 @@ class Abilities(EachTool):
         """The numbers of those that never get in a room between its ends, whoever of the others opens it."""
         if room.name not in self.outside:
             tools = [self.by_number[number] for number in self.of(room)]
-            self.outside[room.name] = kept_out_under(self.question, self.limits, room, tools, self._able)
+            self.outside[room.name] = kept_out(self.question, self.limits, room, tools, self._able)
         return self.outside[room.name]
 
     def is_shut_to_all(self, draft: Draft, room: Room) -> bool:
@@ -117,7 +117,7 @@ class Abilities(EachTool):
         return self._may_be_begun(room) and any(
             one.helped or (one.passes < inf and self._may_make_size(tool))
             for tool in self.likely(room) if not never_ends(tool, outline, room, limits)
-            for one in self._ways(tool, room))
+            for one in self.ways(tool, room))
 
     @cached_property
     def said(self) -> RuleEffects:
@@ -193,13 +193,26 @@ class Abilities(EachTool):
     @cached_property
     def as_drawn(self) -> Together:
         """What those leave with which a plan may give nothing away: whoever else goes round a room's corners leaves
-        them too round, whatever others do there, unless it only roughs."""
+        them too round, whatever others do there, unless it only roughs, and whoever clears a room at once and misses a
+        size there does so."""
         from crib.planning.bounds.what_can_go import Together
 
         every = self.together
-        able = [(tool, room) for tool, room in every.able if not leaves_corners(self.question, tool, room)]
+        able = [(tool, room) for tool, room in every.able
+                if not (leaves_corners(self.question, tool, room) or self.misses_at_once(tool, room))]
         return every if len(able) == len(every.able) else Together(self.question.outline, able, self.limits,
                                                                    told=self.told, begun=self._roughed)
+
+    def misses_at_once(self, tool: Tool, room: Room) -> bool:
+        """Whether a tool misses a size in a room as the last there, which it is if it does anything: in each manner it
+        clears a room that is open at the top with its first cut, and nobody has work in a room that is clear."""
+        if not room.opens(Opening.TOP) or room.lean or room.rounded or room.hollow or self.question.has_corners:
+            return False
+        if not self.misses_here(tool, room):
+            return False
+        outline = self.question.outline
+        jobs = clear(tool, outline, room, NOTHING, self.limits)
+        return bool(jobs) and all(outline.is_waived(outline.rest(room, job.removed)) for job in jobs)
 
     @cached_property
     def leave_corners(self) -> bool:

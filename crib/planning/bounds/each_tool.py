@@ -28,7 +28,7 @@ from crib.planning.bounds.bare import Bare
 from crib.planning.told.verdict import calls_for
 from crib.rules import judge, stops
 from crib.rules.passes import never_opens
-from crib.rules.sizes import surely_leans
+from crib.rules.sizes import makes_size, surely_leans
 from crib.rules.surely_sized import least_said, surely_missed
 
 if TYPE_CHECKING:
@@ -182,7 +182,7 @@ class EachTool:
             self.passes[place] = () if never else pass_bounds(tool, self.question.outline, room, self.limits)
         return self.passes[place]
 
-    def _ways(self, tool: Tool, room: Room) -> tuple[PassBound, ...]:
+    def ways(self, tool: Tool, room: Room) -> tuple[PassBound, ...]:
         """The same without counting any."""
         place = (tool.id, room.name)
         if place in self.passes:
@@ -207,7 +207,7 @@ class EachTool:
             return self.narrow.missed(tool, room)
         place = (tool.id, room.name)
         if place not in self.misses:
-            found = [frozenset(surely_missed(self.question, room.name, tool, one)) for one in self._ways(tool, room)]
+            found = [frozenset(surely_missed(self.question, room.name, tool, one)) for one in self.ways(tool, room)]
             self.misses[place] = frozenset.intersection(*found) if found and not self._is_forbidden(tool) else None
         return self.misses[place]
 
@@ -215,8 +215,18 @@ class EachTool:
         """The same of a room under a lip that never comes out any wider than so [mm]."""
         if (missed := self.missed(tool, room)) is None:
             return None
-        every = [set(surely_missed(self.question, room.name, tool, one, widest)) for one in self._ways(tool, room)]
+        every = [set(surely_missed(self.question, room.name, tool, one, widest)) for one in self.ways(tool, room)]
         return missed.union(set.intersection(*every) if every else ())
+
+    def misses_here(self, tool: Tool, room: Room) -> bool:
+        """Whether any of the sizes that a tool misses as the last there is made in no other room."""
+        return any(self._made_in[name] == [room.name] for name in self.missed(tool, room) or ())
+
+    @cached_property
+    def _made_in(self) -> dict[str, list[str]]:
+        """By size the rooms in which it is made."""
+        rooms = [room.name for room in self.question.outline.rooms]
+        return {size.name: [name for name in rooms if makes_size(name, size)] for size in self.question.dimensions}
 
     def misses_corners(self, tool: Tool, room: Room) -> bool:
         """Whether a room's corners, seen from above, come out beyond the drawing where a tool is the largest in

@@ -26,7 +26,6 @@ from crib.planning.reckoning.minutes import (
     least_round_corners,
     least_way,
 )
-from crib.rules.sizes import makes_size
 
 if TYPE_CHECKING:
     from crib.planning.bounds.discs_first import Discs
@@ -94,14 +93,7 @@ class InOneRoom:
     def _as_the_last(self, tool: Tool, room: Room) -> int:
         """The verdict that a plan comes to at the least in which a tool is the last in a room: it may miss sizes that
         are made in no other."""
-        missed = self.abilities.missed(tool, room) or ()
-        return GIVEN_AWAY if any(made_in == [room.name] for made_in in map(self._made_in.__getitem__, missed)) else 0
-
-    @cached_property
-    def _made_in(self) -> dict[str, list[str]]:
-        """By size the rooms in which it is made."""
-        rooms = [room.name for room in self.question.outline.rooms]
-        return {size.name: [name for name in rooms if makes_size(name, size)] for size in self.question.dimensions}
+        return GIVEN_AWAY if self.abilities.misses_here(tool, room) else 0
 
     def _after_a_chain(self, tool: Tool, room: Room, able: Able, each: float) -> ParetoFront:
         """The least of a room in which a chain of holes is drilled for this tool."""

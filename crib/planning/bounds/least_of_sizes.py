@@ -17,7 +17,7 @@ from crib.planning.bounds.abilities import Abilities
 from crib.planning.bounds.each_tool import DRAWN, GIVEN_AWAY
 from crib.planning.told.verdict import surely_runs_out
 from crib.rules.sizes import makes_size
-from crib.rules.surely_sized import between_flanks, lies_between_walls, never_kept
+from crib.rules.surely_sized import between_flanks, comes_too_low, lies_between_walls, never_kept
 from crib.units import NM
 
 
@@ -63,7 +63,9 @@ def _is_missed(abilities: Abilities, size: Dimension) -> bool:
 def missed_as_cleared(abilities: Abilities) -> bool:
     """Whether some size across a room under a lip is missed whichever tool is the last there: it comes out no wider
     than all together ever clear that, as what is before it lets them stand. What comes out with all gone that is aimed
-    at is asked first: they mostly clear that, and it is soon told."""
+    at is asked first: they mostly clear that, and it is soon told. Or a height is, which the last makes by itself."""
+    if any(_is_too_low(abilities, size) for size in abilities.question.dimensions if size.sort == "height"):
+        return True
     outline = abilities.question.outline
     aimed = outline.aim | union(room.most.region for room in outline.rooms if not room.open)
     return any(_is_too_narrow(abilities, size, aimed) and _is_too_narrow(abilities, size, abilities.together.ever)
@@ -81,6 +83,31 @@ def _is_too_narrow(abilities: Abilities, size: Dimension, gone: Region) -> bool:
     ends = [end for tool, room in some for end in _ends(abilities, tool, room, gone)]
     widest = (max(right for _, right in ends) - min(left for left, _ in ends)) / NM if ends else inf
     return _all(size.name in (abilities.missed_within(tool, room, widest) or ()) for tool, room in some)
+
+
+def _is_too_low(abilities: Abilities, size: Dimension) -> bool:
+    """Whether a height is missed whichever tool is the last in its room: in its levels it gets neither so high nor so
+    low with all gone that may be."""
+    question, rooms = abilities.question, [room for room in abilities.question.outline.rooms
+                                           if makes_size(room.name, size)]
+    return not any(room.lean or room.rounded or room.hollow for room in rooms) and _all(
+        size.name in missed or all(comes_too_low(question, size, one, _tallest(abilities, tool, room))
+                                   for one in abilities.ways(tool, room))
+        for room in rooms for tool in abilities.likely(room)
+        if (missed := abilities.missed(tool, room)) is not None and tool.id not in abilities.shut_out(room))
+
+
+def _tallest(abilities: Abilities, tool: Tool, room: Room) -> float:
+    """From the lowest to the highest that a tool ever cuts in a room [mm]: none of its teeth are where it never takes
+    anything of what must go."""
+    outline, least = abilities.question.outline, room.least
+    stands = stands_in(tool, outline, room, abilities.limits, outline.most)
+    low, high = min((one.low for one in stands), default=0), max((one.high for one in stands), default=0)
+    low, high = low, high + tool.form.height
+    if taken := (least.region & outline.least) - abilities.together.never_taken_by(tool):
+        _, lowest, _, highest = taken.bounds()
+        low, high = lowest if lowest > least.low else low, highest if highest < least.high else high
+    return (high - low) / NM
 
 
 def _ends(abilities: Abilities, tool: Tool, room: Room, gone: Region) -> Iterator[tuple[int, int]]:

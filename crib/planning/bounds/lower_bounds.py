@@ -381,8 +381,9 @@ class Bounds:
         then of so many at the `most`, each put up once. Where that leaves what an owner may let stand, no plan comes
         out as drawn, and none is reckoned to from now on."""
         together = self.abilities.together
-        left = together.left(most if closely > 1 else None) if closely else together.out_of_reach
-        if self.least_verdict < GIVEN_AWAY and (left or self._give_away(closely)):
+        most = most if closely > 1 else None
+        left = together.left(most) if closely else together.out_of_reach
+        if self.least_verdict < GIVEN_AWAY and (left or self._give_away(closely, most)):
             self.least_verdict = GIVEN_AWAY
             self.listed.clear()
             self.comers.held.clear()
@@ -414,11 +415,11 @@ class Bounds:
                 found = keeping if found is None else found & keeping
         return found
 
-    def _give_away(self, closely: int) -> bool:
+    def _give_away(self, closely: int, most: int | None) -> bool:
         """Whether those that give nothing away by themselves leave something, or a size is missed as wide as all ever
         get."""
         some = self.abilities.as_drawn
-        if some is not self.abilities.together and (some.left() if closely else some.out_of_reach):
+        if some is not self.abilities.together and (some.left(most) if closely else some.out_of_reach):
             return True
         return closely > 0 and missed_as_cleared(self.abilities)
 
