@@ -28,8 +28,9 @@ from crib.machining.tool import Tool, at_kindest, ready
 from crib.machining.words import LEANING
 from crib.planning.advise import advise
 from crib.planning.dialled.finish import finish
+from crib.planning.search import set_ups
 from crib.planning.search.jobs import Jobs
-from crib.planning.search.set_ups import asked_of, usable
+from crib.planning.search.set_ups import asked_of
 from crib.planning.search.weighed import Weighed, is_wider, weigh
 from crib.planning.told.advice import Plan
 from crib.planning.told.verdict import complete
@@ -47,6 +48,13 @@ class Known:
         self.question = question
         self._cleared: dict[tuple[int, str, Region, Limits], tuple[Tool, tuple[Job, ...]]] = {}
         self._weighed: dict[tuple[bool, tuple[int, ...]], Weighed] = {}
+        self._usable: tuple[Sequence[Cutter], Sequence[Tool]] = (), ()
+
+    def usable(self, cutters: Sequence[Cutter]) -> Sequence[Tool]:
+        """What of these cutters can be reckoned with, the same tools as long as it is asked of the same."""
+        if self._usable[0] is not cutters:
+            self._usable = cutters, set_ups.usable(self.question, cutters)
+        return self._usable[1]
 
     def clear(self, tool: Tool, room: Room, removed: Region, limits: Limits) -> tuple[Job, ...]:
         """The manners in which a tool can take metal out of a room: with walls nearer their limits the very jobs that
@@ -178,7 +186,8 @@ def question_of(request: Request, shop: Shop, cutters: Sequence[Cutter]) -> Ques
     """The question as it is asked of these cutters."""
     material = find_material(request.material)
     question = Question(draw_feature(replace(request, material=material.name)), shop, material, SETUP)
-    return replace(question, rooms_an_end_mill_opens=Jobs(question, usable(question, cutters)).opened_by_end_mills())
+    tools = set_ups.usable(question, cutters)
+    return replace(question, rooms_an_end_mill_opens=Jobs(question, tools).opened_by_end_mills())
 
 
 def every_way(questions: Sequence[Question], tools: Sequence[Tool], plans: type[Unpruned] = Unpruned) -> Weighed | None:
@@ -196,10 +205,23 @@ def _best_of(every: Iterable[Unpruned]) -> Weighed | None:
 
 
 def questions_of(request: Request, shop: Shop, cutters: Sequence[Cutter]) -> tuple[Question, ...]:
-    """The question in every set-up, as it is asked of these cutters."""
+    """The question in every set-up, as it is asked of these cutters; the same ones where it was asked last."""
+    for *asked, last in _LAST:
+        if asked[0] is request and asked[1] is shop and asked[2] is cutters:
+            return last
     material = find_material(request.material)
     feature = draw_feature(replace(request, material=material.name))
-    return tuple(jobs.question for jobs in asked_of(feature, material, shop, cutters))
+    found = tuple(jobs.question for jobs in asked_of(feature, material, shop, cutters))
+    _LAST[:] = [(request, shop, cutters, found)]
+    return found
+
+
+_LAST: list[tuple[Request, Shop, Sequence[Cutter], tuple[Question, ...]]] = []
+
+
+def usable(question: Question, cutters: Sequence[Cutter]) -> Sequence[Tool]:
+    """What of these cutters can be reckoned with: the same tools, so that what was found of them stands."""
+    return known_of(question).usable(cutters)
 
 
 def kindest(question: Question, cutters: Sequence[Cutter]) -> list[Tool]:

@@ -11,11 +11,11 @@ from crib.cutters.base import Cutter
 from crib.features import draw as draw_feature
 from crib.features.request import Request
 from crib.findings.errors import CribError
-from crib.planning.search.set_ups import asked_of, usable
+from crib.planning.search.set_ups import asked_of
 from crib.shop import Shop
 from tests.property.test_completeness import bounds_hold
 from tests.strategies import any_of, around, brief, mm, renumbered
-from tests.unpruned import held_to_every_way, questions_of
+from tests.unpruned import held_to_every_way, questions_of, usable
 
 Asked = tuple[Request, tuple[Cutter, ...], Shop]
 
