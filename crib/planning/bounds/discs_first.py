@@ -18,7 +18,7 @@ from crib.light.records import dataclass, field
 from crib.light.tuples import NamedTuple
 from crib.machining.draft import Draft
 from crib.machining.methods.base import Attempt, Limits
-from crib.machining.methods.cuts import Job, side_bites
+from crib.machining.methods.cuts import GRAIN, Job, side_bites
 from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.tools import sieved
@@ -151,8 +151,10 @@ class Discs:
     def _sooner(self, tool: Tool, room: Room, levels: int, metal: int, mine: float, longest: float
                 ) -> Iterator[tuple[float, Tool]]:
         """The discs with which a tool may need less time, and how much at the least. In so many passes of the tool no
-        more may be left anywhere than they take; in more than it takes without steps, no disc has less to do."""
-        share, sides, most = len(self.question.outline.leaning_over), fewest(room), max(1, bites(tool, metal))
+        more may be left anywhere than they take; in more than it takes without steps, no disc has less to do. A tool as
+        wide as the floor does both flanks in one."""
+        share, most = len(self.question.outline.leaning_over), max(1, bites(tool, metal))
+        sides = fewest(room) if metal > GRAIN else 1
         again = (levels - 1) * mine
         for soonest, one in self.in_order(room):
             if soonest + sides * mine + again >= longest:

@@ -279,7 +279,8 @@ def _is_as_good_at_the_aim(jobs: Jobs, weighed: Weighed, told: Shortlist) -> boo
     ids = {tool.id for tool in weighed.draft.tools}
     if told.does_at_the_aim(jobs.aimed.question, ids, weighed.key):
         return True
-    few = replace(jobs.aimed, tools=[tool for tool in jobs.tools if tool.id in ids], known=jobs.aimed, all_discs=None)
+    few = replace(jobs.aimed, tools=[tool for tool in jobs.tools if tool.id in ids], known=jobs.aimed, all_discs=None,
+                  stepped={})
     for key, other in explore(few, Shortlist(), True):
         if key[:3] > weighed.key[:3]:
             return False

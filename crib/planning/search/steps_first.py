@@ -169,8 +169,9 @@ def _discs(jobs: Jobs, removed: Region, choice: Sequence[Job], up: frozenset[int
 
 
 class _Flank(NamedTuple):
-    """A room, in how many levels a tool does it, what each of its passes on the floor takes, and how much metal there
-    is at the floor of each flank at the least, where both are done at one height from the middle."""
+    """A room, in how many levels a tool does it, what each of its passes on the floor takes of a flank (none where one
+    does both, by a tool as wide as the floor), and how much metal there is at the floor of each flank at the least,
+    where both are done at one height from the middle."""
 
     room: Room
     levels: int
@@ -179,8 +180,9 @@ class _Flank(NamedTuple):
 
 
 def _on_the_floor(job: Job, room: Room) -> tuple[int, ...]:
-    """What each pass of a job on the floor of a room takes."""
-    return tuple(cut.radial for cut in job.cuts if cut.z == room.aim.low and cut.side == job.cuts[-1].side)
+    """What each pass of a job on the floor of a room takes of a flank; nothing where its last is of both."""
+    last = job.cuts[-1].side
+    return tuple(cut.radial for cut in job.cuts if cut.z == room.aim.low and cut.side == last != Side.BOTH)
 
 
 def _before(job: Job, room: Room, removed: Region) -> int | None:
@@ -204,7 +206,7 @@ def _leasts(discs: Discs, tool: Tool, flanks: Sequence[_Flank], most: float) -> 
     worn = wear * (tool.owned.price or 0.0)
     longest = (most - worn) / shop.hour_rate * 60 + _SLACK if shop.hour_rate else inf
     every = [discs.steps(flank.room) for flank in flanks]
-    soonest = sum((flank.levels - 1 + fewest(flank.room)) * mine for flank in flanks)
+    soonest = sum((flank.levels - 1 + (fewest(flank.room) if flank.floor else 1)) * mine for flank in flanks)
     for minutes, first in discs.in_order(flanks[0].room):
         if soonest + minutes * len(flanks) > longest:
             return
@@ -223,6 +225,8 @@ def _least(steps: Steps, tool: Tool, flank: _Flank, mine: float, slowly: float) 
     metal, sides, least = sum(flank.floor), fewest(flank.room), inf
     if bite := _both_at_once(steps, tool, flank):
         return steps.each * steps.many + mine * sides * len(flank.floor) + (slowly if bite > tool.side else mine)
+    if not flank.floor:
+        return steps.each * steps.many + mine
     fewest_mine = min(len(flank.floor), bites(tool, steps.stays_of(metal, flank.levels)))
     for passes in range(fewest_mine, len(flank.floor) + 1):
         if mine * sides * passes + steps.each * steps.many > least:
