@@ -255,11 +255,11 @@ def first_found(plans: Sequence[Plan], best: Weighed) -> Plan:
     if plans[0].answer == Verdict.COMPROMISE:
         for plan in plans:
             if (plan.answer, round(plan.cost, 6)) == shown(best)[:2]:
-                assert plan is plans[0] or _missed(plans[0]) < _missed(plan)
+                assert plan is plans[0] or missed(plans[0]) < missed(plan)
                 return plan
     return plans[0]
 
 
-def _missed(plan: Plan) -> float:
+def missed(plan: Plan) -> float:
     """What a plan misses the most, as a share of its tolerance or size, to two figures."""
     return float(f"{max((one.share for one in plan.deviations), default=0.0):.2g}")

@@ -14,7 +14,7 @@ from crib.cutters.base import Cutter
 from crib.features import draw as draw_feature
 from crib.features.request import Request
 from crib.findings.errors import CribError
-from crib.findings.verdicts import ANSWERS
+from crib.findings.verdicts import ANSWERS, Verdict
 from crib.planning.advise import advise
 from crib.planning.told.advice import Advice
 from crib.shop import Shop
@@ -31,6 +31,7 @@ from tests.strategies import (
     shops,
     t_slots,
 )
+from tests.unpruned import missed
 
 Asked = tuple[Request, tuple[Cutter, ...], Shop]
 
@@ -51,10 +52,12 @@ def questions(draw: st.DrawFn, request: st.SearchStrategy[Request] = REQUESTS, m
 
 
 def rank(advice: Advice) -> tuple[Any, ...]:
-    """What an answer ranks by first: verdict, and whether a rule cautions; then its plan."""
+    """What an answer ranks by first: verdict, and whether a rule cautions; then its plan. Where none keeps to the
+    drawing the one that misses the least stands before what the search comes to first, which is the cheapest."""
     if not advice.plans:
         return (ANSWERS.index(advice.answer),)
-    plan = advice.plans[0]
+    plan = min(advice.plans, key=lambda one: one.cost) if advice.answer == Verdict.COMPROMISE else advice.plans[0]
+    assert plan is advice.plans[0] or missed(advice.plans[0]) < missed(plan)
     cautioned = any(warning.grade == "caution" for warning in plan.warnings)
     return ANSWERS.index(plan.answer), cautioned, plan
 
