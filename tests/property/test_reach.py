@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from crib.cutters import kind_of
@@ -162,8 +162,10 @@ def test_a_disc_exactly_as_wide_as_the_head(width: float, height: float) -> None
 
 @settings(max_examples=1000)
 @given(st.integers(500_000, 10_000_000), st.integers(125, 1000))
+@example(2_352_490, 164)
 def test_exact_fits_are_answered(quarter_width: int, share: int) -> None:
-    """The same three through the planner: a plan with the exact fit at x = 0, a refusal with .001 mm more.
+    """The same three through the planner: a plan with the exact fit at x = 0, a refusal with .001 mm more, but where on
+    its side the teeth fall short of their levels by less than that, once in some thousand sizes: the nearest is told.
     Up to as high as it is wide, and a lip in proportion, so that the throat's end mill isn't too slender for it."""
     width, height = quarter_width * 4 / 1e6, quarter_width * share // 1000 * 4 / 1e6
     shop = Shop(neck_clearance_mm=0.0)
@@ -172,8 +174,9 @@ def test_exact_fits_are_answered(quarter_width: int, share: int) -> None:
     own = advise(slot, (mill,), shop).advice
     assert own.answer == "as drawn" and {one.x_mm for one in own.plans[0].passes} == {0.0}
     more = advise(slot, (mill.but(diameter_mm=width + MORE),), shop).advice
-    assert more.answer == "cannot" and more.refused[0].id == "SZ3"
-    assert round((more.refused[0].has_mm or 0) - (more.refused[0].needs_mm or 0), 6) == MORE
+    [nearest] = more.refused
+    off = round((nearest.has_mm or 0) - (nearest.needs_mm or 0), 6)
+    assert more.answer == "cannot" and ((nearest.id, off) == ("SZ3", MORE) or (nearest.id == "FC2" and -MORE < off < 0))
     lip = width / 2
     request = tslot(width, height, lip)
     throat = mill.but(diameter_mm=width / 2, length_of_cut_mm=height + lip + 1)
