@@ -65,7 +65,7 @@ def _drills(advice: TapAdvice) -> list[Block]:
         return []
     heads = ("drill", "where", "size", "by size", "hole it makes", "by hole", "")
     left = len(advice.drills) - sum(1 for v in shown if v in advice.drills)
-    return [Heading(_DRILLS), table(heads, map(_row, shown), Fit.LIST, 2, frozenset({2, 3, 4, 5})),
+    return [Heading(_DRILLS), table(heads, map(_row, shown), Fit.ALL, 2, frozenset({2, 3, 4, 5})),
             *(Paragraph(said("{label}: {says}", label=v.hole.label, says=v.says), indent=4, hang=6)
               for v in shown if v.answer != Verdict.AS_DRAWN or v.edge),
             *([Paragraph(f"and {left} more that don't serve", indent=2)] if left > 0 else [])]

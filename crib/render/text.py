@@ -17,7 +17,7 @@ def wrap(text: str, width: int, lead: str = "", indent: str = "", at_hyphens: bo
     if words and words == text.strip() and not _ODD.intersection(text):
         if len(lead) + len(words) <= width:
             return [lead + words]
-        if words.isprintable() and "  " not in words and not (at_hyphens and "-" in words):
+        if words.replace("\xa0", "").isprintable() and "  " not in words and not (at_hyphens and "-" in words):
             lines = _of_words(words.split(" "), width, lead, indent, whole_words)
             if lines:
                 return lines

@@ -16,8 +16,11 @@ if TYPE_CHECKING:
     import re
 
 _ARROW = pattern("[←→↑↓] ")
+_TOGETHER = pattern(r"[←→↑↓] |(?<=\d) x (?=[\d.#])")
+"""What isn't parted at its blanks: an arrow and its word, sizes with an x between them."""
+
 _GAP = 2
-_GLUE = "\u2060"
+_GLUE = "\xa0"
 _ROOMY, _LEAST = 20, 10
 """A cell that is wrapped keeps so many letters while columns can be left out, and so many at the least, or its longest
 word."""
@@ -50,10 +53,15 @@ def laid_out(table: Table, below: Sequence[Sequence[str]], units: str, width: in
     if table.fit == Fit.WRAP:
         return [part for line in lines for part in paragraph(line, width, indent, table.indent + 2)]
     if table.fit == Fit.RAGGED:
-        return [part for row in rows for part in
-                paragraph((" " * _GAP).join(filter(None, row)), width, indent, table.indent + 2)]
+        return [part.replace(_GLUE, " ") for row in rows for part in
+                paragraph((" " * _GAP).join(map(_whole, filter(None, row))), width, indent, table.indent + 2)]
     told = rows[1:] if any(heads) else rows
     return [part for row in told for part in paragraph(", ".join(filter(None, row)), width, indent, table.indent + 2)]
+
+
+def _whole(cell: str) -> str:
+    """A cell that isn't parted where it is a number with its unit and the like: `660 rpm`, `passes 3-12`."""
+    return cell.replace(" ", _GLUE) if len(cell) <= _ROOMY and cell.count(" ") == 1 else cell
 
 
 def _to_the_point(text: str, units: str) -> str:
@@ -109,7 +117,7 @@ def _fitted(rows: Rows, wraps: frozenset[int], room: int, least: int, gap: int =
 
 def _floor(cells: Sequence[str], least: int) -> int:
     """The narrowest that a column may get: no number is parted."""
-    parts = (word.replace(_GLUE, " ") for cell in cells for word in _ARROW.sub(_glued, cell).split())
+    parts = (word.replace(_GLUE, " ") for cell in cells for word in _TOGETHER.sub(_glued, cell).split(" "))
     longest = max(map(wide, parts), default=0)
     return min(max(map(wide, cells)), max(least, longest))
 
@@ -129,12 +137,12 @@ def _row(row: Sequence[str], widths: Sequence[int], right: frozenset[int], gap: 
 def _in_lines(cell: str, width: int) -> list[str]:
     if wide(cell) <= width:
         return [cell]
-    return [line.replace(_GLUE, " ") for line in wrapped(_ARROW.sub(_glued, cell), width)]
+    return [line.replace(_GLUE, " ") for line in wrapped(_TOGETHER.sub(_glued, cell), width)]
 
 
-def _glued(arrow: re.Match[str]) -> str:
-    """An arrow that stays with its word."""
-    return arrow[0].replace(" ", _GLUE)
+def _glued(found: re.Match[str]) -> str:
+    """What stays together, with no blank in it."""
+    return found[0].replace(" ", _GLUE)
 
 
 def _left_out(table: Table, gone: Sequence[int], units: str, width: int) -> list[str]:
