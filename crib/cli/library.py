@@ -135,7 +135,8 @@ def _usage(words: Sequence[str], error: typer.TyperException) -> tuple[str, str,
     named = next((word for word in words if word in COMMANDS), "")
     path = context.command_path if context is not None else f"crib {named}".rstrip()
     if type(error).__name__ == "NoArgsIsHelpError":
-        return "usage", f"{path} needs a word more", " ".join(words), f"{path} --help shows which"
+        such = {"make": "; such as: crib make \"slot 3/8 wide 1/4 deep in brass\""}.get(named, "")
+        return "usage", f"{path} needs a word more", " ".join(words), f"{path} --help shows which{such}"
     what = _NO_NUMBER.sub("is not a number", error.format_message().rstrip("."))
     what = _TOO_SMALL.sub(r"is too small: \1 is the least", what)
     if said := _NO_ID.search(what):

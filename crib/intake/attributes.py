@@ -59,8 +59,9 @@ def read_length(text: str, units: str, name: str, may_be_zero: bool = False) -> 
     return nm(read(text, units, name).mm) / NM
 
 
-def read_number(text: str, name: str, least: float, most: float, what: str) -> float:
-    """A number between two others; raises `CribError`, where `what` says what it should have been."""
+def read_number(text: str, name: str, least: float, most: float, what: str, such: str = "") -> float:
+    """A number between two others; raises `CribError`, where `what` says what it should have been, and `such` how that
+    is written."""
     bare = text.strip()
     try:
         value = float(bare.replace(",", "."))
@@ -68,7 +69,7 @@ def read_number(text: str, name: str, least: float, most: float, what: str) -> f
         value = math.nan
     if not least <= value <= most or "_" in bare:
         shown = f"{name} {bare!r} is not {what}" if bare else f"{name} is empty"
-        raise CribError("number", shown, text, f"{what}, such as {max(least, 4):g}")
+        raise CribError("number", shown, text, f"{what}, such as {such or f'{max(least, 4):g}'}")
     return value
 
 
@@ -76,10 +77,10 @@ def _angle(text: str, units: str, name: str) -> float:
     return read_number(_ANGLE.sub("", text.strip()), name, 1e-3, 360, "a number of degrees")
 
 
-def read_whole(least: int, text: str, name: str) -> int:
+def read_whole(least: int, text: str, name: str, such: str = "") -> int:
     """A whole number from the least that is allowed; raises `CribError`."""
     bare = text.strip()
-    value = read_number(text, name, least, _MOST, f"a whole number from {least}")
+    value = read_number(text, name, least, _MOST, f"a whole number from {least}", such)
     if value != int(value):
         raise CribError("number", f"{name} {bare!r} is not a whole number", text, f"a whole number from {least}")
     return int(value)

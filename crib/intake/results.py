@@ -24,13 +24,14 @@ def read_minutes(text: str) -> float:
     (95.0, 95.0, 90.0)
     """
     bare = text.strip().lower()
-    what = "minutes above nothing: 95, 1:35 or 1.5h"
+    what, such = "a time above nothing", "95, 1:35 or 1.5h"
     hours, colon, minutes = bare.partition(":")
     if colon:
-        return 60 * read_number(hours, "hours", 0, 999, what) + read_number(minutes, "minutes", 0, 59.99, what)
+        return 60 * read_number(hours, "hours", 0, 999, what, such) + read_number(minutes, "minutes", 0, 59.99, what,
+                                                                                  such)
     if bare.endswith("h"):
-        return 60 * read_number(bare[:-1], "hours", 0.001, _LONGEST_MINUTES / 60, what)
-    return read_number(bare.removesuffix("min"), "minutes", 0.1, _LONGEST_MINUTES, what)
+        return 60 * read_number(bare[:-1], "hours", 0.001, _LONGEST_MINUTES / 60, what, such)
+    return read_number(bare.removesuffix("min"), "minutes", 0.1, _LONGEST_MINUTES, what, such)
 
 
 def check_minutes(real: float, reckoned: float, text: str) -> None:

@@ -56,7 +56,7 @@ def _items(text: str, name: str) -> list[str]:
 
 
 def _speeds(text: str, units: str, name: str) -> list[int]:
-    return sorted({read_whole(1, part, name) for part in _items(text, name)})
+    return sorted({read_whole(1, part, name, "80,135,210") for part in _items(text, name)})
 
 
 def _sizes(text: str, units: str, name: str) -> list[float]:
