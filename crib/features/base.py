@@ -72,7 +72,8 @@ class Dimension:
     process band applies. `rooms`: the rooms that make it, where they aren't those that its name begins with. `shrinks`:
     whether cutting on makes it smaller, as it does a wall's and what is left between two flats. `by`: what it is
     measured with, where its sort doesn't say, `called`: by what name; `instead`: what is measured in its place and what
-    that should read, which shrinks as this grows, as what is left under a floor does.
+    that should read, which shrinks as this grows, as what is left under a floor does. `follows`: by how much it grows
+    as its slanted faces are set deeper, where they lean, and where they were turned level or upright [-].
     """
 
     name: str
@@ -85,6 +86,7 @@ class Dimension:
     called: str = ""
     instead: tuple[str, float] | None = None
     across: str = ""
+    follows: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True)

@@ -47,7 +47,7 @@ def draw(request: Request) -> Feature:
             faces=(leaning_face("bevel", -1, (at[0], at[1], at[2]), lean, aim.low, aim.low, 0),),
             obstacles=walls(request),
         ),
-        dimensions=(Dimension("bevel face width", "face", width, ()),),
+        dimensions=(Dimension("bevel face width", "face", width, (), follows=_follows(angle.deg)),),
         calls_for={"bevel": CallsFor(("end-mill", "face-mill", "fly-cutter", "chamfer-cutter"))},
         kindest={kind: {"angle_deg": 180 - 2 * angle.deg} for kind in ("chamfer-cutter", "countersink", "spot-drill")},
         strict={"bevel": (lean.least, lean.most)},
@@ -60,6 +60,11 @@ def draw(request: Request) -> Feature:
              staircase_ridge(STEP_MM, angle.deg)),
         ),
     )
+
+
+def _follows(deg: float) -> tuple[float, float]:
+    """How much wider its face gets for so much that it is set deeper: as it leans, and turned level."""
+    return 1 / sin(radians(deg)), 1 / (sin(radians(deg)) * cos(radians(deg)))
 
 
 def _triangle(around: Box) -> Region:

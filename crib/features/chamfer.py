@@ -46,7 +46,7 @@ def draw(request: Request) -> Feature:
         words="chamfer",
         request=request,
         outline=outline,
-        dimensions=(Dimension("chamfer leg", "depth", size, ("chamfer",)),),
+        dimensions=(Dimension("chamfer leg", "depth", size, ("chamfer",), follows=(1.0, 1.0)),),
         calls_for={"chamfer": CallsFor(("chamfer-cutter",), angle=(half - 2 * band, half + 2 * band))},
         kindest={kind: {"angle_deg": half} for kind in ("chamfer-cutter", "countersink", "spot-drill")},
         strict={"chamfer": (strict.least, strict.most)},

@@ -55,7 +55,7 @@ def draw(request: Request) -> Feature:
         outline=shape.outline(request),
         dimensions=(
             Dimension("flanks width", "width", wide, ("back flank", "front flank")),
-            Dimension("depth", "depth", depth, ("floor",)),
+            Dimension("depth", "depth", depth, ("floor",), ("slot",)),
         ),
         calls_for={
             "slot": CallsFor(("end-mill",)),

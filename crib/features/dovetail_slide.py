@@ -45,7 +45,7 @@ def draw(request: Request) -> Feature:
         outline=shape.outline(),
         dimensions=(
             Dimension("root width", "width", width, ("back flank", "front flank"), ("back flank", "front flank")),
-            Dimension("height", "depth", height, ("back floor", "front floor")),
+            Dimension("height", "depth", height, ("back floor", "front floor"), ("back shoulder", "front shoulder")),
         ),
         calls_for={
             "back shoulder": CallsFor(("end-mill",)), "front shoulder": CallsFor(("end-mill",)),

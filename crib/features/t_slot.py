@@ -34,7 +34,7 @@ def draw(request: Request) -> Feature:
             Dimension("throat width", "width", throat, ("throat back wall", "throat front wall")),
             Dimension("head width", "width", head, ("head back wall", "head front wall")),
             Dimension("head height", "height", height, ("floor", "ceiling")),
-            Dimension("depth", "depth", depth, ("floor",)),
+            Dimension("depth", "depth", depth, ("floor",), ("head",)),
         ),
         calls_for={
             "throat": CallsFor(("end-mill",)),

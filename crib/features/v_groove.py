@@ -3,6 +3,8 @@ given by its depth is as wide as that makes it."""
 
 from __future__ import annotations
 
+from math import cos, radians, tan
+
 from crib.features.base import AngleSpec, CallsFor, Dimension, Feature, FeatureKind, SizeSpec
 from crib.features.request import Request
 from crib.features.shapes import metal, walls
@@ -45,7 +47,8 @@ def draw(request: Request) -> Feature:
         request=request,
         outline=outline,
         dimensions=(Dimension("groove width", "width", width, ("back flank", "front flank"), by="caliper",
-                              called="groove width across its mouth, the burrs off"),),
+                              called="groove width across its mouth, the burrs off",
+                              follows=(2 * tan(radians(angle.deg / 2)), 2 / cos(radians(angle.deg / 2)))),),
         calls_for={"groove": CallsFor(("chamfer-cutter",), (width.mid, 1e6),
                                       angle=(angle.deg - 2 * band, angle.deg + 2 * band))},
         kindest={kind: {"angle_deg": angle.deg} for kind in ("chamfer-cutter", "countersink", "spot-drill")},

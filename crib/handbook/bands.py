@@ -36,6 +36,7 @@ BANDS: tuple[Band, ...] = (
     Band("one setting, measured before it", *_even(1, 1)),
     Band("opposite flats at one setting, measured across and mended by half", *_even(1, 0.5)),
     Band("two levels", *_even(4, 2)),
+    Band("own face", (0.0, 0.5 * _THOU), (0.0, 0.0), "as seats of ANSI/ASME B17.2 may be over their width"),
     Band("saw", (1 * _THOU, 3 * _THOU), (1 * _THOU, 2 * _THOU)),
     Band("two drills", (1 * _THOU, 3 * _THOU), (0.5 * _THOU, 1.5 * _THOU)),
     Band("ream", *_even(1, 0.5)),
@@ -43,8 +44,9 @@ BANDS: tuple[Band, ...] = (
     Band("place by layout", *_even(15, 5)),
     Band("place by dials", *_even(3, 1)),
 )
-"""The ways that don't depend on a diameter; `own size` and `saw` are over the cutter's measured size. Opposite flats
-are told from the middle: a setting counts twice across them, and mended by half of what is over it is off by half."""
+"""The ways that don't depend on a diameter; `own size`, `own face` and `saw` are over the cutter's measured size.
+Opposite flats are told from the middle: a setting counts twice across them, and mended by half of what is over it is
+off by half."""
 
 ANGLE_DEG = 0.25, 0.02
 """How far an angle may be off to each side as usual, by protractor or as a cutter is ground, and with care, by sine bar

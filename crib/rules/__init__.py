@@ -24,9 +24,10 @@ _ORDER = {Grade.STOP: 0, Grade.CAUTION: 1, Grade.WARN: 2, Grade.NOTE: 3}
 @cache
 def _down() -> tuple[Callable[[Chain], Iterable[Finding]], ...]:
     """The rules of what comes down an axis, loaded for the first that does."""
-    from crib.rules import gib_screws, hole_sizes, rounds
+    from crib.rules import gib_screws, hole_sizes, round_sizes, rounds
 
-    return rounds.known, *hole_sizes.RULES, *rounds.RULES, *gib_screws.RULES, *forms.RULES, metal.sharp_groove
+    return (rounds.known, *hole_sizes.RULES, *round_sizes.RULES, *rounds.RULES, *gib_screws.RULES, *forms.RULES,
+            metal.sharp_groove)
 
 
 def judge(draft: Draft) -> tuple[Finding, ...]:

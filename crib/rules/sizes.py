@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from crib.cutters.base import Motion
 from crib.features.base import Dimension
 from crib.findings.finding import Figure, Finding, Grade, off_drawing
-from crib.findings.message import Mm, said
-from crib.geometry.outline import Opening, Outline
+from crib.findings.message import Mm, Reading, said
+from crib.geometry.outline import Opening, Outline, Room
 from crib.handbook.bands import Band, band, one_pass, sawn
 from crib.handbook.deviations import PAPER_MM, saw_lean
 from crib.machining.draft import Draft
@@ -29,6 +29,9 @@ SLACK = 1e-6
 
 SAME_FIGURE = 0.0005
 """A band is a round figure of thousandths: what keeps .001 in keeps .025 mm [mm]. Common practice."""
+
+_A_HAIR_COUNTS = 0.004 * 25.4
+"""Of limits farther apart, what a disc cuts over its own face is nothing [mm]. From memory."""
 
 BY_NO_BAND = ("corner", "face")
 """Sorts of dimensions that no band of a process is told for."""
@@ -87,19 +90,25 @@ def rubbing(draft: Draft) -> Iterator[Finding]:
 def holds(draft: Draft) -> Iterator[Finding]:
     """G12: the way of cutting holds the drawing's band."""
     for dimension, way, jobs in _ways(draft):
-        diameter = jobs[-1].tool.cutter.diameter_mm or 0.0
-        if kept_by(dimension, way, diameter, _aimed(dimension, jobs, draft.question.outline)) != "with care":
-            continue
-        name, times = _told(dimension)
-        limits = said("{least} to {most}", least=Mm(times * dimension.size.lo), most=Mm(times * dimension.size.hi))
-        if dimension.size.band < SLACK:
-            low, high = comes_out(way, diameter, dimension.size.mid, careful=False)
-            usual = said("{way} usually holds {high}", way=way.way, high=Mm(times * (high - low)))
-            yield Finding("G12", Grade.WARN, said("{name} without a tolerance counts as exact; {usual}",
-                                                  name=name, usual=usual), way.source)
-        else:
-            yield Finding("G12", Grade.WARN, said("{name} {limits} holds with care only: {way}", name=name,
-                                                  limits=limits, way=way.way), way.source)
+        yield from with_care(dimension, way, jobs[-1].tool.cutter.diameter_mm or 0.0,
+                             _aimed(dimension, jobs, draft.question.outline))
+
+
+def with_care(dimension: Dimension, way: Band, diameter: float, aimed: float) -> Iterator[Finding]:
+    """What is said of a dimension that a way holds with care only: of a cutter so large, set to so much [mm]."""
+    if kept_by(dimension, way, diameter, aimed) != "with care":
+        return
+    name, times = _told(dimension)
+    least, most = (Reading(times * mm) for mm in (dimension.size.lo, dimension.size.hi))
+    limits = said("{least} to {most}", least=least, most=most)
+    if dimension.size.band < SLACK:
+        low, high = comes_out(way, diameter, dimension.size.mid, careful=False)
+        usual = said("{way} usually holds {high}", way=way.way, high=Mm(times * (high - low)))
+        yield Finding("G12", Grade.WARN, said("{name} without a tolerance counts as exact; {usual}",
+                                              name=name, usual=usual), way.source)
+    else:
+        yield Finding("G12", Grade.WARN, said("{name} {limits} holds with care only: {way}", name=name,
+                                              limits=limits, way=way.way), way.source)
 
 
 def _told(dimension: Dimension) -> tuple[str, int]:
@@ -110,13 +119,18 @@ def _told(dimension: Dimension) -> tuple[str, int]:
 def misses(draft: Draft) -> Iterator[Finding]:
     """What the way can't hold even with care: how far it may come out beyond the nearer limit."""
     for dimension, way, jobs in _ways(draft):
-        diameter, aimed = jobs[-1].tool.cutter.diameter_mm or 0.0, _aimed(dimension, jobs, draft.question.outline)
-        if kept_by(dimension, way, diameter, aimed) == "no":
-            low, high = comes_out(way, diameter, aimed, careful=True)
-            over = max(high - dimension.size.hi, dimension.size.lo - low)
-            name, times = _told(dimension)
-            yield off_drawing("G12", said("{size} may come out outside its limits", size=name), times * over,
-                              beyond=True, of_mm=times * (dimension.size.band or dimension.size.mid))
+        yield from missed(dimension, way, jobs[-1].tool.cutter.diameter_mm or 0.0,
+                          _aimed(dimension, jobs, draft.question.outline))
+
+
+def missed(dimension: Dimension, way: Band, diameter: float, aimed: float) -> Iterator[Finding]:
+    """The same of one that a way can't hold."""
+    if kept_by(dimension, way, diameter, aimed) == "no":
+        low, high = comes_out(way, diameter, aimed, careful=True)
+        over = max(high - dimension.size.hi, dimension.size.lo - low)
+        name, times = _told(dimension)
+        yield off_drawing("G12", said("{size} may come out outside its limits", size=name), times * over,
+                          beyond=True, of_mm=times * (dimension.size.band or dimension.size.mid))
 
 
 def off_paper(draft: Draft) -> Iterator[Finding]:
@@ -124,8 +138,11 @@ def off_paper(draft: Draft) -> Iterator[Finding]:
     alone: nothing was measured before it."""
     for dimension, _, jobs in _ways(draft):
         cuts = [cut for job in jobs for cut in job.cuts]
+        if dimension.follows is not None:
+            continue
         if dimension.sort == "depth":
-            is_once = len({cut.z for cut in cuts}) == 1
+            rooms = (room for room in draft.question.outline.rooms if makes_size(room.name, dimension))
+            is_once = len({cut.z for cut in cuts}) == 1 or _is_under(rooms)
         else:
             is_once = is_set_once(draft.question, dimension) and not any(
                 cut.wall and cut.role is Role.FINISH for cut in cuts)
@@ -169,7 +186,7 @@ def _decided(draft: Draft) -> Iterator[tuple[Dimension, Band, list[Job]]]:
     outline = draft.question.outline
     undone = [room.name for room in outline.rooms if not outline.is_waived(outline.rest(room, draft.removed))]
     for dimension in draft.question.dimensions:
-        if dimension.sort in BY_NO_BAND:
+        if is_by_no_band(dimension):
             continue
         jobs = [job for job in draft.jobs if makes_size(job.room, dimension) and job.manner not in PREPARES]
         if not any(job.cuts for job in jobs) or jobs[-1].room in undone:
@@ -179,8 +196,9 @@ def _decided(draft: Draft) -> Iterator[tuple[Dimension, Band, list[Job]]]:
         stepped = last.manner in (*BY_THE_AXIS, *SIDEWAYS) or _is_narrower(last, outline) or (
             len({cut.x for job in makes for cut in job.cuts}) > 1)
         way = way_of(draft.question, dimension, last.levels, last.manner in BY_ITS_WIDTH, stepped)
-        if dimension.sort == "height" and last.cuts and last.levels == 1 and last.tool.kind.saws:
-            way = sawn(draft.question.shop.saw_runout_mm)
+        if dimension.sort == "height" and last.cuts and last.levels == 1:
+            way = (sawn(draft.question.shop.saw_runout_mm) if last.tool.kind.saws
+                   else band("own face") if dimension.size.band < _A_HAIR_COUNTS else None)
         if way is not None:
             yield dimension, way, jobs
 
@@ -192,6 +210,11 @@ def _is_narrower(job: Job, outline: Outline) -> bool:
                and 2 * job.tool.form.radius < room.least.width for room in outline.rooms)
 
 
+def is_by_no_band(dimension: Dimension) -> bool:
+    """Whether no way of cutting decides a dimension."""
+    return dimension.sort in BY_NO_BAND and dimension.follows is None
+
+
 def makes_size(room: str, dimension: Dimension) -> bool:
     """Whether passes in a room make a dimension."""
     return room in dimension.rooms if dimension.rooms else dimension.name.startswith(room)
@@ -199,6 +222,8 @@ def makes_size(room: str, dimension: Dimension) -> bool:
 
 def way_of(question: Question, dimension: Dimension, levels: int, own_size: bool, stepped: bool) -> Band | None:
     """The band of the way in which a dimension comes about, where a way decides it."""
+    if dimension.follows is not None:
+        return _following(question, dimension.follows)
     sort, once = dimension.sort, band("one setting, measured before it") if is_set_once(question, dimension) else None
     if once and dimension.across:
         return band("opposite flats at one setting, measured across and mended by half")
@@ -212,12 +237,27 @@ def way_of(question: Question, dimension: Dimension, levels: int, own_size: bool
         stepped or sort == "length") else once
 
 
+def _following(question: Question, follows: tuple[float, float]) -> Band:
+    """The band of what grows so much for so much that slanted faces are set deeper: geometry."""
+    once = band("one setting, measured before it")
+    times = follows[any(face.turned for face in question.outline.faces)]
+    low, high = once.usual_mm
+    return Band(once.way, (times * low, times * high), (times * low, times * high), once.source)
+
+
 def is_set_once(question: Question, dimension: Dimension) -> bool:
     """Whether one setting of a slide or the knee makes it to limits: a floor from the surface, a wall from the edge."""
-    if dimension.sort not in ("width", "depth") or len(dimension.faces) != 1 or dimension.size.band < SLACK:
+    if dimension.sort not in ("width", "depth") or dimension.size.band < SLACK:
         return False
     rooms = [room for room in question.outline.rooms if makes_size(room.name, dimension)]
-    return bool(rooms) and all(room.opens(Opening.TOP) and not room.lean for room in rooms)
+    if dimension.sort == "width" and (len(dimension.faces) != 1 or _is_under(rooms)):
+        return False
+    return bool(rooms) and not any(room.lean for room in rooms)
+
+
+def _is_under(rooms: Iterable[Room]) -> bool:
+    """Whether any of these rooms isn't open at the top: whoever makes it was never measured on its way down."""
+    return not all(room.opens(Opening.TOP) for room in rooms)
 
 
 def kept_by(dimension: Dimension, way: Band, diameter: float, aimed: float) -> str:
@@ -242,7 +282,7 @@ def _aimed(dimension: Dimension, jobs: list[Job], outline: Outline) -> float:
     cuts = [cut for job in jobs for cut in job.cuts]
     if dimension.sort == "height":
         return (max(cut.z for cut in cuts) + jobs[-1].tool.form.height - min(cut.z for cut in cuts)) / 1e6
-    if dimension.sort in ("length", "depth"):
+    if dimension.sort in ("length", "depth") or dimension.follows is not None:
         return dimension.size.mid
     if len(dimension.faces) == 1 or dimension.rooms:
         return dimension.size.mid - _short(dimension, jobs, outline)

@@ -13,11 +13,11 @@ from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import BY_ITS_WIDTH, BY_THE_AXIS, LEANING, PREPARES, SIDEWAYS
 from crib.rules.sizes import (
-    BY_NO_BAND,
     OWN_SIZE,
     SAME_FIGURE,
     SLACK,
     comes_out,
+    is_by_no_band,
     is_set_once,
     kept_by,
     makes_size,
@@ -102,7 +102,8 @@ def _never(question: Question, apart: Callable[[Band], float]) -> Iterator[str]:
         return
     for dimension in question.dimensions:
         size = dimension.size
-        if dimension.sort in (*BY_NO_BAND, "height") or size.band < SLACK or not makes_size(rooms[0].name, dimension):
+        if (is_by_no_band(dimension) or dimension.sort == "height" or size.band < SLACK
+                or not makes_size(rooms[0].name, dimension)):
             continue
         ways = [way_of(question, dimension, 1, own_size, stepped)
                 for own_size, stepped in ((True, False), (True, True), (False, True))]
@@ -118,7 +119,7 @@ def _least_kept(question: Question, room: str, tool: Tool, fewest: PassBound) ->
     """How the sizes of a room are kept to at the best by a tool that makes any pass: aimed at the middle nothing comes
     out better."""
     for dimension in question.dimensions if fewest.passes else ():
-        if dimension.sort in BY_NO_BAND or not makes_size(room, dimension):
+        if is_by_no_band(dimension) or not makes_size(room, dimension):
             continue
         if is_set_once(question, dimension) and dimension.sort != "depth" and not fewest.stepped:
             continue

@@ -20,6 +20,9 @@ FELT_MM = 0.0005 * 25.4
 """How far off a telescoping gauge that is felt and then miked may read, either way [mm]. Common practice."""
 
 
+_SPRINGS = "inside caliper with turned-out legs that spring"
+
+
 def checks(chain: Chain, passes: Sequence[Pass]) -> tuple[Check, ...]:
     """A bore before its last cut, each hole once it is made, its depth where it is blind, a thread's depth."""
     if isinstance(chain.question.feature.down, InsideGroove):
@@ -35,11 +38,19 @@ def checks(chain: Chain, passes: Sequence[Pass]) -> tuple[Check, ...]:
 def _in_a_bore(asked: InsideGroove, passes: Sequence[Pass]) -> Iterator[Check]:
     """What a caliper's jaws don't come out of a groove with. Common practice, no source."""
     last, lip = max(one.no for one in passes), asked.from_face
-    yield Check(last, "groove diameter", "inside caliper with turned-out legs that spring", asked.diameter.mid,
+    yield from _before_a_last_turn(asked, passes)
+    yield Check(last, "groove diameter", _SPRINGS, asked.diameter.mid,
                 asked.diameter.lo, asked.diameter.hi)
     yield Check(last, "groove width", "feeler gauges, or what goes in it", asked.width.mid, asked.width.lo,
                 asked.width.hi)
     yield Check(last, "from the face to its upper side", "depth gauge with a hook", lip.mid, lip.lo, lip.hi)
+
+
+def _before_a_last_turn(asked: InsideGroove, passes: Sequence[Pass]) -> Iterator[Check]:
+    """What a head is still to be set out by at the first height, where the groove is closely held."""
+    mine = [one for one in passes if one.diameter_mm is not None and one.z_mm == passes[0].z_mm]
+    if len(mine) > 2 and not coarse_will_do(asked.diameter.band) and (across := mine[-2].diameter_mm) is not None:
+        yield Check(mine[-2].no, "groove diameter", _SPRINGS, across)
 
 
 def _in_a_face(asked: RingGroove, passes: Sequence[Pass]) -> Iterator[Check]:

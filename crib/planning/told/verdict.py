@@ -36,9 +36,9 @@ def deviations(draft: Draft, finished: bool) -> tuple[Finding, ...]:
     """What lies outside the drawing: bands of finished rooms that the way can't hold, and metal left in the waivers of
     a finished draft."""
     if isinstance(draft, Chain):
-        from crib.rules import hole_sizes
+        from crib.rules import hole_sizes, round_sizes
 
-        return (*draft.beyond, *hole_sizes.misses(draft), *forms.misses(draft))
+        return (*draft.beyond, *hole_sizes.misses(draft), *round_sizes.misses(draft), *forms.misses(draft))
     found = list(_in_the_waivers(draft)) if finished else []
     if finished and (short := stands_short(draft)) > FINE:
         room = draft.question.outline.rooms[-1].name
