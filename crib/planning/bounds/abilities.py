@@ -129,6 +129,9 @@ class Abilities(EachTool):
         able = {tool.id: tool for tool in self.new if any(tool.id in here for here in every)}
         both = frozenset(number for number in able if all(here[number].both for here in every if number in here))
         known = self._standing(self.before.said.of) if self.before else {}
+        if self.narrow:
+            known |= self.narrow.said.of_those(able, both)
+            able = {number: tool for number, tool in able.items() if number not in known}
         return RuleEffects(self.question, able, both, known)
 
     @cached_property
@@ -217,8 +220,8 @@ class Abilities(EachTool):
     @cached_property
     def leave_corners(self) -> bool:
         """Whether they leave something in a room's round corners, seen from above, that no owner lets stand, even where
-        all is gone that may be."""
-        return self._leave_corners(self.question.outline.most)
+        all is gone that may be; with walls nearer their limits no more stays than at their aim."""
+        return (self.narrow is None or self.narrow.leave_corners) and self._leave_corners(self.question.outline.most)
 
     @cached_property
     def ever_leave_corners(self) -> bool:

@@ -94,7 +94,9 @@ class EachTool:
     @cached_property
     def bare(self) -> Bare:
         """What is told of tools before they are made."""
-        return Bare(self.question, self.limits)
+        before = self.before
+        is_alike = before and before.question is self.question and before.limits == self.limits
+        return before.bare if before and is_alike else Bare(self.question, self.limits)
 
     def of(self, room: Room) -> Mapping[int, Able]:
         """What the tools that can do anything in a room can do, by their numbers."""
@@ -107,8 +109,15 @@ class EachTool:
         """The tools that may do anything in a room, as far as limits tell, in their order: of thousands the others
         aren't looked at one by one."""
         if room.name not in self.likelies:
-            self.likelies[room.name] = self.bare.in_order(self.tools, room)
+            is_known = self.before is not None and self.before.bare is self.bare
+            self.likelies[room.name] = self._likely(room) if is_known else self.bare.in_order(self.tools, room)
         return self.likelies[room.name]
+
+    def _likely(self, room: Room) -> Sequence[Tool]:
+        """The same by what was told of those that were there before."""
+        known = self.before.likely(room) if self.before else ()
+        may = {id(tool) for tool in (*known, *self.bare.in_order(self.new, room))}
+        return [tool for tool in self.tools if id(tool) in may]
 
     def _begun(self, room: Room) -> dict[int, Able]:
         """What was found till now."""

@@ -44,6 +44,11 @@ class RuleEffects:
             found[number] = own, same.setdefault(shared, shared)  # sets that are one are found by that
         return found
 
+    def of_those(self, tools: Iterable[int], both: frozenset[int]) -> dict[int, tuple[float, frozenset[Finding]]]:
+        """What is known of some tools, by their numbers, of those of which as much is sure."""
+        return {number: self.of[number] for number in tools
+                if number in self.tools and (number in both) == (number in self.both)}
+
     def _of(self, tool: Tool) -> tuple[float, frozenset[Finding]]:
         cuts = (BOTH,) if tool.id in self.both else ()
         said = [warning for warning in judge(Draft(self.question, (Job(tool, "", cuts, NOTHING, Manner.IDLE),)))
