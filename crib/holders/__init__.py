@@ -6,6 +6,7 @@ from crib.cutters import kind_of
 from crib.cutters.base import Cutter
 from crib.holders import arbors, collets
 from crib.holders.base import Held, Holding, above_shank, noses
+from crib.light.records import replace
 
 _HOLDERS = (arbors.hold, collets.hold)
 
@@ -19,3 +20,10 @@ def hold(cutter: Cutter, holding: Holding) -> Held:
     return Held(False, "no holder", "it has neither shank nor bore on record", rule="HD1",
                 fix="measure its bore" if disc else "measure its shank",
                 parts=noses(above_shank(cutter), "", None, 0.0, holding))
+
+
+def is_held_alike(cutter: Cutter, holding: Holding, other: Holding) -> bool:
+    """Whether `hold` gives the same of both, told where they differ in their collets without asking it."""
+    if replace(holding, collets=other.collets) != other:
+        return hold(cutter, holding) == hold(cutter, other)
+    return cutter.bore_mm is not None or collets.is_alike(cutter, holding, other)

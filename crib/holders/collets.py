@@ -26,6 +26,13 @@ def hold(cutter: Cutter, holding: Holding) -> Held | None:
     return replace(held, parts=nose)
 
 
+def is_alike(cutter: Cutter, some: Holding, others: Holding) -> bool:
+    """Whether of some collets the same takes a cutter's shank as of others."""
+    shank, unsure = cutter.shank_mm, "shank_mm" in cutter.assumed
+    return shank is None or _collet(shank, unsure, some.collets, some.chuck) == _collet(
+        shank, unsure, others.collets, others.chuck)
+
+
 @lru_cache(maxsize=256)
 def _collet(shank: float, unsure: bool, collets: tuple[float, ...] | None, chuck_mm: float | None) -> Held:
     """The collet for a shank, kept, for of thousands of shanks a few dozen differ; `unsure`: it is only assumed."""

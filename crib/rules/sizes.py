@@ -137,6 +137,8 @@ def off_paper(draft: Draft) -> Iterator[Finding]:
     """TO1: a depth, or a wall, to a thou or two that comes in one bite counts from paper, or from the edge finder,
     alone: nothing was measured before it."""
     for dimension, _, jobs in _ways(draft):
+        if not SLACK < dimension.size.band < 2 * PAPER_MM - SLACK:
+            continue
         cuts = [cut for job in jobs for cut in job.cuts]
         if dimension.follows is not None:
             continue
@@ -146,7 +148,7 @@ def off_paper(draft: Draft) -> Iterator[Finding]:
         else:
             is_once = is_set_once(draft.question, dimension) and not any(
                 cut.wall and cut.role is Role.FINISH for cut in cuts)
-        if is_once and SLACK < dimension.size.band < 2 * PAPER_MM - SLACK:
+        if is_once:
             yield Finding("TO1", Grade.NOTE, said(
                 "{name} {least} to {most} comes in one bite: off {where} it may be {off} out either way; stop short by "
                 "that or more, measure, then set what is left", name=dimension.name,
@@ -184,6 +186,8 @@ def _ways(draft: Draft) -> list[tuple[Dimension, Band, list[Job]]]:
 
 def _decided(draft: Draft) -> Iterator[tuple[Dimension, Band, list[Job]]]:
     outline = draft.question.outline
+    if not any(job.cuts for job in draft.jobs):
+        return
     undone = [room.name for room in outline.rooms if not outline.is_waived(outline.rest(room, draft.removed))]
     for dimension in draft.question.dimensions:
         if is_by_no_band(dimension):

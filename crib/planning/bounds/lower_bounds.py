@@ -5,7 +5,7 @@ Nothing here may ever be more than what comes out in the end.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from functools import cached_property
 from itertools import combinations
 
@@ -60,7 +60,7 @@ class Bounds:
 
     abilities: Abilities
     question: Question
-    known: Shares = field(default_factory=dict)
+    known: Callable[[], Shares] | None = None
     new: frozenset[int] = frozenset()
     discs: Discs | None = None
     at_least: Rank | None = None
@@ -134,10 +134,10 @@ class Bounds:
 
     def _known(self, room: Room, number: int) -> Share | None:
         """What was known of a tool there, whoever else there is: but where another may rough a room for it."""
-        if (not self.known or number not in self.abilities.old or has_corners(self.question, room)
+        if (self.known is None or number not in self.abilities.old or has_corners(self.question, room)
                 or room.leans_over):
             return None
-        return self.known[room.name].get(number)
+        return self.known()[room.name].get(number)
 
     def now(self, tool: Tool, room: Room, so_far: PartialPlan) -> ParetoFront | None:
         """The least that is still to come if a tool does the last room alone now; None where nothing more is known of

@@ -160,7 +160,7 @@ class Jobs:
         """What the least of a search is reckoned by; `new`: tools of which a plan must have one at least; `at_least`:
         what is known of every plan, its money aside; `widened`: whether some walls must be nearer their limits."""
         alike = self.alike or (self.known if self.known and self.known.question is self.question else None)
-        shares = alike.shares if alike else {}
+        shares = (lambda: alike.shares) if alike else None
         aimed = self.aimed._reckoned_with(new, at_least) if self.aimed and widened else None
         self.reckoned = Bounds(self.abilities, self.question, shares, new, self.discs, at_least, aimed)
         return self.reckoned
@@ -236,13 +236,10 @@ class Jobs:
     def __contains__(self, tool: Tool) -> bool:
         return self._numbered(tool.id) is tool
 
-    def _numbered(self, number: int) -> Tool | None:
-        tools = self.tools
-        return tools.numbered(number) if isinstance(tools, Tools) else self._by_number.get(number)
-
     @cached_property
-    def _by_number(self) -> dict[int, Tool]:
-        return {tool.id: tool for tool in self.tools}
+    def _numbered(self) -> Callable[[int], Tool | None]:
+        tools = self.tools
+        return tools.numbered if isinstance(tools, Tools) else {tool.id: tool for tool in tools}.get
 
     def of(self, tool: Tool, removed: Region, after: Draft | None = None) -> Iterator[tuple[Job, ...]]:
         """Every choice of rooms and manners in which a tool can take metal away now, `after` what was done."""

@@ -12,7 +12,7 @@ from crib.findings.verdicts import ANSWERS, Verdict
 from crib.geometry.outline import Room
 from crib.geometry.region import NOTHING, Region, union
 from crib.handbook.materials import Material
-from crib.holders import hold
+from crib.holders import is_held_alike
 from crib.light.hints import TYPE_CHECKING
 from crib.light.records import replace
 from crib.machining.question import Question
@@ -80,11 +80,11 @@ class Readied:
 
     def held_in(self, shop: Shop, question: Question, tools: Sequence[Tool]) -> list[Tool]:
         """The tools that these are in a shop with other collets."""
-        there, holding = replace(question, shop=shop), holding_of(shop)
+        there, holding, before = replace(question, shop=shop), holding_of(shop), holding_of(question.shop)
         known = self.held.setdefault((replace(shop, hour_rate=0.0), question.material), {})
         for tool in tools:
             if id(tool) not in known:
-                is_same = hold(tool.cutter, holding) == tool.held
+                is_same = is_held_alike(tool.kind.fill(tool.known), before, holding)  # no tool is made to tell it
                 known[id(tool)] = tool, (tool,) if is_same else tuple(usable(there, (tool.owned,)))
         return [one for tool in tools for one in known[id(tool)][1]]
 
