@@ -3,13 +3,13 @@ goes round."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from functools import cache, lru_cache, reduce
 
 from crib.geometry.faces import FINE, Standing, is_along, made
 from crib.geometry.farthest import farthest
 from crib.geometry.free_positions import cut
-from crib.geometry.gaps import Gap, gaps
+from crib.geometry.gaps import Gap, are_surely_clear, gaps
 from crib.geometry.operation import Frame, Operation
 from crib.geometry.outline import Outline
 from crib.geometry.proud import stands
@@ -49,12 +49,22 @@ def _after(done: _Done, number: int, one: Operation) -> _Done:
     mine = _passed(form.sure, one)
     over = mine if form.may == form.sure and not one.goes_round else _touched(form.may, one)
     standing = before - (mine & outline.stock) if outline.obstacles else before - mine
-    spots = tuple(Spot(number, frame, gap.part, gap.gap, gap.slack, gap.x, gap.z)
-                  for gap in _nearest(one, before, standing))
     beyond = [(over & done.whole) - outline.most] if over is not mine or outline.obstacles else []
     stuck = [number] * (is_stuck + (one.goes_on and not one.follows(done.last)))
     return _Done(outline, frame, done.whole, standing, (*done.beyond, *beyond),
-                 (*done.stages, Stage(number, spots, mine, before, standing)), (*done.stuck, *stuck), one)
+                 (*done.stages, _stage(number, frame, one, mine, before, standing)), (*done.stuck, *stuck), one)
+
+
+def _stage(number: int, frame: Frame, one: Operation, passed: Region, before: Region, standing: Region) -> Stage:
+    """What an operation comes to."""
+    def near() -> Iterator[Spot]:
+        return (Spot(number, frame, gap.part, gap.gap, gap.slack, gap.x, gap.z)
+                for gap in _nearest(one, before, standing))
+
+    def is_clear() -> bool:
+        return frame is Frame.SECTION and are_surely_clear(one.form.clear, standing, one.x, one.z)
+
+    return Stage(number, near, passed, before, standing, is_clear)
 
 
 def follow(outline: Outline, operations: Sequence[tuple[int, Operation]], frame: Frame) -> View:

@@ -43,6 +43,19 @@ def gaps(parts: Sequence[Part], metal: Region, x: int, z: int) -> list[Gap]:
     return found
 
 
+def are_surely_clear(parts: Sequence[Part], metal: Region, x: int, z: int) -> bool:
+    """Whether parts, standing there, surely have all the room that they ask for: told of the rectangle round each piece
+    of metal, without looking for the nearest."""
+    for part in parts:
+        reach, bottom, top = part.widest + part.side, z + part.low - part.end, z + part.high + part.end
+        left, right = x - reach, x + reach
+        for low, high, spans in metal.slabs:
+            if low < top and high > bottom and any(
+                    (s[0] < right or s[2] < right) and (s[1] > left or s[3] > left) for s in spans):
+                return False
+    return True
+
+
 def _at_least(part: Part, boxes: Sequence[tuple[int, int, int, int]], x: int, z: int) -> Iterator[tuple[int, int, int]]:
     """What a part has to spare, and how far it is, of the rectangle round each piece of metal: of the piece at the
     least as much, where it is more than nothing."""

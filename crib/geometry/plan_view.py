@@ -4,6 +4,7 @@ in the metal at a round end: here it is seen."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 from itertools import pairwise
 
 from crib.geometry.arcs import quarter
@@ -28,7 +29,8 @@ def follow(layers: Layers, operations: Sequence[tuple[int, Operation]]) -> View:
         if not _comes_down(cleared, one, last):
             stuck.append(number)
         cleared.take(one)
-        stages.append(Stage(number, tuple(nearest(cleared, one, number))))
+        near = tuple(nearest(cleared, one, number))  # more is cleared later
+        stages.append(Stage(number, partial(tuple, near)))
         gouge = max(gouge, _gouge(layers, one))
         last = one
     return View(

@@ -39,14 +39,26 @@ class Engagement(NamedTuple):
 
 @dataclass(frozen=True)
 class Stage:
-    """What an operation comes to in a frame: the spots at which each part that must not touch comes nearest; in a
-    section and about an axis also what the body passed over, what stood before and what stands after."""
+    """What an operation comes to in a frame; in a section and about an axis also what the body passed over, what stood
+    before and what stands after. Told once someone asks: how near each part that must not touch comes to metal, and
+    sooner whether it surely has the room that it asks for."""
 
     operation: int
-    spots: tuple[Spot, ...]
+    how_near: Callable[[], Iterable[Spot]]
     passed: Region = NOTHING
     before: Region = NOTHING
     standing: Region = NOTHING
+    is_surely_clear: Callable[[], bool] = lambda: False
+
+    @cached_property
+    def spots(self) -> tuple[Spot, ...]:
+        """The spots at which each part that must not touch comes nearest."""
+        return tuple(self.how_near())
+
+    @property
+    def is_clear(self) -> bool:
+        """Whether every clearance is kept."""
+        return self.is_surely_clear() or all(spot.slack >= 0 for spot in self.spots)
 
     @cached_property
     def taken(self) -> Region:
@@ -92,7 +104,7 @@ class View:
     def holds(self) -> bool:
         """Whether nothing was left outside the waivers, nothing gouged, nothing rubbed, nothing forced down, and every
         face that leans was made by edges that lie along it."""
-        return (self.gouge <= FINE and not self.rubs and not self.stuck
+        return (self.gouge <= FINE and all(stage.is_clear for stage in self.stages) and not self.stuck
                 and self.is_along() and self.remains.is_fine())
 
     @cached_property
