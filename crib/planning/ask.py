@@ -113,7 +113,7 @@ def read_request(name: str, texts: Mapping[str, str], shop: Shop, units: str) ->
         kind=name,
         sizes=sizes,
         material=texts.get("material", "").strip(),
-        length=_told_length(texts, units, ends, sizes),
+        length=_as_long(sizes["length"], ends) if "length" in sizes else _length(texts, "length", units),
         ends=ends,
         floor_radius=_length(texts, "floor_radius", units) or 0.0,
         below=_length(texts, "below", units),
@@ -133,11 +133,9 @@ def read_request(name: str, texts: Mapping[str, str], shop: Shop, units: str) ->
     )
 
 
-def _told_length(texts: Mapping[str, str], units: str, ends: str, sizes: Mapping[str, Size]) -> float | None:
+def _as_long(length: Size, ends: str) -> float:
     """How long the cut is [mm]; to one closed end as far as the middle of its limits, where the stop is set."""
-    if "length" not in sizes:
-        return _length(texts, "length", units)
-    return sizes["length"].mid if ends == "one" else sizes["length"].nominal
+    return length.mid if ends == "one" else length.nominal
 
 
 def _mate(kind: FeatureKind, texts: Mapping[str, str], units: str) -> Mate | None:

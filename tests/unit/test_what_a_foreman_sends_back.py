@@ -237,7 +237,7 @@ def test_a_surface_to_limits_is_finished_and_measured_before(deep: int, band: in
     for found in advise(question, (end_mill(1, 0.75),), BENCH).advice.plans:
         last = min(one.z_mm for one in found.passes)
         above = [one for one in found.passes if one.z_mm > last]
-        wants = band <= 10 and deep + band / 2 > 20
+        wants = band < 4 and deep + band / 2 > 20
         if wants:
             assert max(one.z_mm for one in found.passes if one.z_mm > last) > last and {
                 one.role for one in found.passes if one.z_mm == last} == {"floor"}

@@ -23,6 +23,9 @@ from crib.units import nm
 FINE_BAND = nm(0.010 * 25.4)
 """A face with this band or less gets a finishing pass."""
 
+CLOSE_BAND = nm(0.004 * 25.4)
+"""A whole surface gets one under this band, which no caliper tells. Common practice."""
+
 
 @dataclass(frozen=True)
 class Limits:
@@ -92,8 +95,8 @@ class Attempt(NamedTuple):
 
     def is_fine(self, names: str) -> bool:
         """Whether any face of the room whose name holds a word has a band that wants finishing. A slanted face that
-        was turned level is a floor as any other, and so is a whole surface of which more comes off than two such
-        passes take."""
+        was turned level is a floor as any other, and so is a whole surface that is closely held, of which more comes
+        off than two such passes take."""
         return _is_fine(self.outline, self.room, names)
 
 
@@ -104,8 +107,9 @@ def _is_fine(outline: Outline, room: Room, names: str) -> bool:
 
 
 def _lies_as_a_floor(face: Face, room: Room) -> bool:
-    is_surface = room.opens(Opening.LEFT, Opening.RIGHT) and room.aim.height > 2 * FINISH_FLOOR
-    return not face.upright and (face.turned or (is_surface and not face.lean))
+    is_closely_held = face.band < CLOSE_BAND and room.aim.height > 2 * FINISH_FLOOR
+    return not face.upright and (face.turned or (
+        is_closely_held and not face.lean and room.opens(Opening.LEFT, Opening.RIGHT)))
 
 
 class Site(NamedTuple):
