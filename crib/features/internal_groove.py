@@ -64,9 +64,9 @@ def _diameter(request: Request) -> Size:
     way, or in both."""
     given = [key for key in ("diameter", "depth") if key in request.sizes]
     if len(given) != 1:
-        said_ = " and ".join(request.sizes[key].text for key in given)
-        raise CribError("size", "an internal groove needs the size across its floor, or how deep it is, once", said_,
-                        "give --diameter, or --depth")
+        raise CribError("size", "an internal groove has its diameter and its depth given" if given else
+                        "an internal groove needs its diameter, across its floor, or its depth",
+                        " and ".join(request.sizes[key].text for key in given), "give --diameter, or --depth")
     if given == ["diameter"]:
         return request.size("diameter")
     bore, depth = request.size("bore"), request.size("depth")
@@ -133,7 +133,7 @@ KIND = FeatureKind(
     words="a groove round the wall of a bore",
     sizes=(SizeSpec("bore", "diameter of the bore that is there"),
            SizeSpec("diameter", "across the groove, at its floor", needed=False),
-           SizeSpec("depth", "instead of that: of the groove, from the wall of the bore", needed=False),
+           SizeSpec("depth", "instead of its diameter: from the wall of the bore to its floor", needed=False),
            SizeSpec("width", "of the groove, along the bore"),
            SizeSpec("from_face", "from the face that the bore opens in to the groove's upper side"),
            SizeSpec("bore_depth", "of a blind bore; without it, it goes on", "exact", False)),

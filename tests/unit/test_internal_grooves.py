@@ -268,3 +268,14 @@ def test_a_facing_head_is_told_by_a_word(text: str, faces: bool, dial: str) -> N
 def test_a_head_that_is_told_wrongly_is_asked_again(text: str) -> None:
     with pytest.raises(CribError):
         SETTINGS["boring_heads"].read(text, "in", "boring heads")
+
+
+def test_a_groove_told_by_how_deep_it_is_is_the_one_told_by_its_diameter() -> None:
+    """As drawings of reliefs and keepers have it, common practice, no source."""
+    sizes = {"bore": "1+.001-0", "width": ".125", "from_face": "3/8", "material": "brass"}
+    deep = draw(read_request("internal-groove", sizes | {"depth": "1/16"}, Shop(), "in"))
+    across = draw(read_request("internal-groove", sizes | {"diameter": "1.1255±.010"}, Shop(), "in"))
+    assert deep.outline.rooms == across.outline.rooms
+    for given in ({}, {"depth": "1/16", "diameter": "1-1/8"}):
+        with pytest.raises(CribError, match="internal groove (has|needs)"):
+            draw(read_request("internal-groove", sizes | given, Shop(), "in"))
