@@ -277,5 +277,5 @@ def test_a_groove_told_by_how_deep_it_is_is_the_one_told_by_its_diameter() -> No
     across = draw(read_request("internal-groove", sizes | {"diameter": "1.1255±.010"}, Shop(), "in"))
     assert deep.outline.rooms == across.outline.rooms
     for given in ({}, {"depth": "1/16", "diameter": "1-1/8"}):
-        with pytest.raises(CribError, match="internal groove (has|needs)"):
+        with pytest.raises(CribError, match=r"internal groove (has|needs)"):
             draw(read_request("internal-groove", sizes | given, Shop(), "in"))

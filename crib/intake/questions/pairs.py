@@ -80,8 +80,9 @@ def _is_contrary(kind: FeatureKind, line: Sequence[Item], bound: Bound) -> bool:
 
 
 def is_above(one: str, other: str, times: float = 1.0) -> bool:
-    """Whether a size is surely as much as so many times another, or more, whatever a bare number is in."""
-    if ("mm" in one) != ("mm" in other):
+    """Whether a size is surely as much as so many times another, or more, whatever a bare number is in; the
+    number of a drill tells no size."""
+    if ("mm" in one) != ("mm" in other) or "#" in one + other:
         return False
     return figure(one) >= times * figure(other) > 0
 
