@@ -81,7 +81,7 @@ def answered(every: Asked, request: Request, cutters: Sequence[Cutter], most: in
     refused = Refused(0, (), False) if was_stopped else refusals(every, each_end(cutters), used, most_refused)
     question, down = every[0].question, every[0].down
     kindest = [] if plans or down else at_their_kindest(every[0], cutters)
-    answer = _answer(plans, refused.unsure, every, kindest)
+    answer = _answer(proved, refused.unsure, every, kindest)
     in_part = watch is not None and watch.ran_out
     return Answered(
         Advice(
@@ -97,7 +97,7 @@ def answered(every: Asked, request: Request, cutters: Sequence[Cutter], most: in
             nearer=tuple(nearer(proved)),
             quicker=tuple(quicker(proved)),
             assumed=assumed,
-            cautions=_cautions(question, plans),
+            cautions=_cautions(question, proved),
             buy={"advice": "work around" if plans else "buy", "says": down.without} if down and down.without else None,
         ),
         proved,
@@ -194,10 +194,10 @@ def _with(plan: Plan, assumed: tuple[str, ...]) -> Plan:
     return replace(plan, assumed=(*assumed, *(one for one in plan.assumed if one not in assumed)))
 
 
-def _answer(plans: Sequence[Plan], unsure: bool, every: Asked, kindest: Sequence[Tool]) -> Verdict:
+def _answer(proved: Sequence[Proved], unsure: bool, every: Asked, kindest: Sequence[Tool]) -> Verdict:
     """The best plan's verdict; without one, whether measuring could bring one."""
-    if plans:
-        return plans[0].answer
+    if proved:
+        return proved[0].weighed.answer
     if down := every[0].down:
         return down.answer or (Verdict.MEASURE_FIRST if unsure else Verdict.CANNOT)
     return Verdict.MEASURE_FIRST if unsure and could_be(every, kindest) else Verdict.CANNOT
@@ -260,16 +260,16 @@ def could_be(every: Asked, kindest: Sequence[Tool]) -> bool:
         return True
 
 
-def _cautions(question: Question, plans: Sequence[Plan]) -> tuple[str, ...]:
-    if not plans:
+def _cautions(question: Question, proved: Sequence[Proved]) -> tuple[str, ...]:
+    if not proved:
         return ()
-    through = (THROUGH,) if _breaks_through(question, plans[0]) else ()
-    return cautions(question.material, [cutter.kind for cutter in plans[0].cutters],
+    through = (THROUGH,) if _breaks_through(question, proved[0]) else ()
+    return cautions(question.material, [cutter.kind for cutter in proved[0].cutters],
                     (*KINDS[question.feature.kind].cautions, *question.feature.cautions, *through))
 
 
-def _breaks_through(question: Question, plan: Plan) -> bool:
+def _breaks_through(question: Question, best: Proved) -> bool:
     """Whether a drill comes out at the far side of the work."""
     under = question.outline.stock.bounds()[1]
-    drills = {cutter.id for cutter in plan.cutters if goes_down(cutter, Down.DRILLING)}
-    return any(one.cutter_id in drills and nm(one.z_mm) <= under for one in plan.passes)
+    drills = {cutter.id for cutter in best.cutters if goes_down(cutter, Down.DRILLING)}
+    return bool(drills) and any(one.cutter_id in drills and nm(one.z_mm) <= under for one in best.plan.passes)
