@@ -129,10 +129,17 @@ def better_plan(request: Request, cutters: Sequence[Cutter], shop: Shop, than: V
     return granted(found.proved.plan, request, shop) if found and found.proved else None
 
 
-def to_beat(request: Request, cutters: Sequence[Cutter], shop: Shop, than: Verdict, readied: Readied | None = None,
-            but: Feature | None = None) -> Asked:
+def to_beat(request: Request, cutters: Sequence[Cutter], shop: Shop, than: Verdict, readied: Readied | None = None
+            ) -> Asked:
     """The question in each set-up in which a better verdict than this may come out, of those cutters that count for it;
-    nothing where none may, nor where it is drawn as another is that it is asked of again (`but`)."""
+    nothing where none may."""
+    return still_to_beat(opened_to_beat(request, cutters, shop, than, readied), than)
+
+
+def opened_to_beat(request: Request, cutters: Sequence[Cutter], shop: Shop, than: Verdict,
+                   readied: Readied | None = None, but: Feature | None = None) -> Asked:
+    """The same as far as it is told before a set-up is opened; nothing too where it is drawn as another is that it is
+    asked of again (`but`)."""
     if refer(request.use, request.mating):
         return ()
     only = called_for if than == Verdict.EXTRA_PASSES else tuple[Jobs, ...]
@@ -141,9 +148,12 @@ def to_beat(request: Request, cutters: Sequence[Cutter], shop: Shop, than: Verdi
         return ()
     shut = shut_of(feature, material, there, each_end(cutters), readied)
     every = tuple(jobs for jobs, some in zip(shut, only(shut), strict=True) if may_beat(some, than))
-    if not every:
-        return ()
-    return tuple(jobs for jobs in only(tuple(map(opened, every))) if may_still_beat(jobs, than))
+    return only(tuple(map(opened, every))) if every else ()
+
+
+def still_to_beat(every: Asked, than: Verdict) -> Asked:
+    """Those of some set-ups in which a better verdict than this may still come out, once they are opened."""
+    return tuple(jobs for jobs in every if may_still_beat(jobs, than))
 
 
 def _is_drawn_alike(one: Feature, other: Feature) -> bool:

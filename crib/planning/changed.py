@@ -12,7 +12,7 @@ from crib.features.request import Request
 from crib.findings.verdicts import ANSWERS, Verdict
 from crib.light.records import dataclass, field, replace
 from crib.machining.metal import metal_of
-from crib.planning.advise import granted, to_beat
+from crib.planning.advise import granted, opened_to_beat, still_to_beat
 from crib.planning.best_plans import better_of
 from crib.planning.dialled.finish import distinct, is_proved
 from crib.planning.search.jobs import Jobs
@@ -48,25 +48,33 @@ class DrawingChanges:
         """What comes of a change; None where nothing better does. Raises `OutOfPatience`, and `CribError` where it
         can't be drawn so."""
         self.watch.check()
-        every = to_beat(changed, self.cutters, self.shop, self.than, self.readied, self.drawn)
+        every = opened_to_beat(changed, self.cutters, self.shop, self.than, self.readied, self.drawn)
         if not every:
             return None
-        better, comes_out = Better(self, changed, every), self._comes_out(every)
+        better = Better(self, changed, every)
+        if self._is_made_by_likely(every):
+            return better
+        comes_out = self._comes_out(better.every) if better.every else False
         return better if comes_out or (comes_out is None and better.plan) else None
 
-    def _comes_out(self, every: Asked) -> bool | None:
-        """Whether anything better comes out, whatever is best: told first of those cutters that made another change,
-        for what few of them make with walls at their aim is among what all do; nearer the limits it is looked for only
-        where the others make nothing at all. None where the best must be looked for to tell it: proofs refuse what
-        may have hidden others."""
+    def _is_made_by_likely(self, every: Asked) -> bool | None:
+        """Whether those cutters make it that made another change: what few of them make with walls at their aim is
+        among what all do, so that nobody else is looked at."""
         if every[0].down:
             return None
         some, told_by = tuple(map(self._with_likely, every)), self.watch.told_by
-        if all(jobs.tools for jobs in some):
-            is_made = self._is_made(some)
-            self.watch.told_by = told_by
-            if is_made:
-                return True
+        if not all(jobs.tools for jobs in some):
+            return None
+        is_made = self._is_made(some)
+        self.watch.told_by = told_by
+        return is_made
+
+    def _comes_out(self, every: Asked) -> bool | None:
+        """Whether anything better comes out, whatever is best; nearer the limits it is looked for only where nothing at
+        all is made with walls at their aim. None where the best must be looked for to tell it: proofs refuse what may
+        have hidden others."""
+        if every[0].down:
+            return None
         aimed = self._is_made(every)
         return self._is_made(at_walls(every, True), True) if aimed is False else aimed
 
@@ -96,7 +104,12 @@ class Better:
 
     of: DrawingChanges
     request: Request
-    every: Asked
+    opened: Asked
+
+    @cached_property
+    def every(self) -> Asked:
+        """The question in each set-up in which something better may come out."""
+        return still_to_beat(self.opened, self.of.than)
 
     @cached_property
     def plan(self) -> Plan | None:

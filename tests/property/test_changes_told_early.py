@@ -16,7 +16,7 @@ from crib.findings.errors import CribError
 from crib.findings.verdicts import ANSWERS, Verdict
 from crib.machining.metal import metal_of
 from crib.machining.methods import can_try, never_ends, pass_bounds, ways
-from crib.planning.advise import better_plan, jobs_for, to_beat
+from crib.planning.advise import better_plan, jobs_for, opened_to_beat, still_to_beat
 from crib.planning.ask import read_request, texts_of
 from crib.planning.best_plans import best_of
 from crib.planning.changed import DrawingChanges
@@ -64,7 +64,7 @@ def test_what_is_told_to_be_no_better_is_none(kind: str, seed: int, many: int) -
         by_share = before * random.choice((0.8, 0.95, 1.05, 1.25)) or random.uniform(0.1, 2.0)
         try:
             changed = changed_to(request, key, round(random.choice((by_share, *owned)), 4))
-            every = to_beat(changed, cutters, SHOP, than, readied, drawn)
+            every = still_to_beat(opened_to_beat(changed, cutters, SHOP, than, readied, drawn), than)
             verdict = verdict_of(changed, cutters)
         except CribError:
             continue

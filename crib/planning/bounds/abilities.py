@@ -88,6 +88,8 @@ class Abilities(EachTool):
 
     def shut_out(self, room: Room) -> frozenset[int]:
         """The numbers of those that never get in a room between its ends, whoever of the others opens it."""
+        if self.question.layers is None:
+            return frozenset()  # nobody is looked at to tell it
         if room.name not in self.outside:
             tools = [self.by_number[number] for number in self.of(room)]
             self.outside[room.name] = kept_out(self.question, self.limits, room, tools, self._able)
