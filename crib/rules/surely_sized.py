@@ -41,6 +41,7 @@ def surely_missed(question: Question, room: str, tool: Tool, fewest: PassBound, 
     its manner alone decides, or one setting, or in how many levels it goes, which are as many whatever stands there, or
     that its walls are surely stepped to; those too that lie between two walls of a room under a lip that is never
     opened any wider than `widest` [mm], where that is told, and both walls are surely stepped to."""
+    fewest = fewest._replace(passes=max(1, fewest.passes))  # whoever is the last there makes some pass
     by_manner = fewest.manner in (*BY_THE_AXIS, *BY_ITS_WIDTH, *SIDEWAYS, *LEANING)
     return (dimension.name for dimension, kept in _least_kept(question, room, tool, fewest)
             if (kept == "no" and (by_manner or fewest.stepped or dimension.sort in ("depth", "height")))

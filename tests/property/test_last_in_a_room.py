@@ -28,6 +28,7 @@ from crib.rules.sizes import misses
 from crib.sample import shop_settings
 from crib.shop import Shop, from_json
 from tests.benchmarks.cribs import crib
+from tests.benchmarks.questions import sample
 from tests.property.test_completeness import bounds_hold
 from tests.strategies import any_of, around, brief, mm, renumbered, right_for, t_slots
 from tests.unpruned import Unpruned, question_of, questions_of
@@ -171,6 +172,29 @@ def test_a_head_that_necks_keep_too_narrow_is_found_soon() -> None:
     request = read_request("t-slot", texts_of(typed.split()), shop, "in")
     assert advise(request, crib(300), shop, most_refused=0, watch=watch).advice.answer == "compromise"
     assert watch.tried < 300
+
+
+FILLETS = (
+    "--radius .0613 --width .3125±.0005 --depth .0962±.0005 --ends one --length 3.8852 --material bronze --wall "
+    "1.3232@-2.9996 --floor-radius .0312 --count 5",
+    "--radius .0606±.003 --width .5509±.0005 --depth .3594 --length 5.3444 --floor-radius .0156",
+)
+
+
+@pytest.mark.parametrize("typed", FILLETS)
+def test_a_fillet_whose_wall_nobody_holds_is_found_soon(typed: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """One bull nose makes the fillet, and it is no more sure of the step's width than any mill: all that share the
+    step were tried first, thousands. The plans are those of a search that isn't told."""
+    cutters, shop = sample()
+    some, told = [one for one in cutters if one.id in (5, 8, 10, 14, 15, 16, 17)], []
+    request, watch = read_request("inside-fillet", texts_of(typed.split()), shop, "in"), Watch()
+    assert advise(request, cutters, shop, most_refused=0, watch=watch).advice.answer == "compromise"
+    assert watch.tried < 150
+    for _ in range(2):
+        told.append(advise(request, some, shop, most_refused=0).advice)
+        monkeypatch.setattr(each_tool, "surely_missed", lambda *_: ())
+    assert [(plan.answer, plan.cost, plan.cutters) for plan in told[0].plans] == [
+        (plan.answer, plan.cost, plan.cutters) for plan in told[1].plans]
 
 
 @st.composite

@@ -180,7 +180,7 @@ def _count(a: Attempt, count: Callable[[Attempt], tuple[PassBound, ...]] = count
            ) -> tuple[PassBound, ...]:
     """`count`: what tells it of a room from above."""
     if not _is_beside(a) and len(a.outline.rooms) > 1 and _is_bull_nose(a):
-        return (PassBound(0, manner=Manner.ALONG_THE_EDGE),)
+        return (PassBound(0, stepped=True, manner=Manner.ALONG_THE_EDGE),)
     if _is_beside(a) and _is_bull_nose(a):
         return count(_to_the_wall(a))
     if _is_beside(a):
