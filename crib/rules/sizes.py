@@ -287,12 +287,19 @@ def _aimed(dimension: Dimension, jobs: list[Job], outline: Outline) -> float:
     if dimension.sort == "height":
         return (max(cut.z for cut in cuts) + jobs[-1].tool.form.height - min(cut.z for cut in cuts)) / 1e6
     if dimension.sort in ("length", "depth") or dimension.follows is not None:
-        return dimension.size.mid
+        return middle(dimension)
     if len(dimension.faces) == 1 or dimension.rooms:
         return dimension.size.mid - _short(dimension, jobs, outline)
     is_leaning = jobs[-1].manner in LEANING
     edges = [(cut.x, job.tool.form.base if is_leaning else job.tool.form.radius) for job in jobs for cut in job.cuts]
     return (max(x + reach for x, reach in edges) - min(x - reach for x, reach in edges)) / 1e6
+
+
+def middle(dimension: Dimension) -> float:
+    """What a size comes out about that is set once [mm]; a depth that is aimed at the height of teeth, to make a flank
+    at once, is asked for where its limits are."""
+    size = dimension.size
+    return (size.lo + size.hi) / 2 if dimension.sort == "depth" else size.mid
 
 
 def _short(dimension: Dimension, jobs: list[Job], outline: Outline) -> float:

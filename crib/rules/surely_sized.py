@@ -21,6 +21,7 @@ from crib.rules.sizes import (
     is_set_once,
     kept_by,
     makes_size,
+    middle,
     way_of,
 )
 
@@ -126,4 +127,4 @@ def _least_kept(question: Question, room: str, tool: Tool, fewest: PassBound) ->
             continue
         way = way_of(question, dimension, fewest.levels, fewest.own_size, fewest.stepped)
         if way is not None:
-            yield dimension, kept_by(dimension, way, tool.cutter.diameter_mm or 0.0, dimension.size.mid)
+            yield dimension, kept_by(dimension, way, tool.cutter.diameter_mm or 0.0, middle(dimension))
