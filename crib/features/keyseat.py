@@ -129,7 +129,8 @@ KIND = FeatureKind(
     example={"width": "1/4+.002-0", "depth": "1/8+.015-0", "shaft": "1"},
     mates="width",
     speech=Speech(
-        names=("keyway", "key seat", "key way", "key slot", "keyslot"),
+        names=("keyway", "key seat", "key way", "key slot", "keyslot", "square key", "parallel key"),
+        common=("square key", "parallel key"),
         words={"shaft": ("shafts", "diameter shaft", "dia shaft", "bar", "round bar", "shaft diameter", "spindle",
                          "axle")},
         order=("width", "depth", "length"),

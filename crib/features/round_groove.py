@@ -64,7 +64,7 @@ KIND = FeatureKind(
         names=("round bottom groove", "round bottomed groove", "radius groove", "radiused groove", "half round groove",
                "round bottom slot", "round bottomed slot", "ball groove", "ball end slot",
                "ball nose slot", "ball ended slot", "ball nosed slot", "concave groove",
-               "bullnose groove", "bull nose groove", "gutter", "oil groove"),
+               "bullnose groove", "bull nose groove", "bullnose slot", "bull nose slot", "gutter", "oil groove"),
         order=("radius", "depth"),
     ),
 )

@@ -198,6 +198,8 @@ def _by_its_callout(sheet: Sheet) -> tuple[str, bool] | None:
     cutter = cutter_named(low)
     if cutter and not re.search(rf"\b{cutter.partition(' ')[2].lower()} [#.\d]", low):  # else it is what is done
         return None
+    if re.search(r"\b(?:nuts?|inserts?|sti|\w*coils?)\b", low):
+        return None
     if _is_threaded(low):
         kind = hole.speech.by_thread
     elif re.search(_ACROSS, low) and not any(re.search(rf"\b{word}s?\b", low) for word in _ROUND):

@@ -37,16 +37,16 @@ _TEMPER = (r"(?:hardness )?(hardened and tempered|case hardened|pre ?hard(?:ened
            r"half hard|as cast|as rolled)")
 _HOURS = (r"(?:with )?(\d+(?:[.,]\d+)?) ?(?:hours?|hrs?)(?: of)?(?: work)?(?: already)?(?: (?:in|into|on)"
           r"(?: it| the part| this| that| already)?)?(?: so far| already)?|hours (\d+(?:[.,]\d+)?)")
-_COUNT = (r"\((\d{1,3})\)|(\d{1,3}) (?:of (?:them|these|those)|off|pcs|pieces?|pc|places|times|each|ea|"
+_COUNT = (r"\((\d{1,3})\)|(\d{1,3}) (?:of (?:them|these|those)|off|pcs|pieces?|pc|places|plcs|times|each|ea|"
           r"(?:long |short |outside |sharp )?edges)|"
           r"(?:qty|quantity|count)\.? ?(?:of )?[:=]? ?(\d{1,3})|x(\d{1,3}) ?(?:off)?$|(\d{1,3}) ?x(?= ?[‖a-z])|"
           r"make (\d{1,3})$|(\d{1,2}) of(?= (?:#?\d+(?:/\d+)?-\d|m\d))")
 _AS = rf"(?:half|twice|double|{FIGURE}) as (?:deep|wide|long|high|thick|big|large|much)(?: as \w+)?"
-_COUNTING = ("(", " edges", " of ", " off", "pc", "piece", "place", "times", "qty", "quantity", "count", "each",
+_COUNTING = ("(", " edges", " of ", " off", "pc", "piece", "place", "plcs", "times", "qty", "quantity", "count", "each",
              " ea", "make ", f"x {KIND}", f"x{KIND}")
 _HOLES = (r"(?<![\w/.,-])(\d{1,2})(?: ?x(?= #?\d))? (?=(?:tapped |drilled |reamed |threaded |bored |clearance |bolt |"
           r"#?m?[\d./]+[\dx./-]* )*(holes|screws|bolts)\b)")
-_TIMES = rf"(\d{{1,2}}) ?x (?=(#?\d+(?:/\d+)?{_UNIT}) {KIND})"
+_TIMES = rf"(\d{{1,2}}) ?x (?=(#?m?\d+(?:/\d+|[.,]\d+)?{_UNIT}) {KIND})"
 """How many of one size: `4 x 1/4 holes`."""
 
 _WALL = (rf"(?:with )?(?:an? )?(?:wall|boss|lug|clamp|rib|ear)s? (?:(?P<first>[^\s@]+@[^\s]+)|"
@@ -153,7 +153,7 @@ def _counts(sheet: Sheet, kind: FeatureKind, is_plural: bool) -> None:
     if is_plural and (found := re.match(_TIMES, sheet.low)):
         sheet.put(kind.speech.counts, found[1])
         sheet.blank(*found.span())
-        if not any(one.key == "diameter" for one in kind.sizes):
+        if not any(one.key == "diameter" for one in kind.sizes) and found[2][0] != "m":
             sheet.ask(f"{found[0]}{found[2]}: how many are they, or how long?", found[0].strip(),
                       f"{found[1]} pcs {found[2]}, or {found[1]} long")
         return
