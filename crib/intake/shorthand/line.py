@@ -310,7 +310,7 @@ def units_apart(said: str) -> str:
     if len(bare) != len(sizes) - 1:
         return said
     for size in reversed(bare):
-        if not re.match(r"\s*(?:flutes?|tooth|pcs|deg|°|off?\b|each|ea\b|left)", said[size.end():]):
+        if not re.match(r"\s*(?:\)|flutes?|tooth|pcs|deg|°|off?\b|each|ea\b|left)", said[size.end():]):
             said = said[: size.end()] + " mm" + said[size.end():]
     return said
 

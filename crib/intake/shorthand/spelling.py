@@ -21,7 +21,8 @@ _MANY = pattern(r"^(two|three|four|five|six|seven|eight|nine|ten|twelve) (?=(?:#
                 r"(?:mills|drills|taps|dies|reamers|saws|cutters|countersinks|counterbores|blanks|bars)\b)")
 """A count in words before a size in figures: `two 3/8 end mills`."""
 
-_TIMES = pattern(r"^(\d{1,2})(?:\)|(?P<at>x(?= )| x)(?= ?(?:\d+/\d+|\.\d+)(?:\"| ?in(?:ch)?)?(?! ?x)[^x]*"
+_TIMES = pattern(r"^(\d{1,2})(?:\)|(?P<at>x(?= )| x)(?= ?(?:\d+/\d+|\.\d+|\d+(?:\.\d+)?(?= ?mm))"
+                 r"(?:\"| ?in(?:ch)?| ?mm)?(?! ?x)[^x]*"
                  r"\b(?:em|end ?mills?|drills?|reamers?)\b)) ?(?=(?P<size>\d+/\d+|\.\d+)?)")
 """A count before a size: `2 x 3/8 end mills`, `2) 1/2 end mill`."""
 
@@ -130,7 +131,8 @@ def _respelt(line: str, read_as: dict[str, str]) -> str:
 def _count_of(found: re.Match[str]) -> str:
     """A count, unless the number may be a diameter with its shank: four times as much at the least is none."""
     said = found[0]
-    if found["at"] == " x" and float(Fraction(found["size"])) * 4 > int(found[1]):
+    size = found["size"]
+    if found["at"] == " x" and (size is None or float(Fraction(size)) * 4 > int(found[1])):
         return said
     return f"({found[1]}) "
 

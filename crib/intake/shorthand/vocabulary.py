@@ -13,7 +13,7 @@ HOLDER = r"drill chucks?|(?:end ?mills?|tool|cutter|shell mill|saw|tap) (?:holde
 
 NO_CUTTERS: dict[str, str] = {
     "knurl": "a knurl presses and doesn't cut", "knurls": "a knurl presses and doesn't cut",
-    "hole saws?": "a hole saw is none of the cutters that are reckoned with",
+    "hole ?saws?": "a hole saw is none of the cutters that are reckoned with",
     "hacksaw": "a hacksaw is no cutter for the mill",
     "jigsaw": "a jigsaw blade is no cutter for the mill", "band ?saw": "a bandsaw blade is no cutter for the mill",
     "burr": "a burr is no cutter for the mill", "router": "a router bit is for wood",
@@ -151,7 +151,7 @@ _WORDS = """flute flutes carbide carbon steel cobalt collet arbor shank tapered 
     square letter number overall length pilot bore face neck reach tooth missing fractional index left right hand
     plug second whitworth drawers plus shell flycutter wide thick high height long short stub split museum neighbour
     dozen pair round brass adjusting black bright condition quarter half eighth sixteenth screw machine bolt shipped
-    sp comb hole holes holder holders adapter adaptor
+    sp comb hole holes holesaw holesaws holder holders adapter adaptor
     mushroom unknown little found paid free gift bought metric actually another marked rounded woodruff keyway"""
 WORDS = frozenset(_WORDS.split()) | {word for kind in KINDS.values() for said in (kind.words, kind.plural)
                                      for word in said.lower().replace("-", " ").split()}
