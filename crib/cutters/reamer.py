@@ -5,9 +5,10 @@ size."""
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import cache
 
 from crib.cutters.base import Clearances, Cutter, Down, Kind, Motion
-from crib.cutters.gauged import IN, Candidate, Gauging, Measured, fine, outside, parts_of_an_inch, whole_mm
+from crib.cutters.gauged import IN, Candidate, Gauging, Made, Measured, fine, outside, parts_of_an_inch, whole_mm
 from crib.cutters.proposals import MEMORY, TO_ORDER, Need, Wanted, new
 from crib.cutters.shapes import cone, cylinder
 from crib.cutters.speech import Order, Speech
@@ -22,8 +23,12 @@ _BY_HAND, _BY_MACHINE = pattern(r"\b(?:hand|adjustable|adj|expansion)\b"), patte
 
 _START, _BODY = 0.8, 38.1
 _OFF_MM = 0.002 * IN
-_SIZES = (*parts_of_an_inch(4, 96, 64), *whole_mm(2, 32))
-"""What reamers are made in. From memory."""
+
+
+@cache
+def _sizes() -> tuple[Made, ...]:
+    """What reamers are made in, once somebody asks. From memory."""
+    return *parts_of_an_inch(4, 96, 64), *whole_mm(2, 32)
 
 
 def by_hand(cutter: Cutter) -> bool:
@@ -65,7 +70,7 @@ def _fits(measured: Measured) -> Iterator[Candidate]:
     """Sixty-fourths, the over and under sizes for dowels, whole millimetres."""
     if measured.diameter_mm is None:
         return
-    for mm, name in _SIZES:
+    for mm, name in _sizes():
         off = measured.diameter_mm - mm
         over = said(", {off} over" if off > 0 else ", {off} under", off=fine(abs(off)))
         yield Candidate("reamer", f"{name} reamer", off, said(
@@ -86,7 +91,7 @@ def _proposes(need: Need) -> Iterator[Wanted]:
     over_least, over_most = CUTS_OVER_MM[False]
     low, high = need.limits[0] - over_least, need.limits[1] - over_most
     aim = round((low + high) / 2, 6)
-    made = sorted((abs(one.mm - aim), one.mm) for one in _SIZES if low - 1e-6 <= one.mm <= high + 1e-6)
+    made = sorted((abs(one.mm - aim), one.mm) for one in _sizes() if low - 1e-6 <= one.mm <= high + 1e-6)
     size, source = (made[0][1], f"{MEMORY} sizes") if made else (aim, TO_ORDER)
     yield Wanted(new("reamer", diameter_mm=size, shank_mm=need.shank_for(9.525), flutes=6), source)
     least, most = window(size)

@@ -132,15 +132,17 @@ class InOneRoom:
         how often it measures there once is for the depth, and once it may be for the floor, which the other makes."""
         if (each := after_a_rougher(self.question, tool, room)) is None:
             return ()
-        found, first = list[LowerBound](), self._before_rounds(room)
+        found, first, manner = list[LowerBound](), self._before_rounds(room), None
         walls = max([0, *(one.passes.checks - 2 for one in able.alone if one.passes.manner is Manner.STEPPED)])
         for drilled, rounds in enumerate(each):
             money = first.money(tool, bool(drilled))
             if money == inf:
                 continue
             fewest = PassBound(rounds.passes, 0, 1, first.checks + walls, stepped=True, manner=Manner.STEPPED)
-            [one] = self.abilities.manners(tool, room, (fewest,))
-            one = one._replace(warned=one.warned + (first.warned and self.abilities.stands(tool, "JN1")))
+            if manner is None:  # nothing that is said hangs on how many passes there are
+                [manner] = self.abilities.manners(tool, room, (fewest,))
+                manner = manner._replace(warned=manner.warned + (first.warned and self.abilities.stands(tool, "JN1")))
+            one = manner._replace(passes=fewest)
             found.append(self.alone(tool, one, rounds.minutes(tool) / rounds.passes).and_(LowerBound(money=money)))
         return tuple(found)
 

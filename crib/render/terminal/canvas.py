@@ -21,6 +21,10 @@ class Canvas:
         """The character in a cell; blank off the sheet."""
         return self._cells[row][column] if self.holds(row, column) else " "
 
+    def row(self, row: int) -> str:
+        """The characters of a whole row of the sheet."""
+        return "".join(self._cells[row])
+
     def put(self, row: int, column: int, text: str, look: Look | None = None) -> None:
         """Write along a row from a column."""
         if len(text) == 1 and look is None and self.holds(row, column):  # as most are

@@ -186,7 +186,7 @@ def _open_gaps(sheet: Canvas, grid: Grid, form: Silhouette, x: int, z: int, stan
         height = grid.z(row + 0.5) - 1
         radius = max((p.radius_at(height - z) for p in form.clear if p.low <= height - z < p.high), default=0)
         spans = standing.spans_at(height)
-        body = [c for c in range(grid.columns) if sheet.get(row, c) in soft]
+        body = [c for c, glyph in enumerate(sheet.row(row)) if glyph in soft]
         if len(body) < 4 or any(left < x + radius and right > x - radius for left, right in spans):
             continue
         for c, beside, edge in ((body[0], body[0] - 1, x - radius), (body[-1], body[-1] + 1, x + radius)):
