@@ -103,6 +103,7 @@ RULES: tuple[Rule, ...] = (
     Rule("JN1", "one cutter makes a room", (WARN,), "ranking and cost", PRACTICE),
     Rule("TO1", "a depth or a wall to a thou is measured before its last bite", (NOTE,), "work sheet", PRACTICE),
     Rule("RO1", "the readout sets what was reckoned", (WARN,), "work sheet", GEOMETRY),
+    Rule("RO2", "a depth is set off its limits, not at one of them", (NOTE,), "work sheet", GEOMETRY),
     Rule("BU1", "what opens from solid is made for it", (STOP, CAUTION, REFUSES), "straight slot", PRACTICE,
          gives_up=True),
     Rule("CL1", "no climb cut with slack in the screw", (STOP, CAUTION, WARN), "directions", PRACTICE),

@@ -29,6 +29,7 @@ _FACTS = {
     "TP1": "a tap that is there settles it: take it in", "KD1": "its kind is on record: crib amend NUMBER --kind",
     "G12": "what came out settles it: crib result", "TH1": "say the class instead: --class none",
     "CL1": "slack is a setting: crib shop --backlash", "RO1": "the readout is a setting: crib shop --dro",
+    "RO2": "the readout is a setting: crib shop --dro",
 }
 
 

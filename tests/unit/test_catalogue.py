@@ -176,6 +176,7 @@ SPEAKS: dict[str, tuple[Ask, Ask]] = {
                      width="1/4+.006-0"), SLOT),
     "JN1": (SHARED, SLOT),
     "RO1": (WIDE.but(width=".5003+.0005-0", shop=replace(SHOP, dro=False)), WIDE),
+    "RO2": (STEP.but(depth=".2500+.001-0", shop=replace(SHOP, dro=False)), STEP),
     "TO1": (STEP.but(depth=".008+.0006-.0006"), STEP.but(depth=".25+.0006-.0006")),
     "BU1": (SLOT.but(disc(inches=0.5, face_mm=6.35, neck_mm=5.0, shank_mm=6.35)), SLOT),
     "CL1": (SLOT.but(shop=replace(SHOP, backlash_mm=0.3)), SLOT),

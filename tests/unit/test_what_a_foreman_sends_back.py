@@ -276,3 +276,17 @@ def test_a_flat_is_measured_before_its_last_bite(number: int, band: int) -> None
             last, before = found.passes[-1], found.passes[-2]
             left = max(abs(last.x_mm - before.x_mm), abs(last.z_mm - before.z_mm))
             assert first[0].reads_mm - first[1].reads_mm == pytest.approx(left, abs=1e-6)
+
+
+@given(st.integers(100, 400), st.integers(0, 9), st.integers(1, 8), st.booleans())
+def test_a_depth_that_is_set_at_its_limit_is_told(thous: int, tenths: int, band: int, dro: bool) -> None:
+    """`Right cutter for the job` set a floor of .499 to .500 to .499 by a dial of thous: at the end of its limits."""
+    low = thous / 1000 + tenths / 10000
+    texts = {"width": ".5", "depth": f"{low:.4f} to {low + band / 4000:.5f}", "material": "6061"}
+    request = read_request("step", texts, replace(BENCH, dro=dro), "in")
+    size = request.size("depth")
+    for found in advise(request, (end_mill(1, 0.75, 1.0),), replace(BENCH, dro=dro)).advice.plans:
+        deep = -min(one.dial_z_mm for one in found.passes)
+        off = abs(deep - size.mid) / size.band
+        if abs(off - 0.4) > 1e-6 and off < 0.5:
+            assert bool(said_by(found, "RO2")) == (off > 0.4)

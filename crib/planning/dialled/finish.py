@@ -16,6 +16,8 @@ from crib.light.records import dataclass, replace
 from crib.machining.chain import Chain
 from crib.machining.draft import Draft
 from crib.machining.ends import in_every_frame, zero_along
+from crib.machining.question import ZEROS
+from crib.machining.words import Seen
 from crib.planning.dialled.dialling import moved_to_the_middle
 from crib.planning.dialled.plan_of import passes_of, plan_of, tools_of, way_of
 from crib.planning.process.throat_floor import deepened
@@ -23,6 +25,7 @@ from crib.planning.search.shortlist import Shortlist
 from crib.planning.search.weighed import Weighed
 from crib.planning.told.advice import Gist, Plan
 from crib.planning.told.passes import Pass
+from crib.rules.sizes import SLACK, is_set_once, makes_size
 from crib.units import nm
 
 
@@ -57,7 +60,9 @@ class Proved:
 
     @cached_property
     def _off(self) -> tuple[Finding, ...]:
-        return () if self.draft.is_round else tuple(_readout(self.draft, self.trace, self._passes))
+        if self.draft.is_round:
+            return ()
+        return (*_readout(self.draft, self.trace, self._passes), *_at_a_limit(self.draft, self._passes))
 
 
 def finish(weighed: Weighed) -> Proved | None:
@@ -127,6 +132,25 @@ def _readout(draft: Draft, trace: Trace, passes: tuple[Pass, ...]) -> Iterator[F
 
 _LEAST_TOLD = nm(0.00005 * 25.4)
 """Less than this reads as nothing to four places [nm]."""
+
+
+_OFF = 0.4
+"""How far off the middle of its limits, of what lies between them, a depth is as good as at one of them [-]."""
+
+
+def _at_a_limit(draft: Draft, passes: tuple[Pass, ...]) -> Iterator[Finding]:
+    """RO2: a depth whose middle lies between two marks of the dial is set at one of its limits."""
+    if draft.question.zeros != ZEROS:
+        return
+    for one in draft.question.dimensions:
+        deep = max((-each.dial_z_mm for each in passes if each.view == Seen.CROSS and makes_size(each.room, one)),
+                   default=None)
+        if deep is not None and is_set_once(draft.question, one) and one.sort == "depth" and (
+                _OFF * one.size.band < abs(deep - one.size.mid) <= one.size.band / 2 + SLACK):
+            says = said("set in steps of {finest}, {name} comes out at {deep}, the end of its limits: set between the "
+                        "marks and measure", finest=Mm(draft.question.shop.readout_mm, places=4), name=one.name,
+                        deep=Mm(deep, places=4))
+            yield Finding("RO2", Grade.NOTE, says, "geometry")
 
 
 def _falls_short(draft: Draft, trace: Trace, passes: tuple[Pass, ...], tried: Sequence[Trace]) -> Text:
