@@ -11,8 +11,9 @@ from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
 from crib.features import KINDS, draw
-from crib.findings.finding import Finding
+from crib.findings.finding import Finding, off_drawing
 from crib.geometry.outline import Opening
+from crib.pages.outcome import off_by
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.told.advice import Plan
@@ -290,3 +291,10 @@ def test_a_depth_that_is_set_at_its_limit_is_told(thous: int, tenths: int, band:
         off = abs(deep - size.mid) / size.band
         if abs(off - 0.4) > 1e-6 and off < 0.5:
             assert bool(said_by(found, "RO2")) == (off > 0.4)
+
+
+@given(st.floats(1e-5, 0.01))
+def test_nothing_is_outside_by_nothing(over: float) -> None:
+    """`May come out outside its limits by .0000` stood where a dial missed by a micron what it had to hold."""
+    told = spelt(off_by(off_drawing("G12", "the width may come out outside its limits", over, beyond=True, of_mm=1)))
+    assert not told.endswith((" .0000", " 0.000"))
