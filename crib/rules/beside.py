@@ -8,11 +8,12 @@ from functools import lru_cache
 from crib.findings.finding import Finding, Grade
 from crib.findings.message import Mm, said
 from crib.geometry.gaps import gaps
-from crib.geometry.region import FAR, Region, box
+from crib.geometry.region import FAR, NOTHING, Region, box
 from crib.geometry.silhouette import Part, Silhouette
 from crib.handbook.bites import stickout_grade
 from crib.machining.draft import Draft
 from crib.machining.methods.cuts import KEEP_OFF
+from crib.machining.tool import Tool
 from crib.rules.holding import TOO_FAR
 
 
@@ -74,6 +75,19 @@ def stands_out(draft: Draft) -> Iterator[Finding]:
                                          cutter=tool.owned.label, needs=out, name=name, ratio=ratio, unsure=unsure,
                                          comes=comes), "from memory", tool.id,
                       fix="a stouter cutter" if grave == Grade.STOP else None)
+
+
+def surely_stands_out(obstacles: Region, tool: Tool, left: int, right: int, z: int) -> bool:
+    """Whether WA2 cautions against a tool, or forbids it, wherever it stands between two places across with its lower
+    face no higher than so [nm]."""
+    nose = min(tool.held.parts, key=lambda part: part.low, default=None)
+    if nose is None:
+        return False
+    begins, ends = right - nose.radius_low - nose.side, left + nose.radius_low + nose.side  # under it at all of them
+    under = obstacles & box(begins, 0, ends, FAR) if begins < ends else NOTHING
+    needs = under.bounds()[3] + nose.end - z if under else 0
+    grave = stickout_grade(needs / 1e6 / (tool.cutter.diameter_mm or 1.0))
+    return needs / 1e6 > tool.stickout and grave in (Grade.CAUTION, Grade.STOP)
 
 
 @lru_cache(maxsize=4096)

@@ -212,6 +212,8 @@ def bounds_hold(question: Question, tools: Sequence[Tool]) -> None:
                 continue
             if not can or whole.key[0] < together.least_verdict:
                 assert finish(whole) is None, "what all tools together leave, no proved plan takes"
+            if together.least_caution and whole.key[0] < GIVEN_AWAY and not whole.key[1]:
+                assert finish(whole) is None, "where all stand too far out, no proved plan is without a caution"
             if loose and (whole.key[0] < GIVEN_AWAY or not question.outline.is_waived(loose)):
                 assert finish(whole) is None, "what those leave that keep to the limits, no proved plan takes"
             if called and called.out_of_reach and whole.key[0] == 0:

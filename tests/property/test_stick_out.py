@@ -3,16 +3,24 @@ numbers are common practice, no source: full bite to 3 diameters, then as the sq
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Sequence
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from crib.cutters.base import Cutter
 from crib.handbook.materials import find_material
-from crib.planning.advise import advise
+from crib.machining.question import Question
+from crib.machining.tool import Tool
+from crib.planning.advise import advise, jobs_for
 from crib.planning.ask import read_request
+from crib.planning.bounds.abilities import Abilities
+from crib.planning.bounds.far_out import all_stand_far_out
 from crib.planning.told.advice import Advice
 from crib.shop import Shop
+from tests.property.test_completeness import bounds_hold
 
 SHOP = Shop(spindle_rpm=(80, 210, 660, 1750), collets_mm=(6.35, 9.525, 12.7))
 IN = 25.4
@@ -69,3 +77,31 @@ def test_a_short_mill_that_must_stand_out_springs_as_a_long_one_does(wall: str, 
     assert {one.id for one in plan.warnings} & {"WA2", "WA3"} == ({says} if says else set())
     [line] = [line for line in plan.cost_lines if line.what == "chance of scrap"]
     assert ("overhang" in str(line.why)) == (chance == "overhang")
+
+
+@st.composite
+def beside_walls(draw: st.DrawFn) -> tuple[Question, Sequence[Tool]]:
+    """A slot between walls that what holds a cutter may have to pass over, with mills that stand out more or less."""
+    depth, high = draw(st.floats(0.15, 0.6)), draw(st.floats(0.3, 2.0))
+    walls = draw(st.sampled_from(("{h}@.6", "{h}@-.6", "{h}@.5,{h}@-.8", "{h}@.9"))).format(h=f"{high:.3f}")
+    texts = {"width": draw(st.sampled_from(("5/8", "5/8+.01-0"))), "depth": f"{depth:.3f}", "wall": walls}
+    mills = [mill(draw(st.sampled_from((6.35, 9.525, 12.7))), draw(st.floats(8.0, 40.0)), draw(st.sampled_from((
+        None, 60.0, 90.0, 140.0)))).but(id=number + 1) for number in range(draw(st.integers(2, 3)))]
+    jobs = jobs_for(read_request("slot", texts | {"length": "4", "material": "grey iron"}, SHOP, "in"), mills, SHOP)[0]
+    return jobs.question, jobs.tools
+
+
+def test_where_all_stand_far_out_all_are_cautioned() -> None:
+    """No bound is over what comes out, and where it is told of all at once no plan is without the caution."""
+    told: Counter[bool] = Counter()
+
+    @settings(max_examples=60)
+    @given(beside_walls())
+    def hold(asked: tuple[Question, Sequence[Tool]]) -> None:
+        question, tools = asked
+        bounds_hold(question, tools)
+        abilities = Abilities(question, tools, question.limits)
+        told[all_stand_far_out(abilities)] += 1
+
+    hold()
+    assert min(told[True], told[False]) >= 5, told

@@ -145,7 +145,7 @@ class Abilities(EachTool):
             from crib.planning.bounds.what_can_go import Together
 
             self.togethers[asked] = Together(self.question.outline, able, self.limits,
-                                             fewer.together if fewer else None, told=self.told, begun=self._roughed,
+                                             fewer.together if fewer else None, told=self.told, begun=self.roughed,
                                              spots=self.spots)
         return self.togethers[asked]
 
@@ -164,7 +164,7 @@ class Abilities(EachTool):
     def _asked_of(self) -> object:
         """Of what metal and which tools it is told what they leave together."""
         able = tuple((tool.id, room.name) for tool, room in self._may_do)
-        return self.question.outline, self.limits, self._roughed, able
+        return self.question.outline, self.limits, self.roughed, able
 
     @cached_property
     def loosely(self) -> Together:
@@ -187,11 +187,11 @@ class Abilities(EachTool):
         able = [(tool, room) for room in self.question.outline.rooms for tool in self.likely(room)
                 if counts(tool, room) and not self._is_kept_out(tool, room)
                 and keeps_to_all(tool, self.question.outline, room, self.limits)]
-        return Together(self.question.outline, able, self.limits, fewer, told=self.told, begun=self._roughed,
+        return Together(self.question.outline, able, self.limits, fewer, told=self.told, begun=self.roughed,
                         spots=self.spots)
 
     @cached_property
-    def _roughed(self) -> Region:
+    def roughed(self) -> Region:
         """What mills may rough that are too round to do more."""
         return union(one.job.removed for one in self.question.roughers)
 
@@ -206,7 +206,7 @@ class Abilities(EachTool):
         able = [(tool, room) for tool, room in every.able
                 if not (leaves_corners(self.question, tool, room) or self.misses_at_once(tool, room))]
         return every if len(able) == len(every.able) else Together(self.question.outline, able, self.limits,
-                                                                   told=self.told, begun=self._roughed)
+                                                                   told=self.told, begun=self.roughed)
 
     def misses_at_once(self, tool: Tool, room: Room) -> bool:
         """Whether a tool misses a size in a room as the last there, which it is if it does anything: in each manner it

@@ -24,6 +24,7 @@ from crib.machining.tool import Tool
 from crib.machining.words import Manner
 from crib.planning.bounds.abilities import Abilities
 from crib.planning.bounds.each_tool import GIVEN_AWAY
+from crib.planning.bounds.far_out import all_stand_far_out
 from crib.planning.bounds.in_one_room import InOneRoom, Share, Shares
 from crib.planning.bounds.least_of_sizes import missed_as_cleared, missed_by_all, most_left
 from crib.planning.bounds.pareto import LowerBound, ParetoFront, Rank, combine, non_dominated
@@ -69,6 +70,7 @@ class Bounds:
     going: dict[tuple[object, ...], list[Branch]] = field(default_factory=dict)
     listed: dict[tuple[object, ...], list[Branch]] = field(default_factory=dict)
     least_verdict: int = 0
+    least_caution: bool = False
 
     @property
     def tools(self) -> Sequence[Tool]:
@@ -333,7 +335,8 @@ class Bounds:
         scrap, hours = 1 - min(least.left, self._most_left), self.question.feature.request.hours
         money = least.money + scrap * self._at_stake - CENTS_ROUNDED
         verdict = max(least.verdict, self.least_verdict, missed_by_all(self.abilities))
-        rank = verdict, least.caution, least.shared, scrap_class(scrap, hours), money
+        cautioned = least.caution or (self.least_caution and verdict < GIVEN_AWAY)
+        rank = verdict, cautioned, least.shared, scrap_class(scrap, hours), money
         return max(rank, (*self.at_least[:4], money)) if self.at_least else rank
 
     @cached_property
@@ -387,7 +390,20 @@ class Bounds:
             self.least_verdict = GIVEN_AWAY
             self.listed.clear()
             self.comers.held.clear()
+        self._tell_caution()
         return self.question.outline.is_waived(left) and not (closely and self.abilities.ever_leave_corners)
+
+    def begin_as_aimed(self) -> None:
+        """Tell at once what was told with walls at their aim, where it holds of those nearer their limits too."""
+        if self.aimed and self.aimed.least_caution:
+            self._tell_caution()
+
+    def _tell_caution(self) -> None:
+        """Whether each plan that gives nothing away is cautioned."""
+        if not self.least_caution and all_stand_far_out(self.abilities):
+            self.least_caution = True
+            self.listed.clear()
+            self.comers.held.clear()
 
     def may_take_all(self, draft: Draft, tool: Tool, least: int | None = None) -> bool:
         """Whether a tool, with as many as may come after it, might take all that a draft leaves, so that its verdict
