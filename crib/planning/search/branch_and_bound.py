@@ -41,7 +41,6 @@ def _grown_from_nothing(jobs: Jobs, told: Shortlist, every: bool) -> Iterator[tu
     open_drafts = _Frontier(bounds, told.under, in_vain=in_vain, likely=told.watch.told_by,
                             at_once=[] if told.any_does else None)
     reached = _NOTHING
-    bounds.begin_as_aimed()
     if not (told.widened and _is_over(bounds, told)) and bounds.can_be:
         open_drafts.begin()
     while open_drafts.heap:

@@ -163,6 +163,7 @@ class Jobs:
         shares = (lambda: alike.shares) if alike else None
         aimed = self.aimed._reckoned_with(new, at_least) if self.aimed and widened else None
         self.reckoned = Bounds(self.abilities, self.question, shares, new, self.discs, at_least, aimed)
+        self.reckoned.begin_as_aimed()
         return self.reckoned
 
     def _reckoned_with(self, new: frozenset[int], at_least: Rank | None) -> Bounds:
