@@ -11,11 +11,14 @@ def read_position(text: str, units: str, what: str) -> float:
 
     >>> read_position("-1/4", "in", "along"), read_position("0", "in", "along"), read_position("+10", "mm", "along")
     (-6.35, 0.0, 10.0)
+    >>> read_position("0mm", "in", "along"), read_position("0 in", "mm", "along"), read_position('0"', "mm", "along")
+    (0.0, 0.0, 0.0)
     """
     bare = text.strip()
     sign = -1.0 if bare[:1] in "-−" and bare else 1.0
     bare = bare.lstrip("+-−").strip()
-    if bare and not bare.strip("0."):
+    number = bare.removesuffix("mm").removesuffix("in").removesuffix('"').strip()
+    if number and not number.strip("0."):
         return 0.0
     return sign * read(bare, units, what).mm
 
