@@ -178,13 +178,14 @@ FILLETS = (
     "--radius .0613 --width .3125±.0005 --depth .0962±.0005 --ends one --length 3.8852 --material bronze --wall "
     "1.3232@-2.9996 --floor-radius .0312 --count 5",
     "--radius .0606±.003 --width .5509±.0005 --depth .3594 --length 5.3444 --floor-radius .0156",
+    "--radius .2526+.005-0 --width 1.3125±.0005 --depth .4219+.001-0 --ends open --length 3.862 --hours 4",
 )
 
 
 @pytest.mark.parametrize("typed", FILLETS)
 def test_a_fillet_whose_wall_nobody_holds_is_found_soon(typed: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    """One bull nose makes the fillet, and it is no more sure of the step's width than any mill: all that share the
-    step were tried first, thousands. The plans are those of a search that isn't told."""
+    """One bull nose makes the fillet, or a ball in several settings, and it is no more sure of the step's width than
+    any mill: all that share the step were tried first, thousands. The plans are those of a search that isn't told."""
     cutters, shop = sample()
     some, told = [one for one in cutters if one.id in (5, 8, 10, 14, 15, 16, 17)], []
     request, watch = read_request("inside-fillet", texts_of(typed.split()), shop, "in"), Watch()

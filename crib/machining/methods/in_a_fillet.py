@@ -189,7 +189,7 @@ def _count(a: Attempt, count: Callable[[Attempt], tuple[PassBound, ...]] = count
         found = count(a)
         return found if _gets_down(a) else tuple(one._replace(passes=inf) for one in found)
     fewest = next(_settings(a), None)
-    return (PassBound(fewest, manner=Manner.ONE_PLACE),) if fewest else ()
+    return (PassBound(fewest, stepped=True, manner=Manner.ONE_PLACE),) if fewest else ()
 
 
 def _never_ends(a: Attempt) -> bool:
