@@ -137,16 +137,17 @@ def _add(kept: list[RoundedBox], one: RoundedBox) -> None:
     """One more shape, drawn together with those along its own line."""
     if is_in_one(one, kept):
         return
-    level, upright = one.low == one.high, one.left == one.right
+    left, low, right, high, radius = one
+    level, upright = low == high, left == right
     for other in kept:
-        if other.radius != one.radius:
+        if other[4] != radius:
             continue
-        along = level and (other.low, other.high) == (one.low, one.high) and _touch(one[::2], other[::2])
-        across = upright and (other.left, other.right) == (one.left, one.right) and _touch(one[1::2], other[1::2])
+        west, south, east, north, _ = other
+        along = level and (south == low and north == high) and (left <= east and west <= right)
+        across = upright and (west == left and east == right) and (low <= north and south <= high)
         if along or across:
             kept.remove(other)
-            _add(kept, RoundedBox(min(one.left, other.left), min(one.low, other.low), max(one.right, other.right),
-                             max(one.high, other.high), one.radius))
+            _add(kept, RoundedBox(min(left, west), min(low, south), max(right, east), max(high, north), radius))
             return
     kept[:] = [*_reaching_out(one, kept), one]
 
@@ -159,10 +160,6 @@ def _reaching_out(one: RoundedBox, others: Iterable[RoundedBox]) -> Iterator[Rou
         if (left - other[0] > -out or other[2] - right > -out or low - other[1] > -out or other[3] - high > -out
                 or one.reaches(other) > 0):
             yield other
-
-
-def _touch(a: tuple[int, ...], b: tuple[int, ...]) -> bool:
-    return a[0] <= b[1] and b[0] <= a[1]
 
 
 def _fill(kept: list[RoundedBox], side: RoundedBox) -> None:
