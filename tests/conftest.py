@@ -55,10 +55,10 @@ def pytest_collectstart(collector: pytest.Collector) -> None:
 
 
 def pytest_collection_finish() -> None:
-    """From now on it is looked for rubbish, and not among what was collected, as often as by the command line: most
-    goes without (`tests/light_draws.py`), and of ten times as much each look held all up for two seconds."""
+    """From now on it is looked for rubbish, and not among what was collected; most goes without (`light_draws.py`).
+    Among few things at once, so that no look holds all up for long, and not again among what outlived two looks."""
     gc.freeze()
-    gc.set_threshold(_SELDOM)
+    gc.set_threshold(_SELDOM // 5, 10, 1000)
     gc.enable()
 
 
