@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from crib.cutters.base import Cutter
+from crib.features import draw
 from crib.findings.verdicts import Verdict
 from crib.machining.floor_edge import leaves_edge
 from crib.planning.advise import advise, jobs_for
@@ -60,3 +61,17 @@ def test_who_leaves_metal_gives_something_away(kind: str, typed: str) -> None:
         assert leaves == (corner > 0 and not request.floor_radius) or 0 < corner < 1
         plans = advise(request, (one,), Shop(), most_refused=0).advice.plans
         assert not (leaves and plans) or plans[0].answer == Verdict.COMPROMISE
+
+
+@pytest.mark.parametrize(("kind", "typed"), [
+    ("slot", "--width 1/4 --depth 1/2"), ("slot", "--width 1/4 --depth 1/2 --length 2 --ends closed"),
+    ("elongated-hole", "--width 1/4 --length 3/4 --depth 1/2"), ("keyseat", "--width 1/4 --depth 1/8 --shaft 1"),
+    ("pocket", "--width 1/4 --length 1 --depth 1/2 --corner-radius 1/8")])
+def test_between_two_walls_no_radius_is_more_than_half_of_what_lies_there(kind: str, typed: str) -> None:
+    """Geometry: a ball of the whole width has half of it. Where more was allowed the rounds of both edges overlapped in
+    the section and not from above, so that proofs refused plan after plan, and a change of the drawing took minutes."""
+    half, more = (draw(read_request(kind, texts_of(f"{typed} --floor-radius {radius}".split()), Shop(), "in"))
+                  for radius in (".125", ".2"))
+    assert (more.outline, more.layers) == (half.outline, half.layers)
+    room = more.outline.rooms[0].least
+    assert more.outline.least.bounds()[1] == room.low and (more.layers is None or more.layers.fillet == room.width // 2)
