@@ -12,7 +12,7 @@ from crib.machining.methods.base import PassBound
 from crib.machining.question import Question
 from crib.machining.tool import Tool
 from crib.machining.words import BY_ITS_WIDTH, BY_THE_AXIS, LEANING, PREPARES, SIDEWAYS
-from crib.rules.sizes import (
+from crib.rules.ways_of_cutting import (
     OWN_SIZE,
     SAME_FIGURE,
     SLACK,

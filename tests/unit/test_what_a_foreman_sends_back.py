@@ -17,7 +17,7 @@ from crib.pages.outcome import off_by
 from crib.planning.advise import advise
 from crib.planning.ask import read_request
 from crib.planning.told.advice import Plan
-from crib.rules.sizes import makes_size
+from crib.rules.ways_of_cutting import makes_size
 from crib.shop import Shop, from_json
 from tests.sheets import SHOP
 from tests.slant_samples import end_mill

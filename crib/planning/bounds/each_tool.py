@@ -28,8 +28,9 @@ from crib.planning.bounds.bare import Bare
 from crib.planning.told.verdict import calls_for
 from crib.rules import judge, stops
 from crib.rules.passes import never_opens
-from crib.rules.sizes import makes_size, surely_leans
+from crib.rules.sizes import surely_leans
 from crib.rules.surely_sized import least_said, surely_missed
+from crib.rules.ways_of_cutting import makes_size
 
 if TYPE_CHECKING:
     from typing import Self

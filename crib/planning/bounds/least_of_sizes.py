@@ -16,8 +16,8 @@ from crib.machining.tool import Tool
 from crib.planning.bounds.abilities import Abilities
 from crib.planning.bounds.each_tool import DRAWN, GIVEN_AWAY
 from crib.planning.told.verdict import surely_runs_out
-from crib.rules.sizes import makes_size
 from crib.rules.surely_sized import between_flanks, comes_too_low, lies_between_walls, never_kept
+from crib.rules.ways_of_cutting import makes_size
 from crib.units import NM
 
 

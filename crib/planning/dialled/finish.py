@@ -25,7 +25,7 @@ from crib.planning.search.shortlist import Shortlist
 from crib.planning.search.weighed import Weighed
 from crib.planning.told.advice import Gist, Plan
 from crib.planning.told.passes import Pass
-from crib.rules.sizes import SLACK, is_set_once, makes_size
+from crib.rules.ways_of_cutting import SLACK, is_set_once, makes_size
 from crib.units import nm
 
 
