@@ -76,6 +76,11 @@ class Layers:
         """What must go whatever an owner lets stand."""
         return self.least if self.kept is None else self.kept
 
+    @property
+    def air(self) -> int:
+        """How high what was free before reaches; far down where nothing was."""
+        return max((layer.high for layer in self.before), default=-FAR)
+
 
 def air_beside(stock: Region, low: int, top: int = 0) -> tuple[Layer, ...]:
     """What is free all along between two heights, where the metal before is narrower than all that is: beside a round

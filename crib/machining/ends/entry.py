@@ -252,8 +252,14 @@ def rubs_at_an_end(question: Question, tool: Tool, room: Room) -> bool:
     what is wider than its teeth, with its clearance, meets metal there unless it stays over the surface.
     """
     layers = question.layers
-    if layers is None or len(question.outline.rooms) > 1 or not room.opens(Opening.TOP) or layers.before or (
+    if layers is None or len(question.outline.rooms) > 1 or not room.opens(Opening.TOP) or (
             room.across or room.name in layers.corners):
         return False
-    return any(part.widest + part.side > tool.form.radius + _FINE
-               and room.least.low + part.low - part.end < layers.top - _FINE for part in tool.form.clear)
+    return rubs_within(tool, room.least.low, tool.form.radius, layers)
+
+
+def rubs_within(tool: Tool, low: int, room: int, layers: Layers) -> bool:
+    """Whether something over the teeth of a tool, with its clearance, is wider than so much room where metal may stand
+    beside it: under the surface, and over what was free before."""
+    return any(part.widest + part.side > room + _FINE and low + part.low - part.end < layers.top - _FINE
+               and low + part.high > layers.air + _FINE for part in tool.form.clear)

@@ -143,8 +143,9 @@ def _from_above(job: Job, room: Room, layers: Layers) -> _Way | None:
             return None
         return _Way(cornered.first_strip(job, walls)[0], cornered.ways_down(job, walls),
                     lambda free: cornered.passes(job, walls, free), lambda place: cornered.begins(job, place, walls))
-    stops = opened.stops_of(job, layers.ends[room.name], layers.top)
-    if stops is None:
+    ends = layers.ends[room.name]
+    stops = opened.stops_of(job, ends, layers.top)
+    if stops is None or (len(layers.ends) == 1 and opened.rubs(job, stops, ends, layers)):
         return None
     return _Way((stops.middle - stops.rough, job.cuts[0].x), opened.ways_down(job, stops),
                 lambda free: opened.passes(job, stops, free), lambda place: opened.begins(job, place, stops))

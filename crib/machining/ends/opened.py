@@ -5,10 +5,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from crib.geometry.layers import Ends
+from crib.geometry.layers import Ends, Layers
 from crib.geometry.operation import Path, Point
 from crib.light.records import dataclass, replace
-from crib.machining.ends.entry import Opened, Ways, goes_on, ways
+from crib.machining.ends.entry import Opened, Ways, goes_on, rubs_within, ways
 from crib.machining.methods.base import FINE_BAND
 from crib.machining.methods.cuts import Course, Cut, Job
 from crib.machining.words import Side
@@ -37,6 +37,14 @@ def stops_of(job: Job, ends: Ends, top: int) -> Stops | None:
     if ends.most - ends.least <= FINE_BAND and reaches_up and any(cut.z > low for cut in job.cuts):
         return Stops(ends.middle, short, last)
     return Stops(ends.middle, last, last)
+
+
+def rubs(job: Job, stops: Stops, ends: Ends, layers: Layers) -> bool:
+    """Whether what is wider than the teeth of a job, with its clearance, meets an end of the only room there is: nobody
+    takes anything beyond where ends are aimed, and the last passes go there."""
+    lowest = min(cut.z for cut in job.cuts)
+    goes_last = any(_is_last(job, cut) for cut in job.cuts if cut.z == lowest)
+    return rubs_within(job.tool, lowest, ends.half - (stops.last if goes_last else stops.rough), layers)
 
 
 def ways_down(job: Job, stops: Stops) -> Ways:
@@ -70,11 +78,15 @@ def begins(job: Job, place: int, stops: Stops) -> Point:
 def _path(job: Job, place: int, stops: Stops) -> list[Point]:
     """The way of a pass, from its start along, and through the end where it is the last along its wall."""
     cut = job.cuts[place]
-    is_last = cut.wall or (cut.z == job.cuts[-1].z and not any(other.wall for other in job.cuts))
-    stop = stops.last if is_last else stops.rough
+    stop = stops.last if _is_last(job, cut) else stops.rough
     way = -1 if cut.side == Side.FRONT else 1
     start, end = stops.middle - way * stop, stops.middle + way * stop
     return [(start, cut.x), (end, cut.x), *_through_the_end(job, place, end)]
+
+
+def _is_last(job: Job, cut: Cut) -> bool:
+    """Whether a pass goes as far as the end is aimed."""
+    return cut.wall or (cut.z == job.cuts[-1].z and not any(other.wall for other in job.cuts))
 
 
 def _through_the_end(job: Job, place: int, end: int) -> Iterator[Point]:
