@@ -49,6 +49,15 @@ class RoundedBox(NamedTuple):
         return (self.left <= other.left and self.right >= other.right
                 and self.low <= other.low and self.high >= other.high)
 
+    @property
+    def side_ends(self) -> tuple[tuple[int, int], ...]:
+        """Where its straight sides along end.
+
+        >>> RoundedBox(-9, 0, 9, 0, 5).side_ends
+        ((-9, -5), (-9, 5), (9, -5), (9, 5))
+        """
+        return tuple((x, y) for x in (self.left, self.right) for y in (self.low - self.radius, self.high + self.radius))
+
     def grown(self, by: int) -> RoundedBox:
         """The same core with another radius."""
         left, low, right, high, radius = self

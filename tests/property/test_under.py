@@ -15,7 +15,7 @@ from crib.geometry.region import NOTHING
 from crib.handbook.closed_ends import LOWERED_MM
 from crib.light.records import replace
 from crib.machining.draft import Draft
-from crib.machining.ends import ends_stand, is_not_in_yet, is_shut_under, under
+from crib.machining.ends import ends_stand, fit, is_not_in_yet, is_shut_under, lowered, under
 from crib.machining.ends.fit import with_courses
 from crib.machining.tool import Tool
 from crib.planning.advise import advise, jobs_for
@@ -159,6 +159,38 @@ def test_who_is_told_not_to_get_under_does_not() -> None:
     hold()
     some = {"never", "too short", "not yet", "kept out", "in", "dearer", "shut: True", "shut: False"}
     assert some <= set(told), told
+
+
+def test_what_a_disc_is_told_to_leave_it_leaves() -> None:
+    """Told by how far its passes go and by no way of it: what all of it passes over doesn't hold all that must go."""
+    told: Counter[str] = Counter()
+
+    @settings(max_examples=100)
+    @given(st.data())
+    def hold(data: st.DataObject) -> None:
+        request = data.draw(closed_t_slots())
+        cutters = tuple(data.draw(maker(request, number)) for number, maker in enumerate((mills, discs, discs), 1))
+        if (disc := next((one for one in cutters if one.neck_mm), None)) and data.draw(st.booleans()):
+            request = about_as_long(request, disc, data.draw(mm(-0.4, 1.2, STEP)))
+        note(brief(request, cutters))
+        try:
+            jobs, *_ = jobs_for(request, cutters, Shop())
+        except CribError:
+            assume(False)
+        layers, head = jobs.question.layers, jobs.question.outline.rooms[-1]
+        assert layers is not None
+        ends, must = layers.ends[head.name], [point for one in fit.wanted(head, layers) for point in one.side_ends]
+        at = ends.middle, head.aim.middle
+        for before in begun(jobs):
+            for job in (job for tool in jobs.tools for job in jobs.clear(tool, head, before.removed)):
+                if cuts := lowered.route(job, at, ends.half, before.cleared):
+                    is_left = lowered.route(job, at, ends.half, before.cleared, must) is None
+                    is_long = fit.is_long_enough(job, head, cuts, layers)
+                    assert not (is_left and is_long), job
+                    told["left" if is_left else "long" if is_long else "short"] += 1
+
+    hold()
+    assert {"left", "long"} <= set(told), told
 
 
 def test_ends_that_are_told_to_stand_do() -> None:

@@ -87,7 +87,7 @@ def fitted(draft: Draft, job: Job, layers: Layers) -> Iterator[tuple[Job, ...]]:
     room = _room(draft.question, job)
     if room.across:
         went = inwards.route(job, layers, draft.cleared)
-        if went and _is_long_enough(job, room, went, layers):
+        if went and is_long_enough(job, room, went, layers):
             yield (_with(job, went),)
         return
     if not room.opens(Opening.TOP):
@@ -159,14 +159,20 @@ def _under(draft: Draft, job: Job, room: Room, layers: Layers) -> tuple[Cut, ...
     cleared, ends = draft.cleared, layers.ends[room.name]
     if not lets_in(job, room, cleared, layers):
         return None
-    cuts = lowered.route(job, (ends.middle, room.aim.middle), ends.half, cleared)
-    return cuts if cuts and _is_long_enough(job, room, cuts, layers) else None
+    must = [point for shape in wanted(room, layers) for point in shape.side_ends]
+    cuts = lowered.route(job, (ends.middle, room.aim.middle), ends.half, cleared, must)
+    return cuts if cuts and is_long_enough(job, room, cuts, layers) else None
 
 
-def _is_long_enough(job: Job, room: Room, cuts: Sequence[Cut], layers: Layers) -> bool:
+def is_long_enough(job: Job, room: Room, cuts: Sequence[Cut], layers: Layers) -> bool:
     """Whether a room comes out as long as it must be, whatever an owner lets stand."""
-    wanted = (layer.shape for layer in layers.must if layer.low < room.least.high and layer.high > room.least.low)
-    return all(holds(shape, _passed(job, cuts)) for shape in wanted)
+    passed = _passed(job, cuts)
+    return all(holds(shape, passed) for shape in wanted(room, layers))
+
+
+def wanted(room: Room, layers: Layers) -> Iterator[RoundedBox]:
+    """What of a room must go, seen from above."""
+    return (layer.shape for layer in layers.must if layer.low < room.least.high and layer.high > room.least.low)
 
 
 def _passed(job: Job, cuts: Sequence[Cut]) -> frozenset[RoundedBox]:

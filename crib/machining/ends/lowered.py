@@ -3,7 +3,8 @@ runs as far as its neck may stand in the opening's round ends."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from math import hypot
 
 from crib.geometry.box_outline import holds, run
 from crib.geometry.cleared import Cleared
@@ -15,6 +16,9 @@ from crib.machining.ends.opened import elbowed
 from crib.machining.methods.cuts import Course, Cut, Job
 from crib.machining.tool import Tool
 from crib.machining.words import Entry, Role, Side
+
+_HAIR = 250
+"""What is no more than this isn't counted [nm]: distances are told to less."""
 
 
 @dataclass(frozen=True)
@@ -37,19 +41,28 @@ class Reach:
         return limit
 
 
-def route(job: Job, at: Point, half: int, cleared: Cleared) -> tuple[Cut, ...] | None:
-    """The passes with their courses; None where the neck can't stand. `at`: the middle, where it is lowered; `half`:
-    where the room is to end, each side of it. What the disc itself cuts gives its neck no more room: that works over
-    it."""
+def route(job: Job, at: Point, half: int, cleared: Cleared, must: Iterable[Point] = ()
+          ) -> tuple[Cut, ...] | None:
+    """The passes with their courses; None where the neck can't stand, and where they surely leave any of some points
+    that must go. `at`: the middle, where it is lowered; `half`: where the room is to end, each side of it. What the
+    disc itself cuts gives its neck no more room: that works over it."""
     wanted = half - job.tool.form.radius
     if wanted < 0:
         return None
+    stopped = list(_stopped(job, at, wanted, cleared))
+    if min(stop for _, stop in stopped) < 0 or not all(_gets_to(point, job, at, stopped) for point in must):
+        return None
     done: list[Cut] = []
-    for cut, stop in _stopped(job, at, wanted, cleared):
-        if stop < 0:
-            return None
+    for cut, stop in stopped:
         done.append(replace(cut, course=_course(job.tool, cut, at, stop, done)))
     return tuple(done)
+
+
+def _gets_to(point: Point, job: Job, at: Point, stopped: Iterable[tuple[Cut, int]]) -> bool:
+    """Whether a point may be gone after some passes: each goes no farther along than it is stopped, nor across than its
+    place and the one over against it."""
+    along, across, near = abs(point[0] - at[0]), abs(point[1] - at[1]), job.tool.form.radius + _HAIR
+    return any(hypot(max(0, along - stop), max(0, across - abs(cut.x - at[1]))) <= near for cut, stop in stopped)
 
 
 def _stopped(job: Job, at: Point, wanted: int, cleared: Cleared) -> Iterator[tuple[Cut, int]]:
