@@ -69,6 +69,9 @@ def off_drawing(id: str, says: Text, mm: float, allowed_mm: float = 0.0, beyond:
 FINE_MM = 0.001 * 25.4
 """A band under this is shown to four places of an inch [mm]."""
 
+LEAST_TOLD_MM = 0.00005 * 25.4
+"""Less than this reads as nothing to four places of an inch [mm]."""
+
 
 @dataclass(frozen=True)
 class Figure:

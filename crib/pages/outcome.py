@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from crib.findings.finding import FINE_MM, Figure, Finding, Grade
+from crib.findings.finding import FINE_MM, LEAST_TOLD_MM, Figure, Finding, Grade
 from crib.findings.message import Fact, Measure, Reading, Text, joined, said
 from crib.findings.verdicts import Verdict
 from crib.pages.blocks import Paragraph, Tone, clauses
@@ -57,10 +57,6 @@ def otherwise(plan: Plan) -> tuple[Finding, ...]:
     return tuple(one for one in plan.warnings if one.id in _OTHERWISE and one.grade in (Grade.CAUTION, Grade.WARN))
 
 
-_LEAST_MM = 0.00005 * 25.4
-"""Less than this reads as nothing to four places [mm]."""
-
-
 def off_by(one: Finding, by: Fact | None = None) -> Text:
     """What comes out otherwise than as drawn, by how much, and how much of it is allowed; `by`: as it is to be told.
 
@@ -69,8 +65,8 @@ def off_by(one: Finding, by: Fact | None = None) -> Text:
     '{what} by {by}'
     """
     by = by or Measure(one.has_mm or 0.0, places=4)
-    if one.beyond and (one.has_mm or 0.0) < _LEAST_MM:
-        return said("{what} by less than {by}", what=one.says, by=Measure(2 * _LEAST_MM, places=4))
+    if one.beyond and (one.has_mm or 0.0) < LEAST_TOLD_MM:
+        return said("{what} by less than {by}", what=one.says, by=Measure(2 * LEAST_TOLD_MM, places=4))
     if one.beyond:
         return said("{what} by {by}", what=one.says, by=by)
     return said("{what} {by}, the drawing allows {allowed}", what=one.says, by=by, allowed=Measure(one.needs_mm or 0.0))

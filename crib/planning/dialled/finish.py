@@ -6,7 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from functools import cached_property, lru_cache
 
 from crib.cutters.base import Cutter
-from crib.findings.finding import Finding, Grade
+from crib.findings.finding import LEAST_TOLD_MM, Finding, Grade
 from crib.findings.message import Mm, Text, said
 from crib.geometry.operation import Operation, Work
 from crib.geometry.prove import prove
@@ -130,10 +130,6 @@ def _readout(draft: Draft, trace: Trace, passes: tuple[Pass, ...]) -> Iterator[F
                       "geometry")
 
 
-_LEAST_TOLD = nm(0.00005 * 25.4)
-"""Less than this reads as nothing to four places [nm]."""
-
-
 _OFF = 0.4
 """How far off the middle of its limits, of what lies between them, a depth is as good as at one of them [-]."""
 
@@ -164,8 +160,8 @@ def _falls_short(draft: Draft, trace: Trace, passes: tuple[Pass, ...], tried: Se
     off = min(max(one.left_kept, one.gouge) for one in tried)
     if not off:
         return "a clearance falls short"
-    if off < _LEAST_TOLD:
-        return said("the walls come out less than {off} off", off=Mm(2 * _LEAST_TOLD / 1e6, places=4))
+    if off < nm(LEAST_TOLD_MM):
+        return said("the walls come out less than {off} off", off=Mm(2 * LEAST_TOLD_MM, places=4))
     return said("the walls come out up to {off} off", off=Mm(off / 1e6, places=4))
 
 
