@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from crib.features.base import Dimension, Feature, refuse
 from crib.features.request import Request
-from crib.features.shapes import between_walls
+from crib.features.shapes import floor_radius_between
 from crib.findings.message import Message, Mm, a, said
 from crib.geometry.layers import Ends, Layer, Layers, air_beside
 from crib.geometry.outline import Box, Room
@@ -60,7 +60,8 @@ def with_layers(feature: Feature) -> Feature:
     least = [layer for room in rooms for layer in _rounds(room.least, ends[room.name], own[room.name])]
     kept = [layer for room in rooms for layer in _kept(room, ends[room.name], own[room.name])]
     most = (_layer(room.most, ends[room.name].most // 2, 0) for room in rooms)
-    layers = Layers(tuple(least), (*most, *before), before, between_walls(request.floor_radius, lowest.least.width),
+    fillet = floor_radius_between(request.floor_radius, lowest.least.width)
+    layers = Layers(tuple(least), (*most, *before), before, fillet,
                     min(lowest.least.width, lowest.least.height) // WAIVED, tuple(layer.shape for layer in hole), ends,
                     kept=tuple(kept) if any(one.kept is not None for one in ends.values()) else None)
     return replace(feature, layers=layers, assumed=(*feature.assumed, *_told_of_the_hole(hole, opening, lowest)),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from crib.features.base import CallsFor, Dimension, Feature, FeatureKind, OptionSpec, SizeSpec, refuse
 from crib.features.closed import WAIVED, check_corner
 from crib.features.request import Request
-from crib.features.shapes import between_walls, centred_room, floor, floor_corners, metal, upright_pair, walls
+from crib.features.shapes import centred_room, floor, floor_corners, floor_radius_between, metal, upright_pair, walls
 from crib.features.speech import Speech
 from crib.geometry.layers import Corners, Ends, Layer, Layers
 from crib.geometry.outline import Opening, Outline
@@ -66,7 +66,7 @@ def _layers(request: Request, width: Size, length: Size, depth: Size, corner: Si
     return Layers(
         least=(layer(length.lo, width.lo, depth.lo, most_round),),
         most=(layer(length.hi, width.hi, depth.hi, least_round),),
-        fillet=between_walls(request.floor_radius, nm(min(width.lo, length.lo))),
+        fillet=floor_radius_between(request.floor_radius, nm(min(width.lo, length.lo))),
         waived=fillet,
         ends={"pocket": Ends(-nm(length.mid / 2), nm(length.mid / 2), nm(length.lo), nm(length.hi))},
         corners={"pocket": Corners(least_round, aim_round, most_round, waived)},

@@ -66,7 +66,7 @@ def floor_corners(least: Box, allowed: float, sides: tuple[int, ...]) -> tuple[R
     """What a floor radius that the drawing allows may leave, and what more an owner might let stand: a radius up to a
     quarter of the lesser of width and depth."""
     corners = [(least.right if side > 0 else least.left, side) for side in sides]
-    radius = between_walls(allowed, least.width) if len(sides) > 1 else nm(allowed)
+    radius = floor_radius_between(allowed, least.width) if len(sides) > 1 else nm(allowed)
     may = union(fillet(x, least.low, radius, side) for x, side in corners) if radius > 0 else Region()
     limit = min(least.width, least.height) // 4
     if limit <= radius:
@@ -74,11 +74,11 @@ def floor_corners(least: Box, allowed: float, sides: tuple[int, ...]) -> tuple[R
     return may, (Waiver("floor corner", union(fillet(x, least.low, limit, side) for x, side in corners)),)
 
 
-def between_walls(allowed: float, width: int) -> int:
+def floor_radius_between(allowed: float, width: int) -> int:
     """A floor radius that is allowed between two walls [mm] so far apart, as far as there is room for it: no cutter
     that goes between them leaves one of more than half of that.
 
-    >>> between_walls(2.0, 10_000_000), between_walls(6.0, 10_000_000)
+    >>> floor_radius_between(2.0, 10_000_000), floor_radius_between(6.0, 10_000_000)
     (2000000, 5000000)
     """
     return min(nm(allowed), width // 2)
