@@ -26,7 +26,7 @@ SPARE = nm(LOWERED_MM / 2)
 _HAIR = 2
 """A round that is wider by no more than this counts as free [nm]."""
 
-_FINE = 250
+FINE = 250
 """What is no more than this isn't counted [nm]: distances are proved to fifty."""
 
 
@@ -261,5 +261,5 @@ def rubs_at_an_end(question: Question, tool: Tool, room: Room) -> bool:
 def rubs_within(tool: Tool, low: int, room: int, layers: Layers) -> bool:
     """Whether something over the teeth of a tool, with its clearance, is wider than so much room where metal may stand
     beside it: under the surface, and over what was free before."""
-    return any(part.widest + part.side > room + _FINE and low + part.low - part.end < layers.top - _FINE
-               and low + part.high > layers.air + _FINE for part in tool.form.clear)
+    return any(part.widest + part.side > room + FINE and low + part.low - part.end < layers.top - FINE
+               and low + part.high > layers.air + FINE for part in tool.form.clear)

@@ -11,14 +11,11 @@ from crib.geometry.cleared import Cleared
 from crib.geometry.operation import Point
 from crib.geometry.rounded_box import RoundedBox
 from crib.light.records import dataclass, replace
-from crib.machining.ends.entry import SPARE, goes_on
+from crib.machining.ends.entry import FINE, SPARE, goes_on
 from crib.machining.ends.opened import elbowed
 from crib.machining.methods.cuts import Course, Cut, Job
 from crib.machining.tool import Tool
 from crib.machining.words import Entry, Role, Side
-
-_HAIR = 250
-"""What is no more than this isn't counted [nm]: distances are told to less."""
 
 
 @dataclass(frozen=True)
@@ -61,7 +58,7 @@ def route(job: Job, at: Point, half: int, cleared: Cleared, must: Iterable[Point
 def _gets_to(point: Point, job: Job, at: Point, stopped: Iterable[tuple[Cut, int]]) -> bool:
     """Whether a point may be gone after some passes: each goes no farther along than it is stopped, nor across than its
     place and the one over against it."""
-    along, across, near = abs(point[0] - at[0]), abs(point[1] - at[1]), job.tool.form.radius + _HAIR
+    along, across, near = abs(point[0] - at[0]), abs(point[1] - at[1]), job.tool.form.radius + FINE
     return any(hypot(max(0, along - stop), max(0, across - abs(cut.x - at[1]))) <= near for cut, stop in stopped)
 
 
