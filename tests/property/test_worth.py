@@ -202,8 +202,6 @@ def test_expected_uses(rows: list[tuple[int, int, int]]) -> None:
     assert expected_uses(past, today, longer) >= found
 
 
-
-
 def test_a_duller_one_is_held_to_the_cheapest_where_all_miss_the_drawing() -> None:
     """Where no plan keeps to the drawing the one that misses the least stands first, here a tenth of a cent dearer than
     what the search comes to first: the law held the answer with a dull mill, which lacks it, to be cheaper."""
